@@ -27,7 +27,7 @@ from claimpack.evidence.pictures.exif import taken_at
 from claimpack.evidence.pictures.likeness import look_at
 from claimpack.evidence.pictures.photos import PrintSize, prepare
 from claimpack.forms.filling import fill
-from claimpack.forms.writings import Place, Writing
+from claimpack.forms.writings import PageArea, Writing
 from claimpack.lists.parts_lists import listed_part
 from claimpack.packet.proving.verify import verify
 
@@ -272,7 +272,7 @@ def _forms() -> list[bytes]:
 
 
 def _fill_form(content: bytes, place: Path) -> str:
-    wide = Place(1, 10, 10, 90, 12)
+    wide = PageArea(1, 10, 10, 90, 12)
     written = [Writing("owner.name", "Ann"), Writing("unit.serial", "HC70"), Writing("unit.use", "Rental")]
     written += [
         Writing("owner.first", tick=True),

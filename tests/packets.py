@@ -21,7 +21,7 @@ from claimpack.file_contents import hash_of
 from claimpack.packet.assemble import PacketTitles, assemble
 from claimpack.packet.sealing.embedded import Enclosed
 from claimpack.packet.sealing.manifest import Original
-from claimpack.printing.kept.reading_order import Ink, Part
+from claimpack.printing.kept.reading_order import Element, Ink
 
 RECEIPT = "papers/receipt.pdf"
 PHOTOS = {"photos/plate.jpg": "navy", "photos/damage.jpg": "firebrick"}
@@ -44,8 +44,8 @@ class Slot:
 class Drawn:
     pdf: bytes
     slots: tuple[Slot, ...] = (Slot(),)
-    document: Part = field(
-        default_factory=lambda: Part("Document", holds=[Part("Figure", "receipt", holds=[Ink(3, 0)])])
+    document: Element = field(
+        default_factory=lambda: Element("Document", holds=[Element("Figure", "receipt", holds=[Ink(3, 0)])])
     )
 
 

@@ -11,7 +11,7 @@ from claimpack.commands.found import BY_NAME, described_at, found_at
 from claimpack.commands.line.declared import Context, Family
 from claimpack.commands.line.parameters import Parameter, parameters_of, takes_context
 from claimpack.commands.line.reading import HELP, Typed, typed, with_words
-from claimpack.commands.line.shells import ASKED, Question, asked, told
+from claimpack.commands.line.shells import ASKED, Completion, asked, told
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
@@ -31,7 +31,7 @@ def invoke(arguments: Sequence[str], world: World) -> int:
     return run_by_library(arguments, world)
 
 
-def _complete(question: Question, world: World) -> int:
+def _complete(question: Completion, world: World) -> int:
     """Tell a shell what may come next."""
     from claimpack.commands.line.completing import offers
     from claimpack.commands.typed.shop_words import ShopWords

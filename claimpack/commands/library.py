@@ -21,7 +21,7 @@ from claimpack.commands.line.declared import Family
 from claimpack.commands.line.library import for_library
 from claimpack.commands.manual.described import as_help
 from claimpack.commands.typed.as_written import AMOUNT, DAY, options_as_meant
-from claimpack.commands.typed.claim_left_out import Place, may_leave_claim_out, with_claim
+from claimpack.commands.typed.claim_left_out import Positional, may_leave_claim_out, with_claim
 from claimpack.version import __version__
 
 # Typer may bring a click of its own along, so the class of usage errors is asked of what Typer raises.
@@ -57,7 +57,7 @@ class TypedCommand(TyperCommand):
 
     def _with_claim(self, ctx: Any, world: World, args: list[str]) -> list[str]:
         arguments = [each for each in self.params if each.param_type_name == "argument"]
-        places = [Place(str(each.name), each.required, each.nargs != 1) for each in arguments]
+        places = [Positional(str(each.name), each.required, each.nargs != 1) for each in arguments]
         if not may_leave_claim_out(str(self.name), places, args):
             return args
         bare = copy.copy(self)

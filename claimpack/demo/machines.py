@@ -34,7 +34,7 @@ _PLANS = ("halden-2025", "halden-battery-2025", "orrin-vale-2024", "tessaly-2025
 _SHOTS = ("serial plate", "whole unit", "failed part")
 
 
-class Drawn(NamedTuple):
+class MadeUp(NamedTuple):
     """A claim made up: its keys, the story it tells, and what its pictures show."""
 
     keys: dict[str, Any]
@@ -74,7 +74,7 @@ def _stories() -> list[dict[str, Any]]:
     return stories
 
 
-def drawn_claims(today: dt.date) -> Iterator[Drawn]:
+def drawn_claims(today: dt.date) -> Iterator[MadeUp]:
     """The shop's claims up to a day, the oldest first; the same for the same day."""
     draw = Random(7)  # noqa: S311
     free = dict[tuple[str, dt.date], dt.datetime]()
@@ -96,7 +96,7 @@ def _claim(
     presented: dt.date,
     today: dt.date,
     free: dict[tuple[str, dt.date], dt.datetime],
-) -> Drawn:
+) -> MadeUp:
     use = draw.choice(story["uses"])
     owner = draw.choice([name for name, _, kind in (each.partition("|") for each in _OWNERS) if kind == use])
     purchased = presented - dt.timedelta(days=draw.randint(30 * story["months"][0], 30 * story["months"][1]))
@@ -128,7 +128,7 @@ def _claim(
     }
     if repaired >= today:
         keys["failure"] = {name: story["failure"][name] for name in ("component", "complaint")}
-        return Drawn(keys, story)
+        return MadeUp(keys, story)
     dates["repaired"] = repaired
     technician = draw.choice(_TECHNICIANS)
     keys["parts"] = story["parts"]
@@ -141,10 +141,10 @@ def _claim(
     if "approval" in story:
         given = {"number": _drawn_digits(story["approval"], digits), "on": presented, "by": "Halden service desk"}
         keys["approval"] = {**given, "up_to": "450.00"}
-    return Drawn(keys, story)
+    return MadeUp(keys, story)
 
 
-def _spoilt(drawn: Drawn, nth: int) -> Drawn:
+def _spoilt(drawn: MadeUp, nth: int) -> MadeUp:
     """Some owners come too late, some without a day of purchase."""
     dates: dict[str, Any] = drawn.keys["dates"]
     if nth % _TOO_LATE == _TOO_LATE - 1:

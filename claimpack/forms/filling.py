@@ -17,8 +17,8 @@ from claimpack.forms.drawing import Drawn, as_pages
 from claimpack.forms.fields import DAMAGES, box_of, damaged, opened, pdf_fields, taken_over
 from claimpack.forms.looks import Look
 from claimpack.forms.setting import set_together
-from claimpack.forms.values import Ready, made_ready
-from claimpack.forms.writings import Place, Sheets, Writing
+from claimpack.forms.values import ToDraw, made_ready
+from claimpack.forms.writings import PageArea, Sheets, Writing
 from claimpack.printing.typeface import not_printed, unprintable
 
 _ACTS_ALONE = ("/OpenAction", "/AA", "/JavaScript", "/Perms")
@@ -100,7 +100,7 @@ def _quieten(pdf: pikepdf.Pdf) -> None:
             del form[key]
 
 
-def _draw(pdf: pikepdf.Pdf, ready: Sequence[Ready]) -> Iterator[str]:
+def _draw(pdf: pikepdf.Pdf, ready: Sequence[ToDraw]) -> Iterator[str]:
     shown = [each for each in ready if each.look.width > 1 and each.look.height > 1]
     texts = [each for each in shown if each.tick is None]
     settings = iter(set_together([(each.text, each.look) for each in texts]))
@@ -108,7 +108,7 @@ def _draw(pdf: pikepdf.Pdf, ready: Sequence[Ready]) -> Iterator[str]:
     with pikepdf.open(io.BytesIO(as_pages(drawn))) as pages:
         for each, page in zip(shown, pages.pages, strict=True):
             picture = pdf.copy_foreign(page.as_form_xobject())
-            if isinstance(each.where, Place):
+            if isinstance(each.where, PageArea):
                 _put_on_page(pdf.pages[each.where.page - 1], picture, each.where)
             else:
                 _put_in_field(picture, each.where, each.look, each.state)
@@ -131,7 +131,7 @@ def _put_in_field(picture: Any, widget: Any, look: Look, state: str) -> None:
     widget["/AP"] = looks
 
 
-def _put_on_page(page: pikepdf.Page, picture: Any, place: Place) -> None:
+def _put_on_page(page: pikepdf.Page, picture: Any, place: PageArea) -> None:
     """Put what was drawn where it was measured: from the upper left of the page as it is read, turned or cropped."""
     left, bottom, right, top = box_of(page)
     turned = int(page.get("/Rotate", 0)) % 360

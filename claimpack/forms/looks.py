@@ -10,7 +10,7 @@ import pikepdf
 from pikepdf import Array, Dictionary
 
 from claimpack.forms.fields import PdfField, taken_over
-from claimpack.forms.writings import Place, Writing
+from claimpack.forms.writings import PageArea, Writing
 from claimpack.printing.typeface import BOLD, MONO, REGULAR
 
 _SHOWN_AS = re.compile(r"/(\S+)\s+(-?[\d.]+)\s+Tf")
@@ -78,7 +78,7 @@ def look_of(pdf: pikepdf.Pdf, field: PdfField, widget: Any, writing: Writing) ->
     )
 
 
-def look_of_place(place: Place, writing: Writing) -> Look:
+def look_of_place(place: PageArea, writing: Writing) -> Look:
     """The look of what stands in a place that was given on a page."""
     return Look(
         width=place.width,

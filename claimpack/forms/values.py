@@ -12,7 +12,7 @@ from pikepdf import Name, String
 from claimpack.core.values.words import did_you_mean, folded
 from claimpack.forms.fields import OFF, PdfField, pdf_fields, size_of, states_of, taken_over
 from claimpack.forms.looks import Look, look_of, look_of_place
-from claimpack.forms.writings import Place, Writing
+from claimpack.forms.writings import PageArea, Writing
 from claimpack.printing.fitting import cut
 
 _CHOSEN = ("drop-down", "list")
@@ -24,7 +24,7 @@ _MAY_BE_TYPED = 1 << 18
 
 
 @dataclass(frozen=True, slots=True)
-class Ready:
+class ToDraw:
     """Something to be drawn: in a field where a widget shows it, or in a place.
 
     State is that of a button, else empty; cut says that the field takes fewer characters than the text has.
@@ -39,10 +39,10 @@ class Ready:
     cut: bool = False
 
 
-def made_ready(pdf: pikepdf.Pdf, writings: Sequence[Writing]) -> tuple[list[Ready], list[str]]:
+def made_ready(pdf: pikepdf.Pdf, writings: Sequence[Writing]) -> tuple[list[ToDraw], list[str]]:
     """Put every value into its field; what is to be drawn, and what is wrong, a sentence each."""
     fields = {field.told.name: field for field in pdf_fields(pdf)}
-    ready: list[Ready] = []
+    ready: list[ToDraw] = []
     problems: list[str] = []
     for writing in writings:
         if writing.place:
@@ -67,7 +67,7 @@ def no_such_field(name: str, fields: Any) -> str:
     return f"there is no field {name!r}. {near}"
 
 
-def misplaced(place: Place, sizes: Sequence[tuple[float, float]]) -> str:
+def misplaced(place: PageArea, sizes: Sequence[tuple[float, float]]) -> str:
     """That a place lies beside the pages of a form, by their widths and heights; empty where it does not."""
     if place.page > len(sizes):
         return f"there is no page {place.page}; the form has {len(sizes)}"
@@ -76,18 +76,18 @@ def misplaced(place: Place, sizes: Sequence[tuple[float, float]]) -> str:
     return f"the place reaches over the edge of page {place.page}" if beyond else ""
 
 
-def _too_long(writing: Writing, place: Place) -> str:
+def _too_long(writing: Writing, place: PageArea) -> str:
     if place.comb and len(in_one_line(writing.text)) > place.comb:
         return f"{writing.field}: it has {place.comb} boxes, and {writing.text!r} has {len(writing.text)} characters"
     return ""
 
 
-def _in_place(writing: Writing, place: Place) -> list[Ready]:
+def _in_place(writing: Writing, place: PageArea) -> list[ToDraw]:
     look = look_of_place(place, writing)
     if writing.tick is not None:
-        return [Ready(writing.field, place, look, tick=True)] if writing.tick else []
+        return [ToDraw(writing.field, place, look, tick=True)] if writing.tick else []
     text = writing.text if place.lines else in_one_line(writing.text)
-    return [Ready(writing.field, place, look, text=text)] if text else []
+    return [ToDraw(writing.field, place, look, text=text)] if text else []
 
 
 def in_one_line(text: str) -> str:
@@ -97,7 +97,7 @@ def in_one_line(text: str) -> str:
     return " ".join([*ended, *lines[-1:]])
 
 
-def _into(pdf: pikepdf.Pdf, field: PdfField, writing: Writing) -> list[Ready] | str:
+def _into(pdf: pikepdf.Pdf, field: PdfField, writing: Writing) -> list[ToDraw] | str:
     """What is to be drawn once the value is in its field, or why the field does not take it."""
     told = field.told
     if told.kind in _TICKED:
@@ -116,7 +116,7 @@ def _into(pdf: pikepdf.Pdf, field: PdfField, writing: Writing) -> list[Ready] | 
         if key in field.thing:
             del field.thing[key]
     return [
-        Ready(told.name, widget, look_of(pdf, field, widget, writing), text=shown, cut=len(value) < len(text))
+        ToDraw(told.name, widget, look_of(pdf, field, widget, writing), text=shown, cut=len(value) < len(text))
         for widget in field.widgets
         if "/Rect" in widget
     ]
@@ -140,7 +140,7 @@ def _taken(field: PdfField, text: str) -> tuple[str, str, str]:
     return text, text, ""
 
 
-def _ticked(pdf: pikepdf.Pdf, field: PdfField, writing: Writing) -> list[Ready] | str:
+def _ticked(pdf: pikepdf.Pdf, field: PdfField, writing: Writing) -> list[ToDraw] | str:
     told = field.told
     if writing.tick is None and not writing.text:
         return []
@@ -158,12 +158,12 @@ def _ticked(pdf: pikepdf.Pdf, field: PdfField, writing: Writing) -> list[Ready] 
     return list(_shown(pdf, field, writing, state))
 
 
-def _shown(pdf: pikepdf.Pdf, field: PdfField, writing: Writing, state: str) -> Iterator[Ready]:
+def _shown(pdf: pikepdf.Pdf, field: PdfField, writing: Writing, state: str) -> Iterator[ToDraw]:
     """Set what every widget of a button shows; one that has no look of its own gets one drawn."""
     for widget in field.widgets:
         own = states_of(widget)
         if not own and state != OFF and "/Rect" in widget:
             look = replace(look_of(pdf, field, widget, writing), lines=False)
-            yield Ready(field.told.name, widget, look, tick=True, state=state)
+            yield ToDraw(field.told.name, widget, look, tick=True, state=state)
             own = [state]
         widget["/AS"] = Name(state if state in own else OFF)

@@ -20,7 +20,7 @@ _PARTED_TWICE = re.compile(rf"(?:[{_PARTING}]\s*)+(?=[{_PARTING}])")
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class PageArea:
     """A rectangle on a page, in points from its upper left corner as it is read; the first page is 1.
 
     Comb is the number of boxes it is divided into, 0 for none; lines says whether text may take several.
@@ -49,7 +49,7 @@ class Writing:
     align: str = ""
     size: float = 0.0
     column: str = ""
-    place: Place | None = None
+    place: PageArea | None = None
 
 
 Sheets = tuple[tuple[Writing, ...], ...]
@@ -137,12 +137,12 @@ def _writing(name: str, entry: FormEntry, form: Form, facts: Facts, down: float 
     return Writing(name, text, tick, entry.align or "", entry.size or 0.0, place=place_of(entry, down))
 
 
-def place_of(entry: FormEntry, down: float = 0.0) -> Place | None:
+def place_of(entry: FormEntry, down: float = 0.0) -> PageArea | None:
     """The place of an entry, so many points further down; None where it goes into a field."""
     if entry.page is None:
         return None
     x, y, width, height = entry.x or 0.0, entry.y or 0.0, entry.width or 0.0, entry.height or 0.0
-    return Place(entry.page, x, y + down, width, height, entry.comb, entry.lines)
+    return PageArea(entry.page, x, y + down, width, height, entry.comb, entry.lines)
 
 
 def text_of(template: str, facts: Facts, day_form: str = "YYYY-MM-DD") -> str:

@@ -18,7 +18,7 @@ from claimpack.core.values.typed.days import DateOrder, day_written
 from claimpack.core.values.words import Line, did_you_mean, folded
 from claimpack.errors import BadInput
 from claimpack.folder.toml_files import read_record
-from claimpack.lists.spreadsheets import Row, SheetRead, columns_called
+from claimpack.lists.spreadsheets import SheetRead, SheetRow, columns_called
 
 KEYS = tuple(TakenOver.model_fields)
 """What a list may say of a claim."""
@@ -73,7 +73,7 @@ class ListMapping(Record):
     states: dict[str, StateTaken] = {}
 
 
-class Reading(NamedTuple):
+class ListReading(NamedTuple):
     """What a list is read by: the plans for its makers, the shop's currency and order of days, and today."""
 
     plans: Sequence[Plan]
@@ -122,19 +122,19 @@ def mapping_text(mapping: ListMapping) -> str:
 class ListRead(NamedTuple):
     """The rows of a list as the claims they tell of; what is wrong with others, by row; and rows that are no claims."""
 
-    rows: tuple[tuple[Row, TakenOver], ...]
+    rows: tuple[tuple[SheetRow, TakenOver], ...]
     problems: tuple[tuple[int, str], ...]
     left_out: tuple[str, ...]
 
 
-def rows_of(sheet: SheetRead, mapping: ListMapping, reading: Reading) -> ListRead:
+def rows_of(sheet: SheetRead, mapping: ListMapping, reading: ListReading) -> ListRead:
     """Every row as the claim it tells of; a row that cannot be read has all its faults named, with their columns.
 
     Raises:
         BadInput: no column says what every claim needs.
     """
     _refuse_no_column(sheet, mapping)
-    found, problems, left_out = list[tuple[Row, TakenOver]](), list[tuple[int, str]](), list[str]()
+    found, problems, left_out = list[tuple[SheetRow, TakenOver]](), list[tuple[int, str]](), list[str]()
     places: dict[str, int] = {}
     for row in sheet.rows:
         number = row.cells[mapping.columns["number"]] if "number" in mapping.columns else ""
@@ -182,7 +182,7 @@ def _refuse_no_column(sheet: SheetRead, mapping: ListMapping) -> None:
         )
 
 
-def _taken(row: Row, mapping: ListMapping, reading: Reading) -> TakenOver | list[str]:
+def _taken(row: SheetRow, mapping: ListMapping, reading: ListReading) -> TakenOver | list[str]:
     """A row as the claim it tells of, else everything that is wrong with it."""
     called = {key: f"row {row.place}, column {heading!r}" for key, heading in mapping.columns.items()}
     called |= {key: f"row {row.place}, {key} of the mapping" for key in mapping.values if key not in called}
@@ -211,7 +211,7 @@ def _taken(row: Row, mapping: ListMapping, reading: Reading) -> TakenOver | list
     return list(wrong.values()) if wrong else taken
 
 
-def _read(key: str, cell: str, mapping: ListMapping, reading: Reading, currency: str) -> object:
+def _read(key: str, cell: str, mapping: ListMapping, reading: ListReading, currency: str) -> object:
     if key in DAYS:
         text = re.sub(r"(?<=\d{4}-\d\d-\d\d) \d\d:\d\d(:\d\d)?$", "", cell)
         day = day_written(text, reading.today, reading.dates)

@@ -11,7 +11,7 @@ from claimpack.core.values.money import exact
 from claimpack.core.values.typed.amounts import amount_written
 from claimpack.core.values.words import folded, run_on
 from claimpack.errors import BadInput
-from claimpack.lists.spreadsheets import Row, SheetRead, headings_in, read_cells, sheet_of
+from claimpack.lists.spreadsheets import SheetRead, SheetRow, headings_in, read_cells, sheet_of
 
 PARTS = "parts"
 """The folder in the shop's own."""
@@ -102,7 +102,7 @@ def _columns(sheet: SheetRead) -> dict[str, str]:
     return {key: heading for key, heading in found.items() if heading}
 
 
-def _listed(sheet: SheetRead, columns: dict[str, str], row: Row, currency: str) -> PartsListRow:
+def _listed(sheet: SheetRead, columns: dict[str, str], row: SheetRow, currency: str) -> PartsListRow:
     said = {key: row.cells[heading] for key, heading in columns.items()}
     where = f"{sheet.file}, row {row.place}"
 

@@ -21,7 +21,7 @@ MOST_ROWS, MOST_COLUMNS, MOST_LETTERS = 50_000, 200, 20_000
 _BIGGEST_CSV = 20_000_000
 
 
-class Row(NamedTuple):
+class SheetRow(NamedTuple):
     """A row below the headings: its number as the file shows it, and its cells by heading."""
 
     place: int
@@ -33,7 +33,7 @@ class SheetRead(NamedTuple):
 
     file: str
     headings: tuple[str, ...]
-    rows: tuple[Row, ...]
+    rows: tuple[SheetRow, ...]
 
 
 @dataclass(frozen=True)
@@ -119,7 +119,7 @@ def _refuse_headings(headings: Sequence[str], where: str) -> None:
         )
 
 
-def _row(told: tuple[int, list[str]], headings: Sequence[str], file: str) -> Row:
+def _row(told: tuple[int, list[str]], headings: Sequence[str], file: str) -> SheetRow:
     place, cells = told
     if any(cells[len(headings) :]):
         raise BadInput(
@@ -127,7 +127,7 @@ def _row(told: tuple[int, list[str]], headings: Sequence[str], file: str) -> Row
             "A comma or a quotation mark inside a cell may have parted it.",
             "Correct the row.",
         )
-    return Row(place, dict(zip(headings, [*cells, *[""] * (len(headings) - len(cells))], strict=False)))
+    return SheetRow(place, dict(zip(headings, [*cells, *[""] * (len(headings) - len(cells))], strict=False)))
 
 
 def _cells_of_csv(path: Path, file: str) -> list[tuple[int, list[str]]]:

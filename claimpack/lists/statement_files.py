@@ -16,7 +16,7 @@ from claimpack.core.values.typed.days import DateOrder, day_written
 from claimpack.core.values.words import folded
 from claimpack.errors import BadInput
 from claimpack.lists.pdf_lines import pdf_lines, under
-from claimpack.lists.spreadsheets import Row, SheetRead, read_cells, sheet_of
+from claimpack.lists.spreadsheets import SheetRead, SheetRow, read_cells, sheet_of
 from claimpack.lists.statement_columns import NAMES, StatementColumns, currency_in, heading_row, names_columns
 
 FOLDER = "statements"
@@ -29,7 +29,7 @@ _MEMO = re.compile(
 _MOST = 12
 
 
-class Reading(NamedTuple):
+class StatementReading(NamedTuple):
     """What a statement is read by: the currency of its amounts, the shop's order of days, today, the memo wanted."""
 
     currency: str
@@ -52,7 +52,7 @@ class StatementRead(NamedTuple):
 
 
 def read_statement(
-    cells: Sequence[tuple[int, list[str]]], file: str, known: StatementColumns | None, reading: Reading
+    cells: Sequence[tuple[int, list[str]]], file: str, known: StatementColumns | None, reading: StatementReading
 ) -> StatementRead:
     """A statement from the rows of its file; what stands above the columns may name the memo.
 
@@ -135,7 +135,7 @@ def cells_of(path: Path, file: str) -> list[tuple[int, list[str]]]:
     return list(enumerate([*above, *below], start=1))
 
 
-def _row(row: Row, columns: Mapping[str, str], reading: Reading) -> StatementRow | Decimal | None:
+def _row(row: SheetRow, columns: Mapping[str, str], reading: StatementReading) -> StatementRow | Decimal | None:
     """A row as it is meant; a total as its amount alone, and nothing for one that names neither claim nor amount.
 
     A claim with no amount is on the statement all the same, and nothing is paid for it.
@@ -193,7 +193,7 @@ _THOUSANDS = re.compile(r"(?<![\d.,])\d{1,3}\.\d{3}(?![\d.,])")
 _NOTHING = ("", "-", "\N{EN DASH}", "\N{EM DASH}")
 
 
-def _refuse_currency(columns: Mapping[str, str], reading: Reading, file: str) -> None:
+def _refuse_currency(columns: Mapping[str, str], reading: StatementReading, file: str) -> None:
     """Refuse amounts whose heading names another currency than they are read in."""
     for key in ("amount", "charged back"):
         code = currency_in(columns.get(key, ""))

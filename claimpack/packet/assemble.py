@@ -18,7 +18,7 @@ from claimpack.packet.sealing.attachments import MANIFEST, Attachment, attach, s
 from claimpack.packet.sealing.embedded import TOOL, Enclosed, data_files, manifest_of, saved, seal
 from claimpack.packet.sealing.fingerprints import Fingerprints
 from claimpack.printing.kept.finishing import finish
-from claimpack.printing.kept.reading_order import Part
+from claimpack.printing.kept.reading_order import Element
 
 PAPER = "/Paper"
 
@@ -75,7 +75,7 @@ class DrawnPacket(Protocol):
         """The places for paper pages."""
 
     @property
-    def document(self) -> Part:
+    def document(self) -> Element:
         """What the pages say and in which order."""
 
 

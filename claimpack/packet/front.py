@@ -10,7 +10,7 @@ from typing import Protocol
 import pikepdf
 
 from claimpack.packet.drawing.evidence import DrawnPages, PaperSheet, PaperSlot
-from claimpack.printing.kept.reading_order import Ink, Part
+from claimpack.printing.kept.reading_order import Element, Ink
 
 
 class FrontPages(Protocol):
@@ -40,7 +40,7 @@ def with_front(drawn: DrawnPages, front: FrontPages, title: str) -> DrawnPages:
     ]
     document = drawn.document.later(count)
     document.holds[:0] = [
-        Part("Figure", f"{title}, {number + 1}/{count}", holds=[Ink(number, 0)]) for number in range(count)
+        Element("Figure", f"{title}, {number + 1}/{count}", holds=[Ink(number, 0)]) for number in range(count)
     ]
     stream = io.BytesIO()
     with pikepdf.open(io.BytesIO(drawn.pdf)) as pdf:

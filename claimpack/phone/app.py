@@ -18,8 +18,8 @@ from starlette.routing import Route
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from claimpack.errors import BadInput, ClaimpackError
-from claimpack.phone.bench import Bench, Sent
-from claimpack.phone.session import Session, device_in
+from claimpack.phone.bench import Bench, SentPicture
+from claimpack.phone.session import PageSession, device_in
 from claimpack.phone.uploads import MOST_PIECE, Uploads
 from claimpack.phone.words import PAGE, language_for, page_in, words_script
 
@@ -54,7 +54,7 @@ Source: W3C Content Security Policy Level 3; WHATWG Fetch (cross-origin headers)
 """
 
 
-def phone_app(session: Session, bench: Bench, folder: Path, end: Callable[[], None], language: str = "") -> ASGIApp:
+def phone_app(session: PageSession, bench: Bench, folder: Path, end: Callable[[], None], language: str = "") -> ASGIApp:
     """The application of one session.
 
     Args:
@@ -84,7 +84,7 @@ def phone_app(session: Session, bench: Bench, folder: Path, end: Callable[[], No
 class _Guard:
     """What every request must bring, before anything is looked at."""
 
-    def __init__(self, app: ASGIApp, session: Session) -> None:
+    def __init__(self, app: ASGIApp, session: PageSession) -> None:
         self._app, self._session = app, session
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
@@ -118,7 +118,7 @@ class _Page:
     """Every answer of the page."""
 
     def __init__(
-        self, session: Session, bench: Bench, uploads: Uploads, end: Callable[[], None], language: str
+        self, session: PageSession, bench: Bench, uploads: Uploads, end: Callable[[], None], language: str
     ) -> None:
         self._session, self._bench, self._uploads, self._end = session, bench, uploads, end
         self._language = language
@@ -182,7 +182,9 @@ class _Page:
         sha256, number = told.get("sha256", ""), request.path_params["number"]
         asked = (number, sha256, told.get("shot", ""))
         if asked not in self._answers:
-            sent = Sent(self._uploads.file(sha256), sha256, *(told.get(key, "") for key in ("name", "shot", "instead")))
+            sent = SentPicture(
+                self._uploads.file(sha256), sha256, *(told.get(key, "") for key in ("name", "shot", "instead"))
+            )
             try:
                 self._answers[asked] = await run_in_threadpool(self._bench.take, number, sent)
             except BadInput:

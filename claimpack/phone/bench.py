@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any, NamedTuple, Protocol
 
 
-class Sent(NamedTuple):
+class SentPicture(NamedTuple):
     """A picture as the phone sent it: its content, its name there, what it shows, which one it takes the place of."""
 
     path: Path
@@ -33,7 +33,7 @@ class Bench(Protocol):
     def claim_on_tag(self, path: Path) -> dict[str, Any]:
         """The claim whose tag a picture shows."""
 
-    def take(self, number: str, sent: Sent) -> dict[str, Any]:
+    def take(self, number: str, sent: SentPicture) -> dict[str, Any]:
         """Put a picture on a claim, and tell what is doubtful about it."""
 
     def do(self, number: str, action: str, told: Mapping[str, str]) -> dict[str, Any]:

@@ -9,7 +9,7 @@ _TOKEN_BYTES = 16
 _LONGEST_NAME = 60
 
 
-class Session:
+class PageSession:
     """The secrets of one session; they end with it."""
 
     def __init__(self, host: str, minutes: int, devices: int, *, is_https: bool) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 from reportlab.platypus import CondPageBreak, Flowable
 
-from claimpack.printing.kept.reading_order import Part, ink_of
+from claimpack.printing.kept.reading_order import Element, ink_of
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import ACCENT, RULE
 
@@ -35,7 +35,7 @@ class DrawnPiece(Flowable):  # type: ignore[misc]  # the PDF engine has no types
         super().__init__()
         self._size = size
         self._pen = pen
-        self._part = Part("Figure", alt) if alt else None
+        self._part = Element("Figure", alt) if alt else None
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
         """The room it takes."""

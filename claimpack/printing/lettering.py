@@ -12,7 +12,7 @@ from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import Paragraph as SetParagraph
 
 from claimpack.printing.fitting import cut, unbroken, wrapped
-from claimpack.printing.kept.reading_order import Part, Role, ink_of, leading, part
+from claimpack.printing.kept.reading_order import Element, StructureRole, ink_of, leading, part
 from claimpack.printing.palette import ACCENT, INK, QUIET, WHITE
 from claimpack.printing.scripts.lines import in_faces, in_order
 from claimpack.printing.scripts.which import LEFTWARD
@@ -61,8 +61,8 @@ _PAGE: Scale = {
     "big": (BOLD, 26, 32, INK),
 }
 
-_ROLES: dict[str, Role] = {"heading": "H1", "subheading": "H2", "number": "H1", "number-long": "H1"}
-_PAGE_ROLES: dict[str, Role] = {"title": "H1", "heading-large": "H2", "heading": "H2"}
+_ROLES: dict[str, StructureRole] = {"heading": "H1", "subheading": "H2", "number": "H1", "number-long": "H1"}
+_PAGE_ROLES: dict[str, StructureRole] = {"title": "H1", "heading-large": "H2", "heading": "H2"}
 
 
 # A line of so many times the size of its type has about 90 characters.
@@ -72,7 +72,7 @@ _MEASURE = 46.0
 class Paragraph(SetParagraph):  # type: ignore[misc]  # the PDF engine has no types
     """A paragraph that is one part of its document, also where it goes on overleaf."""
 
-    part: Part | None = None
+    part: Element | None = None
     leads_to = ""
 
     def draw(self) -> None:
@@ -179,17 +179,17 @@ def marked_up(markup: str, name: str = "body", right: bool = False) -> Any:
     return _paragraph(markup, style(name, right), _ROLES.get(name, "P"))
 
 
-def _literal(content: str, look: Any, role: Role) -> Paragraph:
+def _literal(content: str, look: Any, role: StructureRole) -> Paragraph:
     if not LEFTWARD.search(content):
         return _paragraph(escaped(content), look, role)
     paragraph = _Leftward(escaped(content), look)
-    paragraph.part, paragraph.content = Part(role, actual=content), printable(content)
+    paragraph.part, paragraph.content = Element(role, actual=content), printable(content)
     return paragraph
 
 
-def _paragraph(markup: str, look: Any, role: Role) -> Paragraph:
+def _paragraph(markup: str, look: Any, role: StructureRole) -> Paragraph:
     paragraph = Paragraph(markup, look)
-    paragraph.part = Part(role)
+    paragraph.part = Element(role)
     return paragraph
 
 

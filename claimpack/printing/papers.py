@@ -7,6 +7,9 @@ from claimpack.errors import BadInput
 Page = tuple[float, float]
 """Width and height of a page, in points."""
 
+Point = tuple[float, float]
+"""A place on paper, in points; from which corner says whoever names one."""
+
 PAPERS: dict[str, Page] = {"letter": (612.0, 792.0), "a4": (595.2756, 841.8898), "legal": (612.0, 1008.0)}
 """Upright. Source: ISO 216 (210 by 297 mm); 8.5 by 11 and 8.5 by 14 inches."""
 

@@ -176,7 +176,7 @@ _NONE_ALONE: list[Command] = [("NOSPLIT", (0, 1), (0, 2)), ("NOSPLIT", (0, -2), 
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class TableColumn:
     """A column: its title, its share of the width, and whether it is set flush right."""
 
     title: str
@@ -185,7 +185,7 @@ class Column:
 
 
 def ruled_table(
-    columns: Sequence[Column],
+    columns: Sequence[TableColumn],
     rows: Sequence[Sequence[Any]],
     width: float,
     total: Sequence[Any] | None = None,
@@ -223,7 +223,7 @@ def facts_table(facts: Sequence[tuple[str, str]], width: float, label_width: flo
     return grid(rows, widths, [*padded(0, 4, 1.2, 1.2), *ruling], parts=TableParts(0, (0,)))
 
 
-def _cell(cell: Any, column: Column, name: str = "cell") -> Any:
+def _cell(cell: Any, column: TableColumn, name: str = "cell") -> Any:
     return text(cell, name, column.right) if isinstance(cell, str) else cell
 
 

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from reportlab.platypus import Flowable
 
-from claimpack.printing.kept.reading_order import Part, ink_of
+from claimpack.printing.kept.reading_order import Element, ink_of
 from claimpack.printing.lettering import shortened, width_of
 from claimpack.printing.palette import INK, QUIET
 from claimpack.printing.papers import MM, PAPERS, Page
@@ -18,7 +18,7 @@ _SIZE, _LEAST, _SMALL = 10.5, 6.5, 6.5
 _LEADING = 1.2
 
 
-class Place(NamedTuple):
+class AddressArea(NamedTuple):
     """Where an address may stand, in points from the upper left corner of the sheet, and where the text below begins.
 
     `small_at` is the line kept for the sender's own address, above the other; None where there is no room for one.
@@ -32,11 +32,11 @@ class Place(NamedTuple):
     small_at: float | None
 
 
-_A4 = Place(left=25 * MM, top=62.7 * MM, width=75 * MM, height=27.3 * MM, below=98.5 * MM, small_at=61.5 * MM)
+_A4 = AddressArea(left=25 * MM, top=62.7 * MM, width=75 * MM, height=27.3 * MM, below=98.5 * MM, small_at=61.5 * MM)
 """The address zone of form B: the field begins 45 mm from the top and 20 mm from the left, is 85 mm wide, and its
 first 17.7 mm are for the sender and remarks. Source: DIN 5008:2020, form B; ISO 11180:1993."""
 
-_NO_10 = Place(
+_NO_10 = AddressArea(
     left=1.0 * _INCH, top=2.52 * _INCH, width=3.3 * _INCH, height=0.62 * _INCH, below=3.75 * _INCH, small_at=None
 )
 """What the window of a US no. 10 envelope shows of a sheet folded in three, wherever it lies in the envelope: the
@@ -49,7 +49,7 @@ _NO_10_OF_LEGAL = _NO_10._replace(height=0.46 * _INCH)
 """A sheet of 14 inches is folded in four, and moves further in the envelope."""
 
 
-def place_on(page: Page) -> Place:
+def place_on(page: Page) -> AddressArea:
     """Where the address stands on a sheet of this size."""
     if page == PAPERS["legal"]:
         return _NO_10_OF_LEGAL
@@ -78,7 +78,7 @@ class WindowAddress(Flowable):  # type: ignore[misc]
         widest = max((width_of(line, REGULAR, _SIZE) for line in lines), default=1.0)
         size = min(_SIZE, _SIZE * place.width / max(widest, 1.0), place.height / (len(lines) * _LEADING))
         size = max(size, _LEAST)
-        with ink_of(canvas, Part("P")):
+        with ink_of(canvas, Element("P")):
             for nth, line in enumerate(lines):
                 down = place.top + size * (1 + nth * 1.2)
                 self._line(canvas, shortened(line, REGULAR, size, place.width), size, down)

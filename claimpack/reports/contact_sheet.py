@@ -93,7 +93,7 @@ def contact_sheet_pdf(placed: Sequence[Cell], titles: SheetTitles, page: Page) -
     from reportlab.lib.utils import ImageReader
 
     from claimpack.printing.kept.finishing import finished
-    from claimpack.printing.kept.reading_order import Part, ReadableCanvas
+    from claimpack.printing.kept.reading_order import Element, ReadableCanvas
 
     stream = BytesIO()
     register()
@@ -106,7 +106,7 @@ def contact_sheet_pdf(placed: Sequence[Cell], titles: SheetTitles, page: Page) -
             if isinstance(mark, _Text):
                 canvas.setFont(mark.face, mark.size)
                 canvas.setFillColor(mark.ink)
-                with canvas.ink_of(Part("P")):
+                with canvas.ink_of(Element("P")):
                     canvas.drawString(mark.x, page[1] - mark.baseline, mark.text)
             elif isinstance(mark, _Box):
                 canvas.setStrokeColor(RULE)
@@ -114,7 +114,7 @@ def contact_sheet_pdf(placed: Sequence[Cell], titles: SheetTitles, page: Page) -
                 canvas.rect(mark.x, page[1] - mark.top - mark.height, mark.width, mark.height)
             else:
                 x, top, width, height = mark.box
-                with canvas.ink_of(Part("Figure", mark.alt)):
+                with canvas.ink_of(Element("Figure", mark.alt)):
                     canvas.drawImage(ImageReader(BytesIO(mark.jpeg)), x, page[1] - top - height, width, height)
         canvas.showPage()
     canvas.save()

@@ -11,7 +11,7 @@ from typing import Any, Literal, NamedTuple
 from claimpack.core.values.money import in_money, plain, rounded
 from claimpack.lists.ledger_sheets import starts_a_formula
 from claimpack.printing.fitting import cut
-from claimpack.printing.kept.reading_order import Part
+from claimpack.printing.kept.reading_order import Element
 from claimpack.printing.lettering import style
 from claimpack.printing.palette import INK, RULE
 from claimpack.printing.papers import PAPERS
@@ -95,7 +95,7 @@ def work_sheet_pdf(sheet: WorkSheet, paper: Paper = "letter") -> bytes:
     canvas.setTitle(printable(sheet.title))
     canvas.setCreator("claimpack")
     pages = _shared_out(sheet, paper)
-    table = Part("Table")
+    table = Element("Table")
     first = 1
     for page, lines in enumerate(pages, start=1):
         _page(canvas, sheet, paper, (table, lines), first)
@@ -133,7 +133,7 @@ def _shared_out(sheet: WorkSheet, paper: Paper) -> list[Sequence[SheetLine]]:
     return pages
 
 
-def _page(canvas: Any, sheet: WorkSheet, paper: Paper, shown: tuple[Part, Sequence[SheetLine]], first: int) -> None:
+def _page(canvas: Any, sheet: WorkSheet, paper: Paper, shown: tuple[Element, Sequence[SheetLine]], first: int) -> None:
     table, lines = shown
     if first == 1:
         _heading(canvas, sheet, paper)
@@ -142,12 +142,12 @@ def _page(canvas: Any, sheet: WorkSheet, paper: Paper, shown: tuple[Part, Sequen
             _running_title(canvas, sheet, paper)
     columns, y = _columns(paper), _top(sheet, paper, first == 1)
     with canvas.part(table):
-        with canvas.part(Part("TR")) if first == 1 else canvas.furniture():
+        with canvas.part(Element("TR")) if first == 1 else canvas.furniture():
             _titles(canvas, columns, y)
         canvas.setStrokeColor(RULE)
         for index, line in enumerate(lines):
             base = y - _TITLES - _ROW * (index + 1)
-            with canvas.part(Part("TR")):
+            with canvas.part(Element("TR")):
                 _line(canvas, columns, line, first + index, base)
             canvas.setLineWidth(0.4)
             canvas.line(_MARGIN, base, _SIDEWAYS[paper][0] - _MARGIN, base)
@@ -156,7 +156,7 @@ def _page(canvas: Any, sheet: WorkSheet, paper: Paper, shown: tuple[Part, Sequen
 def _heading(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
     width, height = _SIDEWAYS[paper]
     room = _LineRoom(_MARGIN, height - _MARGIN - 14, width - 2 * _MARGIN)
-    _fitted(canvas, sheet.title, "title", room, Part("H1"))
+    _fitted(canvas, sheet.title, "title", room, Element("H1"))
     half = (width - 2 * _MARGIN) / 2
     for index, (label, value) in enumerate(sheet.facts):
         left, y = _MARGIN + half * (index % 2), height - _MARGIN - 36 - 13 * (index // 2)
@@ -173,7 +173,7 @@ def _running_title(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
 def _titles(canvas: Any, columns: Sequence[_SheetColumn], y: float) -> None:
     for column in columns:
         room = _LineRoom(column.left, y - 12, column.width - 6, column.right)
-        _fitted(canvas, column.title, "figure-label", room, Part("TH", heads="Column"))
+        _fitted(canvas, column.title, "figure-label", room, Element("TH", heads="Column"))
     canvas.setStrokeColor(INK)
     canvas.setLineWidth(1)
     canvas.line(columns[0].left, y - _TITLES, columns[-1].left + columns[-1].width, y - _TITLES)
@@ -183,18 +183,18 @@ def _line(canvas: Any, columns: Sequence[_SheetColumn], line: SheetLine, place: 
     said = (str(place), line.claim, line.unit, in_money(line.amount, line.currency))
     for column, text in zip(columns, said, strict=False):
         name = "cell-strong" if column.title == "Claim" else "cell"
-        cell = Part("TH", heads="Row") if column.title == "Claim" else Part("TD")
+        cell = Element("TH", heads="Row") if column.title == "Claim" else Element("TD")
         _fitted(canvas, text, name, _LineRoom(column.left, base + 8, column.width - 6, column.right), cell)
     for column in columns[4:7]:
         _box(canvas, column.left, base)
-        with canvas.part(Part("TD")):
+        with canvas.part(Element("TD")):
             pass
     error = columns[7].left
-    with canvas.part(Part("TD")):
+    with canvas.part(Element("TD")):
         for offset, word in ((0, "yes"), (36, "no")):
             _box(canvas, error + offset, base)
             _fitted(canvas, word, "label", _LineRoom(error + offset + _BOX + 3, base + 8, 22))
-    with canvas.part(Part("TD")):
+    with canvas.part(Element("TD")):
         pass
 
 
@@ -219,7 +219,7 @@ def _foot(canvas: Any, sheet: WorkSheet, paper: Paper, page: str, *, is_last: bo
         canvas.line(_MARGIN + start, _MARGIN - 2, _MARGIN + end, _MARGIN - 2)
 
 
-def _fitted(canvas: Any, text: str, name: str, slot: _LineRoom, what: Part | None = None) -> None:
+def _fitted(canvas: Any, text: str, name: str, slot: _LineRoom, what: Element | None = None) -> None:
     """A line of text, made smaller where it is too long, and cut only where it would be too small to read.
 
     What it is of the page can be told, else it is a paragraph.
@@ -232,7 +232,7 @@ def _fitted(canvas: Any, text: str, name: str, slot: _LineRoom, what: Part | Non
     said = cut(said, lambda line: canvas.stringWidth(line, face, size) <= slot.room + 0.01)
     canvas.setFillColor(look.textColor)
     canvas.setFont(face, size)
-    with canvas.ink_of(what or Part("P")):
+    with canvas.ink_of(what or Element("P")):
         if slot.right:
             canvas.drawRightString(slot.left + slot.room, slot.y, said)
         else:

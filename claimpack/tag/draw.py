@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from claimpack.core.holding.tags import TagFacts
 from claimpack.errors import BadInput
 from claimpack.printing.typeface import REGULAR, register, typeface_file
-from claimpack.tag.drawing import Area, Cells, Drawing, Shape, letters
+from claimpack.tag.drawing import Area, Drawing, Modules, Polygon, letters
 from claimpack.tag.layout import laid_out
 from claimpack.tag.stock import LabelSheet, Stock
 
@@ -138,7 +138,7 @@ def _places(stock: Stock, sheet: LabelSheet) -> Iterator[tuple[float, float]]:
 
 def _page_on_canvas(canvas: Any, stock: Stock, page: list[_Placed]) -> None:
     """Draw a page in points from its upper left corner as it is read, downwards negative."""
-    from claimpack.printing.kept.reading_order import Part
+    from claimpack.printing.kept.reading_order import Element
 
     canvas.translate(stock.page[0] if stock.turned else 0, stock.page[1])
     if stock.turned:
@@ -146,7 +146,7 @@ def _page_on_canvas(canvas: Any, stock: Stock, page: list[_Placed]) -> None:
     for drawing, left, top in page:
         canvas.saveState()
         canvas.translate(left, -top)
-        with canvas.part(Part("Sect")):
+        with canvas.part(Element("Sect")):
             _on_canvas(canvas, drawing)
         canvas.restoreState()
     if stock.sheet and stock.sheet.cut_marks:
@@ -155,28 +155,28 @@ def _page_on_canvas(canvas: Any, stock: Stock, page: list[_Placed]) -> None:
 
 def _on_canvas(canvas: Any, drawing: Drawing) -> None:
     """Draw from the upper left corner, where the canvas already stands; the codes are read after the words."""
-    from claimpack.printing.kept.reading_order import Part
+    from claimpack.printing.kept.reading_order import Element
 
     for mark in drawing.marks:
-        if not isinstance(mark, Cells):
+        if not isinstance(mark, Modules):
             _fill(canvas, mark)
     for text in drawing.texts:
         canvas.setFillGray(1 if text.white else 0)
         canvas.setFont(text.face, text.size)
-        with canvas.ink_of(Part("P")):
+        with canvas.ink_of(Element("P")):
             canvas.drawString(text.x, -text.baseline, text.text)
     for mark in drawing.marks:
-        if isinstance(mark, Cells):
-            with canvas.ink_of(Part("Figure", mark.alt)):
+        if isinstance(mark, Modules):
+            with canvas.ink_of(Element("Figure", mark.alt)):
                 _fill(canvas, mark)
 
 
-def _fill(canvas: Any, mark: Area | Shape | Cells) -> None:
-    canvas.setFillGray(1 if isinstance(mark, Shape) and mark.white else 0)
+def _fill(canvas: Any, mark: Area | Polygon | Modules) -> None:
+    canvas.setFillGray(1 if isinstance(mark, Polygon) and mark.white else 0)
     path = canvas.beginPath()
     if isinstance(mark, Area):
         path.rect(mark.x, -mark.bottom, mark.width, mark.height)
-    elif isinstance(mark, Shape):
+    elif isinstance(mark, Polygon):
         path.moveTo(mark.corners[0][0], -mark.corners[0][1])
         for x, y in mark.corners[1:]:
             path.lineTo(x, -y)
@@ -203,8 +203,8 @@ def _cut_marks(canvas: Any, stock: Stock, corners: list[tuple[float, float]]) ->
         canvas.line(x, -y - _ARM, x, -y + _ARM)
 
 
-def _in_picture(pen: ImageDraw, mark: Area | Shape | Cells, dot: float) -> None:
-    if isinstance(mark, Shape):
+def _in_picture(pen: ImageDraw, mark: Area | Polygon | Modules, dot: float) -> None:
+    if isinstance(mark, Polygon):
         pen.polygon([(x / dot, y / dot) for x, y in mark.corners], fill=int(mark.white))
     elif isinstance(mark, Area):
         left, top = round(mark.x / dot), round(mark.y / dot)

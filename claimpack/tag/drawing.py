@@ -6,10 +6,9 @@ from dataclasses import dataclass, field
 from functools import cache, lru_cache
 from typing import NamedTuple
 
+from claimpack.printing.papers import Point
 from claimpack.printing.scripts.lines import in_faces, in_order
 from claimpack.printing.typeface import not_printed, printable, register, unprintable
-
-Point = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +56,7 @@ class Text:
 
 
 @dataclass(frozen=True, slots=True)
-class Shape:
+class Polygon:
     """A filled polygon."""
 
     corners: tuple[Point, ...]
@@ -65,7 +64,7 @@ class Shape:
 
 
 @dataclass(frozen=True, slots=True)
-class Cells:
+class Modules:
     """Bars or squares of a barcode: rows of whole dots, `dot` points each; x, y is the corner of the first cell.
 
     Alt says in words what the code says.
@@ -86,7 +85,7 @@ class Drawing:
     height: float
     dot: float
     texts: list[Text] = field(default_factory=list)
-    marks: list[Area | Shape | Cells] = field(default_factory=list)
+    marks: list[Area | Polygon | Modules] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
 
     def text(self, text: Text) -> None:
@@ -106,12 +105,12 @@ class Drawing:
 
     def polygon(self, *corners: Point, white: bool = False) -> None:
         """Fill a polygon."""
-        self.marks.append(Shape(corners, white))
+        self.marks.append(Polygon(corners, white))
 
     def cells(self, x: float, y: float, cells: tuple[tuple[int, int, int, int], ...], alt: str) -> None:
         """Lay down barcode cells: left, top, width and height in dots each; the corner moves onto a whole dot."""
         corner = round(x / self.dot) * self.dot, round(y / self.dot) * self.dot
-        self.marks.append(Cells(*corner, self.dot, cells, alt))
+        self.marks.append(Modules(*corner, self.dot, cells, alt))
 
     def note(self, note: str) -> None:
         """Remember what the reader should be told."""
@@ -143,7 +142,7 @@ def _width(face: str, text: str) -> float:
     return sum(_advance(one, mark) for one, run in in_faces(in_order(text), face) for mark in run)
 
 
-class Letter(NamedTuple):
+class Glyph(NamedTuple):
     """A letter, its typeface, and where it begins on its baseline."""
 
     mark: str
@@ -152,11 +151,11 @@ class Letter(NamedTuple):
     y: float
 
 
-def letters(text: Text) -> list[Letter]:
+def letters(text: Text) -> list[Glyph]:
     """The letters of a line from left to right as they are seen."""
     at, found = text.x, []
     for face, run in in_faces(in_order(text.text), text.face):
         for mark in run:
-            found.append(Letter(mark, face, at, text.baseline))
+            found.append(Glyph(mark, face, at, text.baseline))
             at += _advance(face, mark) * text.size
     return found

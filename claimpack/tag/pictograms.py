@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from math import cos, pi, sin
 
-from claimpack.tag.drawing import Area, Drawing, Point
+from claimpack.printing.papers import Point
+from claimpack.tag.drawing import Area, Drawing
 
 _FLAME: tuple[Point, ...] = (
     (0.52, 0.10),

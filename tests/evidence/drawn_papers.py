@@ -10,12 +10,12 @@ from evidence.pictures import camera_exif, gradient
 from pikepdf import Array, Dictionary, Name, Pdf
 from reportlab.pdfgen.canvas import Canvas
 
-from claimpack.evidence.papers.papers import Paper, read_paper
+from claimpack.evidence.papers.papers import PreparedPaper, read_paper
 
 SECRET = b"SECRET"
 
 
-def a_paper(tmp_path, change=lambda pdf: None) -> Paper:
+def a_paper(tmp_path, change=lambda pdf: None) -> PreparedPaper:
     """A receipt of one page, changed, and read."""
     path = Path(tmp_path) / "r.pdf"
     canvas = Canvas(str(path), pagesize=(300, 500))
@@ -27,7 +27,7 @@ def a_paper(tmp_path, change=lambda pdf: None) -> Paper:
     return read_paper(path, "r.pdf")
 
 
-def told_by(paper: Paper) -> bytes:
+def told_by(paper: PreparedPaper) -> bytes:
     """Everything in a paper: its objects, and its streams as they are stored and without compression."""
     with pikepdf.open(io.BytesIO(paper.pdf)) as pdf:
         streams = [found for found in pdf.objects if isinstance(found, pikepdf.Stream)]
@@ -41,7 +41,7 @@ def _plain(streams):
     return [stream for stream in streams if stream.get("/Filter") in (None, Name.FlateDecode)]
 
 
-def pictures_in(paper: Paper) -> list[pikepdf.PdfImage]:
+def pictures_in(paper: PreparedPaper) -> list[pikepdf.PdfImage]:
     with pikepdf.open(io.BytesIO(paper.pdf)) as pdf:
         found = [thing for thing in pdf.objects if isinstance(thing, pikepdf.Stream)]
         return [pikepdf.PdfImage(thing).as_pil_image() for thing in found if thing.get("/Subtype") == "/Image"]

@@ -19,7 +19,7 @@ from pikepdf import Array, Dictionary, Name
 
 from claimpack.errors import BadInput
 from claimpack.forms.filling import fill
-from claimpack.forms.writings import Place, Writing
+from claimpack.forms.writings import PageArea, Writing
 from claimpack.printing.typeface import not_printed
 
 OWNER = Writing("owner", "Marrow Lane")
@@ -147,9 +147,12 @@ def test_a_letter_without_a_typeface_is_told():
     [
         (Writing("onwer", "A"), "there is no field 'onwer'. Did you mean 'owner'?"),
         (Writing("owner", "HC70-118-20417"), "field 'owner' takes 8 characters, and 'HC70-118-20417' has 14"),
-        (Writing("at", "A", place=Place(2, 0, 0, 9, 9)), "at: there is no page 2; the form has 1"),
-        (Writing("at", "A", place=Place(1, 290, 0, 20, 9)), "at: the place reaches over the edge of page 1"),
-        (Writing("at", "ABC", place=Place(1, 0, 0, 20, 9, comb=2)), "at: it has 2 boxes, and 'ABC' has 3 characters"),
+        (Writing("at", "A", place=PageArea(2, 0, 0, 9, 9)), "at: there is no page 2; the form has 1"),
+        (Writing("at", "A", place=PageArea(1, 290, 0, 20, 9)), "at: the place reaches over the edge of page 1"),
+        (
+            Writing("at", "ABC", place=PageArea(1, 0, 0, 20, 9, comb=2)),
+            "at: it has 2 boxes, and 'ABC' has 3 characters",
+        ),
     ],
 )
 def test_what_a_form_does_not_take_is_named_and_nothing_is_filled(written, says):
@@ -180,7 +183,7 @@ def test_everything_wrong_is_told_at_once():
 @pytest.mark.parametrize("turned", [0, 90, 180, 270])
 def test_a_place_is_measured_on_the_page_as_it_is_read(turned):
     page = (200.0, 300.0) if turned % 180 else (300.0, 200.0)
-    made = filled(without_fields(page=page, turned=turned), Writing("at", "Ann", place=Place(1, 200, 150, 80, 20)))
+    made = filled(without_fields(page=page, turned=turned), Writing("at", "Ann", place=PageArea(1, 200, 150, 80, 20)))
     shown = pixels(made)
     assert (shown.shape, shown.sum() == shown[300:340, 400:560].sum() > 0) == ((400, 600), True)
 
@@ -200,7 +203,7 @@ def test_a_place_is_measured_from_what_is_shown_of_the_page():
     def act(pdf):
         pdf.pages[0].CropBox = Array([250, 150, 50, 20])
 
-    made = filled(changed(without_fields(), act), Writing("at", "Ann", place=Place(1, 20, 20, 80, 20)))
+    made = filled(changed(without_fields(), act), Writing("at", "Ann", place=PageArea(1, 20, 20, 80, 20)))
     assert ink(made, 20, 20, 80, 20)
 
 
@@ -208,7 +211,7 @@ def test_places_stand_whatever_the_page_left_set():
     def act(pdf):
         pdf.pages[0].contents_add(b"0 0 0 0 0 0 cm")
 
-    made = filled(changed(without_fields(), act), Writing("at", "Ann", place=Place(1, 20, 20, 80, 20)))
+    made = filled(changed(without_fields(), act), Writing("at", "Ann", place=PageArea(1, 20, 20, 80, 20)))
     assert ink(made, 20, 20, 80, 20)
 
 

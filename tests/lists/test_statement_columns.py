@@ -5,9 +5,9 @@ import pytest
 
 from claimpack.errors import BadInput
 from claimpack.lists.statement_columns import StatementColumns, with_columns
-from claimpack.lists.statement_files import Reading, read_statement
+from claimpack.lists.statement_files import StatementReading, read_statement
 
-READING = Reading("USD", "", date(2026, 3, 20))
+READING = StatementReading("USD", "", date(2026, 3, 20))
 HEAD = ["Claim No", "Our Ref", "Serial", "Net Amount", "Reason"]
 
 

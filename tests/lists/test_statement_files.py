@@ -4,9 +4,9 @@ from decimal import Decimal
 import pytest
 
 from claimpack.errors import BadInput
-from claimpack.lists.statement_files import Reading, read_statement
+from claimpack.lists.statement_files import StatementReading, read_statement
 
-READING = Reading("USD", "", date(2026, 3, 20))
+READING = StatementReading("USD", "", date(2026, 3, 20))
 HEAD = ["Claim No", "Our Ref", "Serial", "Net Amount", "Reason"]
 
 

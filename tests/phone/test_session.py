@@ -1,10 +1,10 @@
 import pytest
 
-from claimpack.phone.session import Session, device_in
+from claimpack.phone.session import PageSession, device_in
 
 
 def test_keys_are_given_to_as_many_phones_as_may_take_part():
-    session = Session("192.0.2.7:8617", 30, 2, is_https=False)
+    session = PageSession("192.0.2.7:8617", 30, 2, is_https=False)
     keys = [session.join() for _ in range(3)]
     assert ([bool(key) for key in keys], session.knows(keys[1]), session.knows("")) == (
         [True, True, False],

@@ -7,7 +7,7 @@ from reportlab.platypus import SimpleDocTemplate
 
 from claimpack.printing.drawn import DrawnPiece, drawn, gap, opening, section, subsection
 from claimpack.printing.lettering import text
-from claimpack.printing.tables import Column, ruled_table
+from claimpack.printing.tables import TableColumn, ruled_table
 
 
 def printed(*pieces) -> list[str]:
@@ -39,7 +39,7 @@ def test_a_section_waits_for_room_for_what_it_is_told_to_keep_together():
 
 
 def test_a_smaller_heading_stays_with_the_first_row_of_its_table():
-    table = ruled_table([Column("What", 1)], [["one " * 150], ["two"]], 280)
+    table = ruled_table([TableColumn("What", 1)], [["one " * 150], ["two"]], 280)
     pages = printed(drawn(280, 200, nothing), *subsection("Smaller", 280, [table]))
     assert pages[1].startswith("Smaller What one")
 
@@ -55,17 +55,17 @@ def test_a_gap_after_a_full_page_leaves_the_next_one_alone():
 
 
 def test_a_long_table_opens_with_its_titles_and_two_rows():
-    table = ruled_table([Column("What", 1)], [["one"]] * 20, 280)
+    table = ruled_table([TableColumn("What", 1)], [["one"]] * 20, 280)
     assert opening(table, 280) < table.wrap(280, 1000)[1] / 5
 
 
 def test_a_short_table_is_kept_whole():
-    table = ruled_table([Column("What", 1)], [["one"], ["two"], ["three"]], 280)
+    table = ruled_table([TableColumn("What", 1)], [["one"], ["two"], ["three"]], 280)
     assert opening(table, 280) == table.wrap(280, 1000)[1]
 
 
 def test_a_section_begins_on_the_page_of_the_first_smaller_heading_in_it():
-    body = subsection("Smaller", 280, [ruled_table([Column("What", 1)], [["one"], ["two"], ["three"]], 280)])
+    body = subsection("Smaller", 280, [ruled_table([TableColumn("What", 1)], [["one"], ["two"], ["three"]], 280)])
     pages = printed(drawn(280, 225, nothing), *section("key", "Heading", 280, body))
     assert pages[1].startswith("Heading Smaller What one")
 

@@ -7,13 +7,13 @@ import pytest
 from reportlab.platypus import SimpleDocTemplate
 
 from claimpack.printing.lettering import text
-from claimpack.printing.tables import Column, facts_table, framed, grid, padded, ruled, ruled_table, side_by_side
+from claimpack.printing.tables import TableColumn, facts_table, framed, grid, padded, ruled, ruled_table, side_by_side
 
 MANY = 1500
 """More words than a page takes."""
 
 TALL = " ".join(f"word{n}." for n in range(MANY))
-COLUMNS = (Column("What", 60), Column("Amount", 20, right=True))
+COLUMNS = (TableColumn("What", 60), TableColumn("Amount", 20, right=True))
 
 
 def printed(*pieces) -> list[str]:
@@ -53,7 +53,7 @@ def test_rows_taller_than_a_page_are_torn():
 
 
 def test_words_stand_clear_of_the_figures_before_them():
-    table = ruled_table((Column("Amount", 20, right=True), Column("Paid by", 20)), [["10.00", "owner"]], 200)
+    table = ruled_table((TableColumn("Amount", 20, right=True), TableColumn("Paid by", 20)), [["10.00", "owner"]], 200)
     stream = io.BytesIO()
     SimpleDocTemplate(stream).build([table])
     places = {}

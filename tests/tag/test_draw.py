@@ -16,7 +16,7 @@ from PIL import Image
 
 from claimpack.errors import BadInput
 from claimpack.tag.draw import printer_dots, tag_notes, tag_pdf, tag_png
-from claimpack.tag.drawing import Cells
+from claimpack.tag.drawing import Modules
 from claimpack.tag.layout import laid_out
 
 NUMBERS = ["26-0041", "0000412345", "QRSE-ASHBY-2026-WA-00413"]
@@ -242,7 +242,7 @@ def test_a_module_is_as_many_dots_in_the_picture_as_in_the_pdf(stock, a_tag, num
 
 def narrowest(marks):
     """The width in dots of the narrowest bar of each code."""
-    return [min(cell[2] for cell in mark.cells) for mark in marks if isinstance(mark, Cells)]
+    return [min(cell[2] for cell in mark.cells) for mark in marks if isinstance(mark, Modules)]
 
 
 def test_pdf_and_picture_show_the_same(stock, a_tag, drawn, seen):

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from claimpack.tag.drawing import Area, Drawing, Shape
+from claimpack.tag.drawing import Area, Drawing, Polygon
 from claimpack.tag.pictograms import sign, tick_box
 
 SQUARE = Area(10, 20, 30, 30)
@@ -20,7 +20,7 @@ def signed():
 
 @pytest.mark.parametrize("hazard", ["fuel", "lithium battery", "wet battery", "none"])
 def test_a_sign_stays_on_its_square(signed, hazard):
-    corners = [corner for mark in signed(hazard).marks if isinstance(mark, Shape) for corner in mark.corners]
+    corners = [corner for mark in signed(hazard).marks if isinstance(mark, Polygon) for corner in mark.corners]
     assert all(10 < x < 40 and 20 < y < 50 for x, y in corners)
 
 

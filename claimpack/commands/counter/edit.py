@@ -9,7 +9,7 @@ from claimpack.commands.desk.options import Because, ClaimArgument, Json, Today
 from claimpack.commands.line.declared import Context, Option
 
 if TYPE_CHECKING:
-    from claimpack.commands.counter.edited import Edited, Kept
+    from claimpack.commands.counter.edited import Edited, KeptText
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.core.claims.editing.changes import Difference
@@ -51,13 +51,13 @@ def edit(
     return 0
 
 
-def _kept(world: World, path: Path | None, *, mine: bool, theirs: bool) -> Kept | None:
+def _kept(world: World, path: Path | None, *, mine: bool, theirs: bool) -> KeptText | None:
     """The text to go on with.
 
     Raises:
         BadInput: both sides are chosen, or one without a text.
     """
-    from claimpack.commands.counter.edited import Kept
+    from claimpack.commands.counter.edited import KeptText
     from claimpack.commands.desk.named_files import read_from
     from claimpack.errors import BadInput
 
@@ -69,7 +69,7 @@ def _kept(world: World, path: Path | None, *, mine: bool, theirs: bool) -> Kept 
             "It chooses between a text that was kept and the claim as it stands now.",
             "Name the text, or leave it out.",
         )
-    return Kept(read_from(world, path), "mine" if mine else "theirs" if theirs else None) if path else None
+    return KeptText(read_from(world, path), "mine" if mine else "theirs" if theirs else None) if path else None
 
 
 def _kept_as_it_is(edited: Edited, text: str) -> list[Difference]:

@@ -21,7 +21,7 @@ _HEAD = "# {number} as it stood at revision {revision}; leave this line: your ch
 _REVISION = re.compile(r"\A# \S+ as it stood at revision ([0-9]+);")
 
 
-class Kept(NamedTuple):
+class KeptText(NamedTuple):
     """A text kept from before that is gone on with, and whose values to take where both changed the same."""
 
     path: Path
@@ -43,7 +43,7 @@ class Edited(Protocol):
     def before(self) -> str:
         """What to keep beside a text, so that it can be gone on with; empty where the text itself tells."""
 
-    def going_on(self, kept: Kept) -> str:
+    def going_on(self, kept: KeptText) -> str:
         """The text to open: what was changed in a kept one, on top of what stands now.
 
         Raises:
@@ -67,11 +67,11 @@ class OfBook:
         desk.must_take_changes(number)
         self._desk, self._say, self._why = desk, say, why
         self._entry = desk.book.get(number)
-        self._kept: Kept | None = None
+        self._kept: KeptText | None = None
         self.name = number
         self.text = self._text_of(self._entry.claim)
 
-    def going_on(self, kept: Kept) -> str:
+    def going_on(self, kept: KeptText) -> str:
         """The text to open; a text that cannot be read yet is opened as it is."""
         from claimpack.errors import BadInput
         from claimpack.file_contents import read_text
@@ -130,7 +130,7 @@ class OfFolder:
         self.before = self.text
         self._now = _read_or_none(self.text)
 
-    def going_on(self, kept: Kept) -> str:
+    def going_on(self, kept: KeptText) -> str:
         """The text to open; as it is where nobody changed the folder since."""
         from claimpack.errors import AlreadyChanged
         from claimpack.file_contents import read_text
@@ -196,7 +196,7 @@ class _Three(NamedTuple):
     theirs: Claim
 
 
-def _together(say: Say, three: _Three, kept: Kept | None, source: str) -> Claim:
+def _together(say: Say, three: _Three, kept: KeptText | None, source: str) -> Claim:
     from claimpack.core.claims.claim import Claim
     from claimpack.core.claims.editing.changes import differences
     from claimpack.core.claims.editing.merge import merged, unfounded

@@ -115,7 +115,7 @@ def open_claim(
     from claimpack.commands.desk.options import as_given, meters_told
     from claimpack.commands.desk.say import Say
     from claimpack.commands.talk.answered import options_of
-    from claimpack.commands.talk.counter_session import Session
+    from claimpack.commands.talk.counter_session import CounterSession
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.plans.component_words import refuse_no_component
     from claimpack.core.plans.uses import refuse_unknown_use
@@ -171,7 +171,7 @@ def open_claim(
         # The machine that a part was sold for need not be there.
         answers["unit.serials"] = []
     meters = {"unit.meters": meters_told(meter)} if meter else {}
-    session = Session.in_memory(desk.places, desk.day, {**answers, **meters}, options_of(answers), carried)
+    session = CounterSession.in_memory(desk.places, desk.day, {**answers, **meters}, options_of(answers), carried)
     session.dates = desk.shop.settings.dates
     plate = PlatePhoto(desk, say, photo) if photo else None
     if plate:

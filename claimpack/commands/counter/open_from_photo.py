@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.talk.counter_session import Session
+    from claimpack.commands.talk.counter_session import CounterSession
     from claimpack.core.reading.read_text import Proposal, TextRead
 
 _SHOT = "serial plate"
@@ -30,7 +30,7 @@ class PlatePhoto:
             say.note(no_letters())
         self._lines: Sequence[TextRead] = read_picture(self._path, str(file), letters=can_read_letters())
 
-    def offer(self, session: Session, *, take: bool) -> None:
+    def offer(self, session: CounterSession, *, take: bool) -> None:
         """Fill in what the plate shows, where nobody answered yet and somebody says that it holds."""
         from claimpack.core.claims.recalled import facts_in_words
         from claimpack.core.reading.unit_shown import unit_shown

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from claimpack.commands.desk.gather import Case
     from claimpack.commands.desk.world import World
-    from claimpack.commands.screen.telling_claim import Told
+    from claimpack.commands.screen.telling_claim import ClaimTold
 
 
 def show(
@@ -46,12 +46,12 @@ def show(
     return 0
 
 
-def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
+def _now(world: World, case: Case, plans: Sequence[Path] | None) -> ClaimTold:
     """A claim as it stands."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.gather import the_book
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.commands.screen.telling_claim import Told
+    from claimpack.commands.screen.telling_claim import ClaimTold
     from claimpack.core.events.standing import Standing
     from claimpack.core.judging.claim_summary import summary_of
     from claimpack.core.payment.lost_money import lost_money
@@ -69,10 +69,12 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> Told:
     history = the_book(world, case.shop).history(claim.number) if entry else []
     revision = entry.revision if entry else None
     lost, newer = lost_money(history), unsent(history)
-    return Told(claim, standing, revision, assessment, waits, lost, newer, assessment.maker_name, notes_of(history))
+    return ClaimTold(
+        claim, standing, revision, assessment, waits, lost, newer, assessment.maker_name, notes_of(history)
+    )
 
 
-def _once(world: World, number: str, revision: int) -> Told:
+def _once(world: World, number: str, revision: int) -> ClaimTold:
     """A claim as it stood after one of its revisions.
 
     Raises:
@@ -80,7 +82,7 @@ def _once(world: World, number: str, revision: int) -> Told:
         BadInput: the claim is a folder, which has one state only.
     """
     from claimpack.commands.desk.gather import is_folder, the_book
-    from claimpack.commands.screen.telling_claim import Told
+    from claimpack.commands.screen.telling_claim import ClaimTold
     from claimpack.core.events.fold import stand
     from claimpack.core.judging.claim_summary import maker_shown
     from claimpack.errors import BadInput
@@ -91,10 +93,10 @@ def _once(world: World, number: str, revision: int) -> Told:
     entry = book.get(number)
     claim = book.revision(number, revision)
     events = [event for event in book.history(number) if event.revision <= revision]
-    return Told(claim, stand(events), revision, None, "", maker=maker_shown(claim, entry.summary))
+    return ClaimTold(claim, stand(events), revision, None, "", maker=maker_shown(claim, entry.summary))
 
 
-def _json(told: Told) -> dict[str, Any]:
+def _json(told: ClaimTold) -> dict[str, Any]:
     """The claim, where it stands and its revision; amounts that follow from the standing stand beside it."""
     from claimpack.core.values.money import coins, plain
 

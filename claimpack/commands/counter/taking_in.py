@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from claimpack.book.tables.rows import KeptFile
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.talk.counter_session import Session
+    from claimpack.commands.talk.counter_session import CounterSession
     from claimpack.commands.talk.question import Question
     from claimpack.core.claims.claim import Claim
     from claimpack.core.events.events import NewEvent
@@ -37,7 +37,7 @@ class TakingIn:
         self.warned: dict[str, Repeat] = {}
         self.doubted: set[str] = set()
 
-    def claim_from(self, session: Session, others: Sequence[str], *, ask: bool) -> Claim:
+    def claim_from(self, session: CounterSession, others: Sequence[str], *, ask: bool) -> Claim:
         """The claim as the options and the answers tell it, asking where that is wanted or they do not tell enough.
 
         Raises:

@@ -41,9 +41,9 @@ def paged(world: World) -> Iterator[World]:
         yield world
         return
     told: list[tuple[TextIO, str]] = []
-    messages: TextIO = Kept(world.stderr, told) if world.stderr.isatty() else world.stderr
+    messages: TextIO = Buffered(world.stderr, told) if world.stderr.isatty() else world.stderr
     try:
-        yield world.but(stdout=Kept(world.stdout, told), stderr=messages)
+        yield world.but(stdout=Buffered(world.stdout, told), stderr=messages)
     finally:
         text = "".join(piece for _, piece in told)
         shown = shutil.get_terminal_size().lines - 1 < text.count("\n") and _shown(pager, text, world.environ)
@@ -68,7 +68,7 @@ def _shown(pager: list[str], text: str, environ: Mapping[str, str]) -> bool:
     return True
 
 
-class Kept(io.StringIO):
+class Buffered(io.StringIO):
     """What goes to a terminal, kept together with what goes to another; a moving bar goes there at once."""
 
     def __init__(self, stream: TextIO, told: list[tuple[TextIO, str]]) -> None:

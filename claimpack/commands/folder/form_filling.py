@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.gather import Case
-    from claimpack.evidence.papers.papers import Paper
+    from claimpack.evidence.papers.papers import PreparedPaper
     from claimpack.forms.facts import Facts
 
 NO_FORM = "none"
@@ -90,7 +90,7 @@ def facts_of(case: Case) -> Facts:
 class Front(NamedTuple):
     """A form as it stands in front of a packet: its pages with nothing in them but what is printed, and its title."""
 
-    paper: Paper
+    paper: PreparedPaper
     title: str
     notes: tuple[str, ...]
 

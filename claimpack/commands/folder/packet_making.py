@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.gather import Case
     from claimpack.commands.desk.say import Say
     from claimpack.commands.folder.form_filling import FormMade, Front
-    from claimpack.evidence.papers.papers import Paper
+    from claimpack.evidence.papers.papers import PreparedPaper
     from claimpack.evidence.pictures.photos import PreparedPhoto
     from claimpack.packet.drawing.evidence import PageEvidence
     from claimpack.packet.drawing.layout import Layout, Reader, Section
@@ -132,7 +132,7 @@ class _PacketInMaking:
         from claimpack.evidence.papers.papers import read_paper
 
         self.case, self.say, self.layout, self.key = case, say, layout, key
-        self.papers: list[Paper] = [read_paper(case.file(name), name) for name in case.claim.paper_files()]
+        self.papers: list[PreparedPaper] = [read_paper(case.file(name), name) for name in case.claim.paper_files()]
         self.photos: dict[tuple[str, PrintStep | None], PreparedPhoto] = {}
         self.notes: list[str] = []
         self.told: list[str] = []

@@ -12,7 +12,7 @@ from claimpack.commands.line.declared import Argument, Context, Option
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
-    from claimpack.commands.talk.counter_session import Session
+    from claimpack.commands.talk.counter_session import CounterSession
 
 
 def start(
@@ -29,7 +29,7 @@ def start(
     from claimpack.commands.desk.gather import the_day, the_shop
     from claimpack.commands.desk.options import as_given
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.talk.counter_session import Session
+    from claimpack.commands.talk.counter_session import CounterSession
     from claimpack.template_files import Places
 
     world: World = context.obj
@@ -37,7 +37,7 @@ def start(
     day = the_day(world, today)
     home = world.path(folder)
     shop = the_shop(world, home)
-    session = Session.open(home, Places(named=tuple(plans or ()), claim=home, shop=shop.folder), day)
+    session = CounterSession.open(home, Places(named=tuple(plans or ()), claim=home, shop=shop.folder), day)
     session.dates = shop.settings.dates
     if blank:
         session.must_be_new()
@@ -48,7 +48,7 @@ def start(
     return _ask_all(world, say, session, folder, as_given(plans=plans, today=today))
 
 
-def _ask_all(world: World, say: Say, session: Session, folder: Path, options: list[str]) -> int:
+def _ask_all(world: World, say: Say, session: CounterSession, folder: Path, options: list[str]) -> int:
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.screen.telling import tell_verdict
     from claimpack.commands.talk.asking import HOW, converse

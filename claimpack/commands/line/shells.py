@@ -22,7 +22,7 @@ SHELLS = ("bash", "zsh", "fish", "powershell", "pwsh")
 _OF_THE_SHELL = re.compile(r"([^\w@%+=:,./-])")
 
 
-class Question(NamedTuple):
+class Completion(NamedTuple):
     """What a shell asks: which shell, the words before the one that is typed, and what is typed of it."""
 
     shell: str
@@ -30,7 +30,7 @@ class Question(NamedTuple):
     begun: str
 
 
-def asked(environ: Mapping[str, str]) -> Question | None:
+def asked(environ: Mapping[str, str]) -> Completion | None:
     """What a shell asks; None where none does."""
     what, _, shell = environ.get(ASKED, "").partition("_")
     if what != "complete" or shell not in SHELLS:
@@ -38,14 +38,14 @@ def asked(environ: Mapping[str, str]) -> Question | None:
     if shell == "bash":
         place = environ.get("COMP_CWORD", "")
         words, at = _words(environ.get("COMP_WORDS", "")), int(place) if place.isdecimal() else 0
-        return Question(shell, words[1:at], words[at] if at < len(words) else "")
+        return Completion(shell, words[1:at], words[at] if at < len(words) else "")
     line = environ.get("_TYPER_COMPLETE_ARGS", "")
     words = _words(line)[1:]
     if shell in ("powershell", "pwsh"):
         begun = environ.get("_TYPER_COMPLETE_WORD_TO_COMPLETE", "")
-        return Question(shell, words[:-1] if begun else words, begun)
+        return Completion(shell, words[:-1] if begun else words, begun)
     is_begun = bool(words) and not line.endswith(" ")
-    return Question(shell, words[:-1] if is_begun else words, words[-1] if is_begun else "")
+    return Completion(shell, words[:-1] if is_begun else words, words[-1] if is_begun else "")
 
 
 def _words(line: str) -> list[str]:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from claimpack.core.steps.listed import ListedPart
 
 
-class AtHand(NamedTuple):
+class PartFound(NamedTuple):
     """One held part with everything that decides about it."""
 
     entry: Entry
@@ -43,7 +43,7 @@ class JudgedPart(NamedTuple):
     let_go: LetGo | None
 
 
-def at_hand(desk: Desk, terms: TermsInForce, said: str) -> AtHand:
+def at_hand(desk: Desk, terms: TermsInForce, said: str) -> PartFound:
     """The part a code names.
 
     Raises:
@@ -53,7 +53,7 @@ def at_hand(desk: Desk, terms: TermsInForce, said: str) -> AtHand:
     code = _code(desk, said)
     entry = desk.book.get(code.claim)
     tag = desk.assess(entry).tags[code.nth - 1]
-    return AtHand(entry, code, tag, _keeping_of(entry, code.nth, terms, tag.hold_until))
+    return PartFound(entry, code, tag, _keeping_of(entry, code.nth, terms, tag.hold_until))
 
 
 def _code(desk: Desk, said: str) -> PartCode:

@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, Annotated
 
 from claimpack.commands.desk.options import Because, Json, On, Today, Yes
 from claimpack.commands.line.declared import Argument, Context, Option
-from claimpack.commands.manager.hold_work import Work
+from claimpack.commands.manager.hold_work import HoldStep
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from claimpack.commands.desk.world import World
-    from claimpack.commands.manager.held_parts import AtHand
+    from claimpack.commands.manager.held_parts import PartFound
     from claimpack.core.holding.release_rules import LetGo
     from claimpack.core.shelf.part_steps import PartUndo
 
@@ -33,7 +33,7 @@ def move(
     """Put a held part on another shelf."""
     from claimpack.core.shelf.part_steps import moved_to, moving
 
-    work = Work.begun(context.obj, on, "", today)
+    work = HoldStep.begun(context.obj, on, "", today)
     part = work.find(code)
     claim = moved_to(part.entry.claim, part.code.nth, shelf)
     now = claim.held[part.code.nth - 1].shelf
@@ -58,7 +58,7 @@ def call_back(
     from claimpack.commands.desk.gather import a_date
     from claimpack.core.shelf.part_steps import calling_back
 
-    work = Work.begun(context.obj, on, because, today)
+    work = HoldStep.begun(context.obj, on, because, today)
     part = work.find(code)
     if undo:
         return _undo(work, [part], "part call-back undone", json=json)
@@ -95,7 +95,7 @@ def send(
     from claimpack.core.shelf.part_steps import late_sending, sending
 
     ending_of(slip, (".pdf",), "The packing slip is printed from a PDF.", "--slip")
-    work = Work.begun(answering_beside(context.obj, slip, json, "--slip"), on, because, today)
+    work = HoldStep.begun(answering_beside(context.obj, slip, json, "--slip"), on, because, today)
     part = work.find(code)
     if undo:
         return _undo(work, [part], "part sending undone", json=json)
@@ -115,7 +115,7 @@ def send(
     return code_said
 
 
-def _write_slip(world: World, work: Work, part: AtHand, path: Path, way: tuple[str, str], paper: str) -> None:
+def _write_slip(world: World, work: HoldStep, part: PartFound, path: Path, way: tuple[str, str], paper: str) -> None:
     from claimpack.commands.desk.named_files import write_named
     from claimpack.printing.papers import page_of
     from claimpack.reports.packing_slip import Slip, packing_slip_pdf
@@ -150,7 +150,7 @@ def release(
     """The maker lets a held part go."""
     from claimpack.core.shelf.part_steps import releasing
 
-    work = Work.begun(context.obj, on, because, today)
+    work = HoldStep.begun(context.obj, on, because, today)
     part = work.find(code)
     if undo:
         return _undo(work, [part], "part release undone", json=json)
@@ -173,7 +173,7 @@ def scrap(
     """Scrap held parts that may be let go."""
     from claimpack.core.shelf.part_steps import scrapping
 
-    work = Work.begun(context.obj, on, because, today)
+    work = HoldStep.begun(context.obj, on, because, today)
     parts = list({part.code: part for part in map(work.find, codes)}.values())
     if undo:
         return _undo(work, parts, "part scrapping undone", json=json)
@@ -199,7 +199,7 @@ def scrap(
     return 0
 
 
-def _going(work: Work, parts: Sequence[AtHand], *, json: bool) -> list[tuple[AtHand, LetGo]]:
+def _going(work: HoldStep, parts: Sequence[PartFound], *, json: bool) -> list[tuple[PartFound, LetGo]]:
     """Every part with the rule that lets it go; none of them where one is to be kept, which is told."""
     from claimpack.core.holding.release_rules import lets_go, why_kept
     from claimpack.core.shelf.part_steps import refuse_unexplained
@@ -223,7 +223,7 @@ def _going(work: Work, parts: Sequence[AtHand], *, json: bool) -> list[tuple[AtH
     return going
 
 
-def _doubt(part: AtHand, rule: LetGo) -> str:
+def _doubt(part: PartFound, rule: LetGo) -> str:
     from claimpack.commands.manager.held_parts import money_open
     from claimpack.core.holding.release_rules import worth_keeping
 
@@ -231,7 +231,7 @@ def _doubt(part: AtHand, rule: LetGo) -> str:
     return worth_keeping(rule, standing.state, *money_open(standing))
 
 
-def _refuse(work: Work, kept: Sequence[tuple[AtHand, str]], *, json: bool) -> None:
+def _refuse(work: HoldStep, kept: Sequence[tuple[PartFound, str]], *, json: bool) -> None:
     if json:
         told = [{"code": str(part.code), "because": why} for part, why in kept]
         work.say.document({"scrapped": [], "refused": told})
@@ -241,7 +241,7 @@ def _refuse(work: Work, kept: Sequence[tuple[AtHand, str]], *, json: bool) -> No
         work.say.item(work.say.mark("fail"), f"{part.code} {part.held.part}: {why}.")
 
 
-def _undo(work: Work, parts: Sequence[AtHand], what: PartUndo, *, json: bool) -> int:
+def _undo(work: HoldStep, parts: Sequence[PartFound], what: PartUndo, *, json: bool) -> int:
     """Take the last step with each part back, all or none of them."""
     from claimpack.core.shelf.part_steps import step_undone, undone_in_words
 
@@ -260,7 +260,7 @@ def _undo(work: Work, parts: Sequence[AtHand], what: PartUndo, *, json: bool) ->
     return 0
 
 
-def _again(work: Work, part: AtHand) -> str:
+def _again(work: HoldStep, part: PartFound) -> str:
     """Where a part stands again after its last step was undone."""
     now = work.desk.book.get(part.code.claim).standing.part(part.code.nth)
     send_by = f", to be sent by {now.send_by}" if now.state == "called back" and now.send_by else ""

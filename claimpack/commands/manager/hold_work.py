@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
-    from claimpack.commands.manager.held_parts import AtHand
+    from claimpack.commands.manager.held_parts import PartFound
     from claimpack.core.claims.claim import Claim
     from claimpack.core.events.events import NewEvent
     from claimpack.core.steps.settling import Step
@@ -18,16 +18,16 @@ if TYPE_CHECKING:
 _LEFT_BY = {"sent": "send", "scrapped": "scrap"}
 
 
-class Work(NamedTuple):
+class HoldStep(NamedTuple):
     """One step with held parts: the desk, the voice, the step taken, and how a part is found by its code."""
 
     desk: Desk
     say: Say
     step: Step
-    find: Callable[[str], AtHand]
+    find: Callable[[str], PartFound]
 
     @classmethod
-    def begun(cls, world: World, on: str, because: str, today: str) -> Work:
+    def begun(cls, world: World, on: str, because: str, today: str) -> HoldStep:
         """Gather what every step needs.
 
         Raises:
@@ -47,7 +47,7 @@ class Work(NamedTuple):
         terms = TermsInForce(desk, say)
         return cls(desk, say, step, lambda said: at_hand(desk, terms, said))
 
-    def keep(self, part: AtHand, claim: Claim, *new_events: NewEvent) -> None:
+    def keep(self, part: PartFound, claim: Claim, *new_events: NewEvent) -> None:
         """Record what happened, unless somebody changed the claim meanwhile.
 
         Raises:
@@ -60,7 +60,7 @@ class Work(NamedTuple):
         with self.desk.changing(part.code.claim, part.entry.revision) as changing:
             changing.keep(claim, *new_events)
 
-    def refuse_unless_it_follows(self, part: AtHand, new_event: NewEvent) -> None:
+    def refuse_unless_it_follows(self, part: PartFound, new_event: NewEvent) -> None:
         """Refuse a step before anything is written.
 
         Raises:
@@ -72,7 +72,7 @@ class Work(NamedTuple):
         may_follow(part.entry.standing, new_event, part.code.claim)
         refuse_impossible_day(part.entry.standing, new_event, self.desk.day)
 
-    def keep_all(self, told: Sequence[tuple[AtHand, Sequence[NewEvent]]]) -> None:
+    def keep_all(self, told: Sequence[tuple[PartFound, Sequence[NewEvent]]]) -> None:
         """Record what happened to several parts, the parts of one claim in one change.
 
         Raises:
@@ -80,14 +80,14 @@ class Work(NamedTuple):
             BadInput: the day cannot be.
         """
         self.refuse_impossible_days(told)
-        by_claim: dict[str, list[tuple[AtHand, Sequence[NewEvent]]]] = {}
+        by_claim: dict[str, list[tuple[PartFound, Sequence[NewEvent]]]] = {}
         for part, new_events in told:
             by_claim.setdefault(part.code.claim, []).append((part, new_events))
         for some in by_claim.values():
             first = some[0][0]
             self.keep(first, first.entry.claim, *(each for _, new_events in some for each in new_events))
 
-    def refuse_impossible_days(self, told: Sequence[tuple[AtHand, Sequence[NewEvent]]]) -> None:
+    def refuse_impossible_days(self, told: Sequence[tuple[PartFound, Sequence[NewEvent]]]) -> None:
         """Refuse a day that cannot be for one of several parts, before anything is asked or written.
 
         Raises:
@@ -98,7 +98,7 @@ class Work(NamedTuple):
         for part, new_events in told:
             refuse_impossible_day(part.entry.standing, new_events[-1], self.desk.day)
 
-    def refuse_what_is_gone(self, parts: Sequence[AtHand]) -> None:
+    def refuse_what_is_gone(self, parts: Sequence[PartFound]) -> None:
         """Refuse parts that are no longer in the shop.
 
         Raises:
@@ -116,7 +116,7 @@ class Work(NamedTuple):
                     "--because TEXT",
                 )
 
-    def tell(self, part: AtHand, said: str, facts: Mapping[str, object], *, json: bool, next_step: str = "") -> int:
+    def tell(self, part: PartFound, said: str, facts: Mapping[str, object], *, json: bool, next_step: str = "") -> int:
         """Say what was done; the exit code is done."""
         if json:
             self.say.document({"code": str(part.code), "part": part.held.part, **facts})
@@ -126,7 +126,7 @@ class Work(NamedTuple):
             self.say.note(next_step)
         return 0
 
-    def caution(self, parts: Sequence[AtHand]) -> None:
+    def caution(self, parts: Sequence[PartFound]) -> None:
         """Show what whoever handles the parts must know, each caution once."""
         for caution in dict.fromkeys(caution for part in parts for caution in part.tag.cautions):
             self.say.note(f"! {caution}")

@@ -24,7 +24,7 @@ EVERYWHERE: tuple[tuple[str, str], ...] = (
 """What any command takes, before or after it."""
 
 
-class Told(NamedTuple):
+class DescribedWord(NamedTuple):
     """A word that is typed, and what it means."""
 
     word: str
@@ -37,9 +37,9 @@ class Described(NamedTuple):
     words: str
     usage: str
     says: tuple[str, ...]
-    arguments: tuple[Told, ...] = ()
-    options: tuple[Told, ...] = ()
-    commands: tuple[Told, ...] = ()
+    arguments: tuple[DescribedWord, ...] = ()
+    options: tuple[DescribedWord, ...] = ()
+    commands: tuple[DescribedWord, ...] = ()
     examples: tuple[str, ...] = ()
     ends: tuple[str, ...] = ()
 
@@ -61,7 +61,7 @@ def described(function: Callable[..., Any], words: str, ends: Sequence[str] = ()
         words,
         f"claimpack {words} {takes}",
         _paragraphs(function.__doc__),
-        tuple(Told(_typed(each), each.declared.help) for each in arguments),
+        tuple(DescribedWord(_typed(each), each.declared.help) for each in arguments),
         (*(_option(each) for each in parameters if not each.is_argument), _HELP),
         examples=tuple(f"claimpack {line}" for line in EXAMPLES.get(words, ())),
         ends=tuple(ends),
@@ -70,12 +70,12 @@ def described(function: Callable[..., Any], words: str, ends: Sequence[str] = ()
 
 def described_family(family: Family, words: str) -> Described:
     """A family of commands."""
-    told = [Told(name, _paragraphs(member.function.__doc__)[0]) for name, member in family.members.items()]
+    told = [DescribedWord(name, _paragraphs(member.function.__doc__)[0]) for name, member in family.members.items()]
     usage = f"claimpack {words} COMMAND [OPTIONS]"
     return Described(words, usage, (family.help,), (), (_HELP,), tuple(told), ends=_paragraphs(family.epilog))
 
 
-_HELP = Told("-h, --help", "Show this.")
+_HELP = DescribedWord("-h, --help", "Show this.")
 
 
 def _paragraphs(text: str | None) -> tuple[str, ...]:
@@ -90,13 +90,13 @@ def _typed(argument: Parameter) -> str:
     return word if argument.default is NEEDED or word.startswith("[") else f"[{word}]"
 
 
-def _option(option: Parameter) -> Told:
+def _option(option: Parameter) -> DescribedWord:
     names = ", ".join(sorted(option.on, key=len))
     is_flag, default = option.kind is bool, option.default
     word = " / ".join((names, *option.off)) if is_flag else f"{names} {value_word(option)}"
     is_told = option.declared.show_default and not is_flag and default not in (NEEDED, None, "", ())
     value = default.value if isinstance(default, Enum) else default
-    return Told(word, f"{option.declared.help}{f' [{value}]' if is_told else ''}")
+    return DescribedWord(word, f"{option.declared.help}{f' [{value}]' if is_told else ''}")
 
 
 def value_word(option: Parameter) -> str:
@@ -124,7 +124,7 @@ def as_help(told: Described, width: int | None = None) -> str:
     return "\n".join(lines)
 
 
-def _listed(title: str, told: Sequence[Told], room: int) -> Iterator[str]:
+def _listed(title: str, told: Sequence[DescribedWord], room: int) -> Iterator[str]:
     if told:
         yield from ("", f"{title}:")
     fitting = [len(each.word) for each in told if len(each.word) <= _WORD_ROOM]

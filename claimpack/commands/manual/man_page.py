@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 
-from claimpack.commands.manual.described import EVERYWHERE, Described, Told
+from claimpack.commands.manual.described import EVERYWHERE, Described, DescribedWord
 
 ENVIRONMENT: tuple[tuple[str, str], ...] = (
     ("CLAIMPACK_SHOP", "The shop's folder, where it is not the one you stand in."),
@@ -46,8 +46,13 @@ def man_page(about: str, groups: Sequence[tuple[str, Sequence[Described]]], exit
         lines.append(f".SH {_text(title.upper())}")
         for told in commands:
             lines += _command(told)
-    lines += [".SH ANY COMMAND", *_listed(Told(*each) for each in EVERYWHERE)]
-    lines += [".SH ENVIRONMENT", *_listed(Told(*each) for each in ENVIRONMENT), ".SH EXIT STATUS", _text(exits)]
+    lines += [".SH ANY COMMAND", *_listed(DescribedWord(*each) for each in EVERYWHERE)]
+    lines += [
+        ".SH ENVIRONMENT",
+        *_listed(DescribedWord(*each) for each in ENVIRONMENT),
+        ".SH EXIT STATUS",
+        _text(exits),
+    ]
     return "\n".join(lines) + "\n"
 
 
@@ -62,7 +67,7 @@ def _command(told: Described) -> Iterator[str]:
         yield from (".PP", ".nf", _text(line), ".fi")
 
 
-def _listed(told: Iterable[Told]) -> Iterator[str]:
+def _listed(told: Iterable[DescribedWord]) -> Iterator[str]:
     for word, says in told:
         yield from (".TP", f".B {_text(word)}", _text(says))
 

@@ -68,7 +68,7 @@ def statement(
     """
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.money.statement_matching import Wanted, gathered
+    from claimpack.commands.money.statement_matching import StatementWanted, gathered
     from claimpack.commands.money.statement_telling import show, told
 
     desk, say = Desk(context.obj, today), Say(context.obj)
@@ -80,7 +80,7 @@ def statement(
             "Claims are matched with those of one maker.",
             "As in: claimpack statement memo.csv --maker halden; to take one back: claimpack statement --undo MEMO",
         )
-    wanted = Wanted(file, maker, memo, on, tuple(column or ()), tuple(row or ()), anyway, _code(currency))
+    wanted = StatementWanted(file, maker, memo, on, tuple(column or ()), tuple(row or ()), anyway, _code(currency))
     with say.progress("Matching", 1) as advance:
         found = gathered(desk, wanted)
         advance()

@@ -12,13 +12,20 @@ if TYPE_CHECKING:
 
     from claimpack.book.tables.entries import Entry
     from claimpack.commands.desk.desk import Desk
-    from claimpack.core.settlement.statement import KnownClaim, Matched, Said, Statement, StatementMatch, StatementRow
+    from claimpack.core.settlement.statement import (
+        KnownClaim,
+        Matched,
+        RowsSaid,
+        Statement,
+        StatementMatch,
+        StatementRow,
+    )
     from claimpack.core.steps.listed import ListedClaim
     from claimpack.lists.statement_columns import StatementColumns
     from claimpack.lists.statement_files import StatementRead
 
 
-class Wanted(NamedTuple):
+class StatementWanted(NamedTuple):
     """What somebody says of a statement: file, maker, memo, day, columns, rows, why more is taken, its currency."""
 
     file: Path
@@ -31,7 +38,7 @@ class Wanted(NamedTuple):
     currency: str = ""
 
 
-class Gathered(NamedTuple):
+class MatchedStatement(NamedTuple):
     """A statement matched: whose, how its file was read, the matches, and open claims of the maker not on it."""
 
     maker: str
@@ -61,7 +68,7 @@ class Gathered(NamedTuple):
         write_atomically(path, columns_text(StatementColumns(columns=self.read.columns), self.maker_name).encode())
 
 
-def gathered(desk: Desk, wanted: Wanted) -> Gathered:
+def gathered(desk: Desk, wanted: StatementWanted) -> MatchedStatement:
     """Read a statement, look its claims up, and match them.
 
     Raises:
@@ -72,7 +79,7 @@ def gathered(desk: Desk, wanted: Wanted) -> Gathered:
     from claimpack.core.settlement.matching import match
     from claimpack.folder.toml_files import read_record
     from claimpack.lists.statement_columns import StatementColumns, with_columns
-    from claimpack.lists.statement_files import Reading, cells_of, read_statement
+    from claimpack.lists.statement_files import StatementReading, cells_of, read_statement
 
     desk.must_know_maker(wanted.maker)
     plan = next((plan for plan in desk.plans if is_maker_of(plan, wanted.maker)), None)
@@ -81,7 +88,7 @@ def gathered(desk: Desk, wanted: Wanted) -> Gathered:
     known = read_record(StatementColumns, kept) if kept.is_file() else None
     currency = wanted.currency or settings.currency or (plan.currency if plan else "")
     path, file = read_from(desk.world, wanted.file, otherwise=".csv"), str(wanted.file)
-    reading = Reading(currency, settings.dates, desk.day, wanted.memo.strip())
+    reading = StatementReading(currency, settings.dates, desk.day, wanted.memo.strip())
     read = read_statement(cells_of(path, file), file, with_columns(known, wanted.columns), reading)
     statement = _statement(desk, wanted, read, currency, path)
     claims = _known(desk, read.rows, _said(wanted.rows), maker)
@@ -92,7 +99,7 @@ def gathered(desk: Desk, wanted: Wanted) -> Gathered:
     found = match(statement, claims, by_amount, _said(wanted.rows), wanted.anyway)
     on_it = {one.claim.number for one in found.matches}
     missing = tuple(claim for claim in open_claims if claim.number not in on_it)
-    return Gathered(maker, name, read, known, statement, _with_reasons(desk, found), missing)
+    return MatchedStatement(maker, name, read, known, statement, _with_reasons(desk, found), missing)
 
 
 def _columns_file(desk: Desk, maker: str) -> Path:
@@ -104,7 +111,7 @@ def _columns_file(desk: Desk, maker: str) -> Path:
     return desk.home / FOLDER / f"{re.sub(r'[^a-z0-9]+', '-', folded(maker)).strip('-') or 'maker'}.toml"
 
 
-def _statement(desk: Desk, wanted: Wanted, read: StatementRead, currency: str, path: Path) -> Statement:
+def _statement(desk: Desk, wanted: StatementWanted, read: StatementRead, currency: str, path: Path) -> Statement:
     from claimpack.commands.desk.gather import a_date
     from claimpack.core.settlement.statement import Statement
     from claimpack.file_contents import content_hash
@@ -121,7 +128,7 @@ def _statement(desk: Desk, wanted: Wanted, read: StatementRead, currency: str, p
     return Statement(memo, on, f"{mark} {memo}" if read.is_part else mark, currency, read.rows)
 
 
-def _said(rows: tuple[str, ...]) -> Said:
+def _said(rows: tuple[str, ...]) -> RowsSaid:
     """The claims of each row that somebody names, as in `7=26-0041`, or `7=26-0041:100.00,26-0042:59.70`."""
     told: dict[int, list[tuple[str, Decimal | None]]] = {}
     for each in rows:
@@ -142,7 +149,7 @@ def _of_row(row: str, said: str) -> tuple[str, Decimal | None]:
         raise BadInput(f"--row: {row!r}: {error}", do="As in: --row 7=26-0041:100.00,26-0042:59.70") from None
 
 
-def _known(desk: Desk, rows: tuple[StatementRow, ...], said: Said, maker: str) -> list[KnownClaim]:
+def _known(desk: Desk, rows: tuple[StatementRow, ...], said: RowsSaid, maker: str) -> list[KnownClaim]:
     from claimpack.book.lookups import claims_called
     from claimpack.core.judging.claim_summary import maker_shown
     from claimpack.core.settlement.statement import KnownClaim, numbers_in
@@ -171,9 +178,9 @@ def _known(desk: Desk, rows: tuple[StatementRow, ...], said: Said, maker: str) -
 
 def _open(desk: Desk, maker: str) -> list[ListedClaim]:
     """The claims of the maker that money is still to come for, the longest filed first."""
-    from claimpack.book.tables.entries import Wanted as Narrowed
+    from claimpack.book.tables.entries import Wanted
 
-    rows = desk.book.claims(Narrowed(states=("filed", "accepted"), maker=maker))
+    rows = desk.book.claims(Wanted(states=("filed", "accepted"), maker=maker))
     return sorted((row for row in rows if row.outstanding), key=lambda row: (str(row.filed), row.number))
 
 

@@ -8,13 +8,13 @@ from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.money.statement_matching import Gathered
+    from claimpack.commands.money.statement_matching import MatchedStatement
     from claimpack.core.settlement.statement import StatementMatch, StatementRow
 
 _MOST_MISSING = 10
 
 
-def show(say: Say, found: Gathered) -> None:
+def show(say: Say, found: MatchedStatement) -> None:
     """Which column says what, where nobody said so before; then the claims and the rows that are left."""
     from claimpack.core.settlement.statement import numbers_in
 
@@ -42,7 +42,7 @@ def _named(row: StatementRow) -> str:
     return f"{' '.join(said) or 'no name'}, {row.amount:f}"
 
 
-def _show_matches(say: Say, found: Gathered) -> None:
+def _show_matches(say: Say, found: MatchedStatement) -> None:
     from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
     from claimpack.core.values.money import coins, grouped
 
@@ -82,7 +82,7 @@ def _why(one: StatementMatch) -> str:
     return "; ".join(said)
 
 
-def told(say: Say, found: Gathered, *, json: bool, booked: bool) -> int:
+def told(say: Say, found: MatchedStatement, *, json: bool, booked: bool) -> int:
     """What was booked, or would be, and what is not on the statement; the exit code is done."""
     from claimpack.core.settlement.booking import total_of
     from claimpack.core.values.money import ZERO, in_money
@@ -114,7 +114,7 @@ def told(say: Say, found: Gathered, *, json: bool, booked: bool) -> int:
     return 0
 
 
-def _document(found: Gathered, *, booked: bool) -> dict[str, Any]:
+def _document(found: MatchedStatement, *, booked: bool) -> dict[str, Any]:
     from claimpack.core.values.money import coins, plain
 
     currency = found.statement.currency

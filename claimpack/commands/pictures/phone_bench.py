@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from claimpack.core.claims.claim import Claim
     from claimpack.core.clauses.picture_doubts import PictureDoubt
     from claimpack.core.plans.plan import Plan
-    from claimpack.phone.bench import Sent
+    from claimpack.phone.bench import SentPicture
 
 _LATEST_EVENTS = 400
 _MOST_CHOICES = 30
@@ -83,7 +83,7 @@ class PhoneBench:
             raise BadInput("the picture shows no tag that could be read", f"{seen} Go nearer, hold still.")
         return self.claim_called(claims[0])
 
-    def take(self, number: str, sent: Sent) -> dict[str, Any]:
+    def take(self, number: str, sent: SentPicture) -> dict[str, Any]:
         """Put a picture on a claim; one it takes the place of goes off it, if it came from a phone just now."""
         from claimpack.commands.pictures.photo_filing import Incoming, doubted, take_in
         from claimpack.evidence.pictures.likeness import look_at
@@ -240,7 +240,7 @@ class PhoneBench:
             self._say.note(f"{number}: {photo.file}{f', {photo.shot}' if photo.shot else ''}{wrong}")
 
 
-def _called(sent: Sent) -> str:
+def _called(sent: SentPicture) -> str:
     """How a picture is called on the claim: by what it shows, for every phone calls its pictures alike."""
     ending = PurePosixPath(sent.name.replace("\\", "/")).suffix[:6] or ".jpg"
     return f"{'-'.join(sent.shot.split())[:60] or 'photo'}{ending.lower()}"

@@ -13,11 +13,11 @@ if TYPE_CHECKING:
     from claimpack.book.book import Book
     from claimpack.commands.desk.world import World
 
-Line = tuple[str, ...]
+CommandLine = tuple[str, ...]
 """A command line; what a phone told stands behind `--` or an equals sign, so that none of it is taken as an option."""
 
 
-def written_by(action: str, number: str, told: Mapping[str, str], book: Book) -> Line:
+def written_by(action: str, number: str, told: Mapping[str, str], book: Book) -> CommandLine:
     """The command line that writes something down about a claim.
 
     Raises:
@@ -28,12 +28,12 @@ def written_by(action: str, number: str, told: Mapping[str, str], book: Book) ->
     return _LINES[action](number, told, book)
 
 
-def _start(number: str, told: Mapping[str, str], _book: Book) -> Line:
+def _start(number: str, told: Mapping[str, str], _book: Book) -> CommandLine:
     who = f"--technician={told.get('technician', '')}"
     return "labour", "start", "--json", who, "--", number, told.get("operation", "")
 
 
-def _stop(number: str, told: Mapping[str, str], book: Book) -> Line:
+def _stop(number: str, told: Mapping[str, str], book: Book) -> CommandLine:
     who = told.get("technician", "")
     # the command stops whatever clock somebody has running, on whichever claim
     if not any(clock.technician == who and clock.claim == number for clock in book.clocks()):
@@ -41,17 +41,17 @@ def _stop(number: str, told: Mapping[str, str], book: Book) -> Line:
     return "labour", "stop", "--json", f"--technician={who}"
 
 
-def _finding(number: str, told: Mapping[str, str], _book: Book) -> Line:
+def _finding(number: str, told: Mapping[str, str], _book: Book) -> CommandLine:
     limits = [f"--{name}={told[name]}" for name in ("low", "high") if told.get(name)]
     read = [told.get(name, "") for name in ("what", "value", "unit")]
     return "finding", "add", "--json", *limits, "--", number, *read
 
 
-def _note(number: str, told: Mapping[str, str], _book: Book) -> Line:
+def _note(number: str, told: Mapping[str, str], _book: Book) -> CommandLine:
     return "note", "--json", "--", number, told.get("text", "")
 
 
-def _shelf(number: str, told: Mapping[str, str], _book: Book) -> Line:
+def _shelf(number: str, told: Mapping[str, str], _book: Book) -> CommandLine:
     from claimpack.core.claims.part_codes import part_code
 
     code = part_code(told.get("code", ""))
@@ -61,7 +61,7 @@ def _shelf(number: str, told: Mapping[str, str], _book: Book) -> Line:
     return "hold", "move", "--json", "--", str(code), told.get("shelf", "")
 
 
-_LINES: Mapping[str, Callable[[str, Mapping[str, str], Book], Line]] = {
+_LINES: Mapping[str, Callable[[str, Mapping[str, str], Book], CommandLine]] = {
     "start": _start,
     "stop": _stop,
     "finding": _finding,

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 photo_app = Family(help="Add pictures, mark them, sort a phone's worth by tag.")
 """The commands about pictures."""
 
-Place = Annotated[str, Argument(metavar="N|FILE", help="Which picture, as listed.")]
+PictureNamed = Annotated[str, Argument(metavar="N|FILE", help="Which picture, as listed.")]
 _AT = "X,Y[,SIZE]"
 
 
@@ -79,7 +79,7 @@ def _photo_json(entry: Entry, place: int) -> dict[str, Any]:
 def name_shot(
     context: Context,
     claim: BookClaim,
-    place: Place,
+    place: PictureNamed,
     text: Annotated[str, Argument(metavar="TEXT", help="What it shows, as in 'serial plate'.")],
     caption: Caption = "",
     json: Json = False,
@@ -110,7 +110,7 @@ def name_shot(
 def mark_photo(
     context: Context,
     claim: BookClaim,
-    place: Place,
+    place: PictureNamed,
     ring: Annotated[
         str, Option(metavar=_AT, help="Around a place: fractions from the upper left.", show_default=False)
     ] = "",
@@ -161,7 +161,7 @@ def _mark(shape: str, at: str, note: str) -> Mark:
 
 
 @photo_app.command("remove")
-def remove_photo(context: Context, claim: BookClaim, place: Place, json: Json = False) -> int:
+def remove_photo(context: Context, claim: BookClaim, place: PictureNamed, json: Json = False) -> int:
     """Take a picture off a claim; the vault keeps it."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of, tell_shots, without

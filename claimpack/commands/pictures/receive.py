@@ -12,7 +12,7 @@ from claimpack.commands.line.declared import Argument, Context, Option
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.pictures.phone_bench import PhoneBench
-    from claimpack.phone.session import Session
+    from claimpack.phone.session import PageSession
 
 _READ_BY_OTHERS = "Plain http: whoever is on that network can read what is sent. --https keeps it from them."
 
@@ -43,14 +43,14 @@ def receive_photos(
     from claimpack.phone.app import phone_app
     from claimpack.phone.certificate import certificate_for
     from claimpack.phone.serving import Ending, serve
-    from claimpack.phone.session import Session
+    from claimpack.phone.session import PageSession
 
     world, say = context.obj, Say(context.obj)
     bench = PhoneBench(world, say, number_of(only) if only else "")
     where = address or own_address()
     certificate = certificate_for(where, world.now()) if https else None
     waiting = listening(where, port)
-    session, ending = Session(host_of(waiting), minutes, devices, is_https=https), Ending()
+    session, ending = PageSession(host_of(waiting), minutes, devices, is_https=https), Ending()
     with tempfile.TemporaryDirectory(prefix="claimpack-phone.") as name:
         folder = Path(name)
         keys = _put_down(folder, certificate.certificate, certificate.key) if certificate else None
@@ -70,7 +70,7 @@ def _put_down(folder: Path, certificate: bytes, key: bytes) -> tuple[Path, Path]
     return names
 
 
-def _tell_begun(say: Say, session: Session, minutes: int, fingerprint: str) -> None:
+def _tell_begun(say: Say, session: PageSession, minutes: int, fingerprint: str) -> None:
     from claimpack.core.values.numbers_said import how_many
     from claimpack.tag.barcodes import qr_modules
 

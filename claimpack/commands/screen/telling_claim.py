@@ -26,7 +26,7 @@ _MOST_NOTES = 5
 _STATE_STYLES = {"paid": "good", "accepted": "good", "refused": "bad", "withdrawn": "quiet", "written off": "quiet"}
 
 
-class Told(NamedTuple):
+class ClaimTold(NamedTuple):
     """A claim to be shown; no standing and revision for a folder, no assessment for what it once was.
 
     `lost` is the last charge-back and the last write-off, `maker` the name lists show it by.
@@ -43,7 +43,7 @@ class Told(NamedTuple):
     notes: Sequence[Note] = ()
 
 
-def tell_claim(say: Say, told: Told) -> None:
+def tell_claim(say: Say, told: ClaimTold) -> None:
     """Unit, owner, state, money, dates, failure, work, evidence, held parts, and what it still needs."""
     claim = told.claim
     _tell_head(say, told)
@@ -65,7 +65,7 @@ def tell_claim(say: Say, told: Told) -> None:
     _tell_what_is_missing(say, told)
 
 
-def _tell_head(say: Say, told: Told) -> None:
+def _tell_head(say: Say, told: ClaimTold) -> None:
     claim, standing = told.claim, told.standing
     state = standing.state if standing else "folder"
     as_of = f"as of revision {told.revision}" if told.standing and not told.assessment else ""
@@ -115,7 +115,7 @@ def _approval_state(approval: Approval) -> str:
     return str(approval.on or "")
 
 
-def _tell_standing(say: Say, told: Told) -> None:
+def _tell_standing(say: Say, told: ClaimTold) -> None:
     """State and money, as far as there are any."""
     standing, amounts = told.standing, told.assessment.amounts if told.assessment else None
     if standing is None or standing.filed is None:
@@ -168,7 +168,7 @@ def _tell_failure(say: Say, claim: Claim) -> None:
         fact(say, "Correction", (failure.correction,))
 
 
-def _tell_notes(say: Say, told: Told) -> None:
+def _tell_notes(say: Say, told: ClaimTold) -> None:
     """The latest notes, and when to look again."""
     if told.notes:
         say.heading("Notes")
@@ -179,7 +179,7 @@ def _tell_notes(say: Say, told: Told) -> None:
         say.note(f"Earlier notes: claimpack history {told.claim.number}")
 
 
-def _tell_what_is_missing(say: Say, told: Told) -> None:
+def _tell_what_is_missing(say: Say, told: ClaimTold) -> None:
     """What still blocks filing, and what to do next."""
     assessment = told.assessment
     blocking = [item for item in assessment.missing if item.blocks_filing] if assessment else []

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.core.events.events import NewEvent
-    from claimpack.demo.machines import Drawn
+    from claimpack.demo.machines import MadeUp
 
 _SEED = 40
 
@@ -80,7 +80,7 @@ def _furnish(world: World, say: Say, place: Path, day: date) -> int:
     return len(coming)
 
 
-def _coming(desk: Desk, drawn: Drawn, fate: Random) -> tuple[Entry, tuple[NewEvent, ...]]:
+def _coming(desk: Desk, drawn: MadeUp, fate: Random) -> tuple[Entry, tuple[NewEvent, ...]]:
     """A claim with its files kept, judged, and what became of it."""
     from claimpack.book.tables.entries import Entry
     from claimpack.core.claims.claim import Claim

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 _MOST_DAYS = 3
 
 
-class Ready(NamedTuple):
+class ReadyFolder(NamedTuple):
     """A claim folder that can be taken in: the claim, its files as the book names them, where they lie."""
 
     folder: Path
@@ -102,7 +102,7 @@ def import_(
 
 def read_folders(
     folders: Iterable[Path], known: set[str], advance: Callable[[], None]
-) -> tuple[list[Ready], list[Bad]]:
+) -> tuple[list[ReadyFolder], list[Bad]]:
     """Read claim folders whole; every picture is looked at, every file hashed.
 
     Args:
@@ -110,7 +110,7 @@ def read_folders(
         known: claim numbers that are in the book.
         advance: called after each.
     """
-    ready: list[Ready] = []
+    ready: list[ReadyFolder] = []
     bad: list[Bad] = []
     taken = set(known)
     for folder in folders:
@@ -124,7 +124,7 @@ def read_folders(
     return ready, bad
 
 
-def _read(folder: Path, taken: set[str]) -> Ready:
+def _read(folder: Path, taken: set[str]) -> ReadyFolder:
     from claimpack.evidence.originals import read_original
     from claimpack.folder.claim_folder import every_file, inside, read_claim_folder
 
@@ -138,7 +138,7 @@ def _read(folder: Path, taken: set[str]) -> Ready:
     names = tuple(inside(name, str(folder)) for name in every_file(read))
     paths = tuple(read_original(read.path, name) for name in names)
     files = tuple(_kept(read, name, path) for name, path in zip(names, paths, strict=True))
-    return Ready(folder, read.claim, files, paths)
+    return ReadyFolder(folder, read.claim, files, paths)
 
 
 def _kept(folder: ClaimFolder, name: str, path: Path) -> KeptFile:
@@ -162,7 +162,7 @@ def _refusal(bad: list[Bad], count: int) -> BadInput:
     )
 
 
-def _take(desk: Desk, say: Say, ready: list[Ready]) -> None:
+def _take(desk: Desk, say: Say, ready: list[ReadyFolder]) -> None:
     """Keep the files, then put every claim into the book at once."""
     from claimpack.book.tables.entries import Entry
     from claimpack.core.events.events import NewEvent
@@ -183,7 +183,7 @@ def _take(desk: Desk, say: Say, ready: list[Ready]) -> None:
     desk.book.add(entries, desk.author, NewEvent(what="imported", on=desk.day))
 
 
-def _tell(say: Say, ready: list[Ready], bad: list[Bad], *, json: bool) -> None:
+def _tell(say: Say, ready: list[ReadyFolder], bad: list[Bad], *, json: bool) -> None:
     numbers = [each.claim.number for each in ready]
     if json:
         skipped = [{"folder": str(left.folder), "why": left.error.what} for left in bad]
@@ -203,7 +203,7 @@ def _tell(say: Say, ready: list[Ready], bad: list[Bad], *, json: bool) -> None:
             )
 
 
-def _note_days_ahead(desk: Desk, say: Say, ready: list[Ready]) -> None:
+def _note_days_ahead(desk: Desk, say: Say, ready: list[ReadyFolder]) -> None:
     """Days still to come are kept, since they can be put right here, and told."""
     from claimpack.core.claims.days_ahead import days_ahead
 

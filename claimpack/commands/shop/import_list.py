@@ -54,7 +54,7 @@ def import_list(desk: Desk, say: Say, wanted: ListWanted, *, json: bool) -> int:
     from claimpack.commands.desk.named_files import goes_to_stdout, write_named
     from claimpack.core.steps.filing import IMPORT
     from claimpack.file_contents import content_hash
-    from claimpack.lists.claim_lists import Reading, guessed, mapping_from, mapping_text, rows_of
+    from claimpack.lists.claim_lists import ListReading, guessed, mapping_from, mapping_text, rows_of
     from claimpack.lists.spreadsheets import read_sheet
 
     path, file = wanted.path, str(wanted.file)
@@ -68,7 +68,7 @@ def import_list(desk: Desk, say: Say, wanted: ListWanted, *, json: bool) -> int:
         say.note(f"Correct it, then: claimpack import {quote(file)} --mapping {quote(str(wanted.write_mapping))}")
         return 0
     settings = desk.shop.settings
-    rows = rows_of(sheet, mapping, Reading(desk.plans, settings.currency or "", settings.dates, desk.day))
+    rows = rows_of(sheet, mapping, ListReading(desk.plans, settings.currency or "", settings.dates, desk.day))
     imported = f"{desk.day}-{content_hash(path)[:8]}"
     if any(event.facts.get(IMPORT) == imported for event in desk.book.told(IMPORT)):
         imported = f"{imported}-{desk.world.now():%H%M%S}"

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from claimpack.commands.desk.options import OPTION_OF
 
 if TYPE_CHECKING:
-    from claimpack.commands.talk.counter_session import Session
+    from claimpack.commands.talk.counter_session import CounterSession
 
 _SERIAL = "unit.serials.@"
 _OF_ONE_WORD = {("--hours", "none"): "--no-meter", ("--first-owner", "yes"): "--first-owner"}
@@ -26,7 +26,7 @@ def options_of(answers: Iterable[str]) -> dict[str, str]:
     return {**named, **{key: OPTION_OF[key] for key in (*_OF_NO_QUESTION, *given) if key not in roles}}
 
 
-def as_options(session: Session, others: Iterable[str] = ()) -> str:
+def as_options(session: CounterSession, others: Iterable[str] = ()) -> str:
     """What was answered, as a command line that says it all again.
 
     Args:

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from claimpack.commands.talk.question import Question
 
 
-class Session(Protocol):
+class Conversation(Protocol):
     """What is being filled in: which questions there are, what it says so far, how an answer goes into it."""
 
     @property
@@ -55,7 +55,7 @@ class _Typed(NamedTuple):
     is_end: bool = False
 
 
-def converse(say: Say, session: Session, heard: Callable[[Question], None] = lambda _question: None) -> bool:
+def converse(say: Say, session: Conversation, heard: Callable[[Question], None] = lambda _question: None) -> bool:
     """Ask every open question in order, and those that were passed on the way back once more; False at a stop.
 
     Args:
@@ -88,7 +88,7 @@ def converse(say: Say, session: Session, heard: Callable[[Question], None] = lam
     return True
 
 
-def _before(say: Say, session: Session, place: int) -> int:
+def _before(say: Say, session: Conversation, place: int) -> int:
     """The place of the question before, answered or not."""
     earlier = [index for index in range(place) if session.questions[index].is_due(session)]
     if not earlier:
@@ -96,7 +96,7 @@ def _before(say: Say, session: Session, place: int) -> int:
     return earlier[-1] if earlier else place
 
 
-def _ask(say: Say, session: Session, question: Question, *, again: bool) -> _Move:
+def _ask(say: Say, session: Conversation, question: Question, *, again: bool) -> _Move:
     """Ask one question until it is answered or skipped; Enter keeps an answer that is there.
 
     Asked once more for another answer, it does not show its choices again.
@@ -154,7 +154,7 @@ def _in_short(text: str) -> str:
     return line if len(line) <= _LONGEST else f"{line[: _LONGEST - 1]}…"
 
 
-def _taken(say: Say, session: Session, question: Question, typed: str) -> bool:
+def _taken(say: Say, session: Conversation, question: Question, typed: str) -> bool:
     """Whether an answer, or none, was taken; says why where it was not."""
     from claimpack.errors import BadInput
 

@@ -17,7 +17,7 @@ from claimpack.core.values.words import folded
 from claimpack.core.verdict.matching import may_fall_under
 
 
-class Session(Protocol):
+class ClaimSession(Protocol):
     """The claim being filled in, as questions look at it."""
 
     today: dt.date
@@ -75,7 +75,7 @@ def _fitting(typed: str) -> dict[str, object]:
     return {"fitted": _day(typed), "never_fitted": None}
 
 
-def _makers(session: Session) -> list[str]:
+def _makers(session: ClaimSession) -> list[str]:
     """The word of every maker of a plan, and its name where that is another word."""
     words = {plan.maker for plan in session.plans}
     known = {folded(word) for word in words}
@@ -83,59 +83,59 @@ def _makers(session: Session) -> list[str]:
     return sorted(words | names, key=folded)
 
 
-def _makers_by_name(session: Session) -> list[str]:
+def _makers_by_name(session: ClaimSession) -> list[str]:
     """Every maker of a plan once, by its name."""
     return sorted({plan.maker_name or plan.maker for plan in session.plans}, key=folded)
 
 
-def _models(session: Session) -> list[str]:
+def _models(session: ClaimSession) -> list[str]:
     maker = str(session.value("maker") or "")
     fitting = [plan for plan in session.plans if is_maker_of(plan, maker)]
     return sorted({model for plan in fitting for model in plan.models if "*" not in model})
 
 
-def _uses(session: Session) -> list[str]:
+def _uses(session: ClaimSession) -> list[str]:
     return list(uses_known(may_fall_under(session.so_far(), session.plans)))
 
 
-def _by_model_year(session: Session) -> bool:
+def _by_model_year(session: ClaimSession) -> bool:
     return any(plan.goes_by_model_year() for plan in may_fall_under(session.so_far(), session.plans))
 
 
-def _components(session: Session) -> list[str]:
+def _components(session: ClaimSession) -> list[str]:
     plan = session.plan()
     return list(components_offered(plan)) if plan else []
 
 
-def _number(session: Session) -> str:
+def _number(session: ClaimSession) -> str:
     return str(session.value("number") or "")
 
 
-def _of_an_owner(session: Session) -> bool:
+def _of_an_owner(session: ClaimSession) -> bool:
     """Whether the unit was sold: one in stock has no owner and no receipt."""
     return bool(session.value("case") not in ("stock", "part"))
 
 
-def _has_owner(session: Session) -> bool:
+def _has_owner(session: ClaimSession) -> bool:
     return bool(session.value("case") != "stock")
 
 
-def _is_stock(session: Session) -> bool:
+def _is_stock(session: ClaimSession) -> bool:
     return bool(session.value("case") == "stock")
 
 
-def _is_part(session: Session) -> bool:
+def _is_part(session: ClaimSession) -> bool:
     return bool(session.value("case") == "part")
 
 
-def _of_a_second_owner(session: Session) -> bool:
+def _of_a_second_owner(session: ClaimSession) -> bool:
     """Whether the unit was sold again, and a plan it may fall under asks when."""
     claim = session.so_far()
     windows = [window for plan in may_fall_under(claim, session.plans) for window in plan.window]
     return claim.owner.first_owner is False and any(window.owners for window in windows)
 
 
-def _wants_engine(session: Session) -> bool:
+def _wants_engine(session: ClaimSession) -> bool:
     if _is_part(session):
         return False
     plan = session.plan()
@@ -267,7 +267,7 @@ QUESTIONS: tuple[Question, ...] = (
 """Every question, in the order of the counter."""
 
 
-def words_of(session: Session) -> dict[str, str]:
+def words_of(session: ClaimSession) -> dict[str, str]:
     """What each key of a claim is called at the counter, in the words of the question that fills it."""
     asked = {question.key: question.word for question in QUESTIONS}
     roles = [str(serial.get("role", "")) for serial in session.value("unit.serials") or ()]

@@ -45,7 +45,7 @@ _NEEDED = {
 
 
 @dataclass
-class Session:
+class CounterSession:
     """A claim being filled in; where it has a folder, every answer is saved in its claim.toml at once."""
 
     folder: Path | None
@@ -63,7 +63,7 @@ class Session:
         return QUESTIONS
 
     @classmethod
-    def open(cls, folder: Path, places: Places, today: dt.date) -> Session:
+    def open(cls, folder: Path, places: Places, today: dt.date) -> CounterSession:
         """Go on with a folder's claim.toml, or begin one.
 
         Raises:
@@ -87,7 +87,7 @@ class Session:
     @classmethod
     def in_memory(
         cls, places: Places, today: dt.date, answers: Mapping[str, Any], options: Mapping[str, str], begun: str = ""
-    ) -> Session:
+    ) -> CounterSession:
         """Begin a claim without a folder, with some keys answered already; they are taken as they are written.
 
         Args:

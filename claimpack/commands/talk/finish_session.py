@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, get_args
 import tomlkit
 
 from claimpack.commands.talk.counter_questions import QUESTIONS
-from claimpack.commands.talk.counter_session import Session
+from claimpack.commands.talk.counter_session import CounterSession
 from claimpack.commands.talk.question import Question
 from claimpack.commands.typed.parts_list import in_list_of, must_have_a_name
 from claimpack.core.claims.claim import Claim
@@ -36,12 +36,12 @@ _QUANTITY = re.compile(r"x\d[\d.]*", re.IGNORECASE)
 _HOURS = re.compile(r"\d+(\.\d+)?", re.ASCII)
 
 
-def _operations(session: Session) -> list[str]:
+def _operations(session: CounterSession) -> list[str]:
     plan = session.plan()
     return [operation.code for operation in plan.operation] if plan else []
 
 
-def _counts_days(session: Session) -> bool:
+def _counts_days(session: CounterSession) -> bool:
     plan = session.plan()
     return plan is not None and plan.counts_time_in_repair
 
@@ -104,7 +104,7 @@ FINISHING: tuple[Question, ...] = (
 
 
 @dataclass
-class FinishSession(Session):
+class FinishSession(CounterSession):
     """A claim of the book being finished; what is added to its lists stands beside its document until it is kept."""
 
     desk: Desk | None = None

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-Session = Any
+AnySession = Any
 """What is being filled in: a claim or a plan; the questions of each know their own."""
 
 _ONE_KEY, _AT_ONCE = 9, 12
@@ -26,10 +26,10 @@ class Question:
     asks: str
     help: str
     read: Callable[[str], Any] = str
-    choices: Callable[[Session], list[str]] = lambda _session: []
-    offers: Callable[[Session], list[str]] | None = None
-    suggestion: Callable[[Session], str] = lambda _session: ""
-    is_due: Callable[[Session], bool] = lambda _session: True
+    choices: Callable[[AnySession], list[str]] = lambda _session: []
+    offers: Callable[[AnySession], list[str]] | None = None
+    suggestion: Callable[[AnySession], str] = lambda _session: ""
+    is_due: Callable[[AnySession], bool] = lambda _session: True
     closed: bool = False
     several_lines: bool = False
     example: str = ""
@@ -42,22 +42,22 @@ class Question:
         """What the question is about, as in `Hour-meter reading`."""
         return re.split(r"[?,:(]", self.asks)[0].strip()
 
-    def numbered(self, session: Session) -> list[str]:
+    def numbered(self, session: AnySession) -> list[str]:
         """The choices that have numbers, from 1; none where there are too many."""
         found = (self.offers or self.choices)(session)
         return found if 1 < len(found) <= self.most_numbered else []
 
-    def shown(self, session: Session) -> tuple[list[str], str]:
+    def shown(self, session: AnySession) -> tuple[list[str], str]:
         """The choices above the question by number, of many the first, which are the likeliest; and what then."""
         found = self.numbered(session)
         return (found, "") if len(found) <= _AT_ONCE else (found[:_ONE_KEY], "? shows all")
 
-    def listed(self, session: Session) -> list[str]:
+    def listed(self, session: AnySession) -> list[str]:
         """All the choices that have numbers, where they do not all stand above the question."""
         found = self.numbered(session)
         return found if len(found) > _AT_ONCE else []
 
-    def explains(self, session: Session) -> str:
+    def explains(self, session: AnySession) -> str:
         """What the question is for, and which answers are known."""
         known = self.choices(session)
         return f"{self.help} One of: {', '.join(known[:20])}." if known and not self.listed(session) else self.help

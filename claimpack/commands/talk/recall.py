@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from claimpack.book.tables.rows import KeptFile
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.talk.counter_session import Session
+    from claimpack.commands.talk.counter_session import CounterSession
     from claimpack.core.claims.recalled import Facts
 
 _MOST_CLAIMS, _MOST_OWNERS = 50, 9
@@ -20,7 +20,7 @@ _MOST_CLAIMS, _MOST_OWNERS = 50, 9
 class Recall:
     """What the book knows of the unit and the owner of a claim being taken in, each offered once."""
 
-    def __init__(self, say: Say, desk: Desk, session: Session) -> None:
+    def __init__(self, say: Say, desk: Desk, session: CounterSession) -> None:
         self._say, self._desk, self._session = say, desk, session
         self._offered: set[str] = set()
         self._proved_by: Entry | None = None

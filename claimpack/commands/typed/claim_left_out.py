@@ -19,7 +19,7 @@ _ABOUT_SEVERAL = {"chase": "--maker"}
 """Commands that take an option in place of CLAIM, and are then about several."""
 
 
-class Place(NamedTuple):
+class Positional(NamedTuple):
     """A place for an argument: what it is called, whether it must be filled, and whether many words go into it."""
 
     name: str
@@ -27,12 +27,12 @@ class Place(NamedTuple):
     is_many: bool
 
 
-def places_of(parameters: Sequence[Parameter]) -> list[Place]:
+def places_of(parameters: Sequence[Parameter]) -> list[Positional]:
     """The places for arguments among the parameters of a command, in order."""
-    return [Place(each.name, each.default is NEEDED, each.many) for each in parameters if each.is_argument]
+    return [Positional(each.name, each.default is NEEDED, each.many) for each in parameters if each.is_argument]
 
 
-def may_leave_claim_out(command: str, places: Sequence[Place], line: Sequence[str]) -> bool:
+def may_leave_claim_out(command: str, places: Sequence[Positional], line: Sequence[str]) -> bool:
     """Whether the first word of a command is a CLAIM that may be left out, given its whole line.
 
     Where CLAIM may be absent, its absence has a meaning of its own: every claim.
@@ -43,7 +43,7 @@ def may_leave_claim_out(command: str, places: Sequence[Place], line: Sequence[st
     return is_claim and command not in _BY_NUMBER and (places[0].is_needed or (instead is not None and not several))
 
 
-def with_claim(world: World, places: Sequence[Place], words: Sequence[str]) -> list[str]:
+def with_claim(world: World, places: Sequence[Positional], words: Sequence[str]) -> list[str]:
     """The words of a command, the claim at hand before them where they leave out its CLAIM.
 
     Raises:

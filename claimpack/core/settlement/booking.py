@@ -9,7 +9,7 @@ from typing import NamedTuple
 from claimpack.core.events.events import Event, NewEvent
 from claimpack.core.events.fold import Folding
 from claimpack.core.events.standing import Payment, Standing
-from claimpack.core.settlement.statement import By, Kind, KnownClaim, Statement, StatementMatch, StatementRow
+from claimpack.core.settlement.statement import By, KnownClaim, Outcome, Statement, StatementMatch, StatementRow
 from claimpack.core.steps import paying
 from claimpack.core.steps.settling import Step, refuse_impossible_day
 from claimpack.core.values.money import ZERO, in_money, plain
@@ -40,7 +40,7 @@ def matched(
         return found._replace(kind="cannot be booked", reasons=(why,))
 
 
-def _kind(standing: Standing, paid: object, back: object) -> Kind:
+def _kind(standing: Standing, paid: object, back: object) -> Outcome:
     # a row that takes back and one that pays are told as what came in; only money back alone is a charge-back
     if back and not paid:
         return "charge-back"

@@ -10,7 +10,7 @@ from claimpack.core.settlement.statement import (
     By,
     KnownClaim,
     Matched,
-    Said,
+    RowsSaid,
     Statement,
     StatementMatch,
     StatementRow,
@@ -26,7 +26,7 @@ def match(
     statement: Statement,
     known: Iterable[KnownClaim],
     by_amount: Mapping[Decimal, Sequence[str]],
-    said: Said,
+    said: RowsSaid,
     anyway: str = "",
 ) -> Matched:
     """Every row with its claim, and what will be recorded of each claim; rows about none for certain are left.
@@ -91,7 +91,7 @@ class _Index:
 _Found = tuple[KnownClaim, By] | Unknown
 
 
-def _pieces(row: StatementRow, said: Said, index: _Index) -> list[StatementRow]:
+def _pieces(row: StatementRow, said: RowsSaid, index: _Index) -> list[StatementRow]:
     """A row as it is, or a row a claim where it pays several, whose amounts somebody says or all of which it pays.
 
     Raises:

@@ -12,7 +12,7 @@ from claimpack.core.events.events import NewEvent
 from claimpack.core.events.standing import Standing
 from claimpack.core.values.money import ZERO
 
-Kind = Literal["paid in full", "short", "over", "charge-back", "cannot be booked"]
+Outcome = Literal["paid in full", "short", "over", "charge-back", "cannot be booked"]
 By = Literal["number", "reference", "serial", "part", "said"]
 
 
@@ -62,7 +62,7 @@ class StatementMatch(NamedTuple):
     `reasons` says what the difference comes to, or why it cannot be booked.
     """
 
-    kind: Kind
+    kind: Outcome
     claim: KnownClaim
     rows: tuple[StatementRow, ...]
     by: By
@@ -97,7 +97,7 @@ class Matched(NamedTuple):
     unknown: tuple[Unknown, ...]
 
 
-Said = Mapping[int, Sequence[tuple[str, Decimal | None]]]
+RowsSaid = Mapping[int, Sequence[tuple[str, Decimal | None]]]
 """The claims that somebody says a row is about, by the row's place; of several, each with its amount."""
 
 _BETWEEN = re.compile(r"\s*(?:[,;/&+]|\band\b)\s*|\n|\s{2,}")

@@ -43,7 +43,7 @@ class PageSize:
 
 
 @dataclass(frozen=True, slots=True)
-class Paper:
+class PreparedPaper:
     """A paper of the claim: either a PDF of printed content alone, or a photo of the paper."""
 
     file: str
@@ -61,7 +61,7 @@ class Paper:
         return _one_page(self.photo) if self.photo else self.pdf
 
 
-def read_paper(path: Path, file: str) -> Paper:
+def read_paper(path: Path, file: str) -> PreparedPaper:
     """A paper of the claim, its pages as they print; forms are filled in, scripts and attachments left behind.
 
     Raises:
@@ -89,7 +89,7 @@ def read_paper(path: Path, file: str) -> Paper:
     return printed_paper(content, file)
 
 
-def printed_paper(content: bytes, file: str) -> Paper:
+def printed_paper(content: bytes, file: str) -> PreparedPaper:
     """A PDF as a paper, its pages as they print; forms are filled in, scripts and attachments left behind.
 
     Raises:
@@ -98,10 +98,10 @@ def printed_paper(content: bytes, file: str) -> Paper:
     return confined(_printed, content, file, file=file)
 
 
-def _photographed(path: Path, file: str) -> Paper:
+def _photographed(path: Path, file: str) -> PreparedPaper:
     photo = prepare(path, file, _PAPER_SIZE)
     size = PageSize(float(photo.width), float(photo.height))
-    return Paper(
+    return PreparedPaper(
         file=file,
         sha256=photo.sha256,
         original_bytes=photo.original_bytes,
@@ -122,7 +122,7 @@ def _one_page(photo: PreparedPhoto) -> bytes:
     return buffer.getvalue()
 
 
-def _printed(content: bytes, file: str) -> Paper:
+def _printed(content: bytes, file: str) -> PreparedPaper:
     try:
         with open_within_limits(content) as original:
             _check_length(len(original.pages), file)
@@ -141,7 +141,7 @@ def _printed(content: bytes, file: str) -> Paper:
             f"The reader says: {_SOURCE.sub('', str(error))[:160]}.",
             "Ask for it again, or take a photo of the paper.",
         ) from error
-    return Paper(
+    return PreparedPaper(
         file=file,
         sha256=hash_of(content),
         original_bytes=len(content),

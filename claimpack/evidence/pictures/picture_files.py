@@ -19,10 +19,10 @@ from PIL import Image, ImageFile
 
 from claimpack.errors import BadInput, NotFound, NotInstalled
 from claimpack.evidence.pictures.jpeg_segments import scan_count
-from claimpack.evidence.pictures.picture_kinds import HEAD, Kind, accepted_kind, declared_webp_size
+from claimpack.evidence.pictures.picture_kinds import HEAD, PictureKind, accepted_kind, declared_webp_size
 from claimpack.installed import install_command
 
-MOST_PIXELS: dict[Kind, int] = {
+MOST_PIXELS: dict[PictureKind, int] = {
     "JPEG": 240_000_000,
     "PNG": 120_000_000,
     "TIFF": 120_000_000,
@@ -57,7 +57,7 @@ class OpenPicture:
     """A picture file, opened but not yet decoded."""
 
     file: str
-    kind: Kind
+    kind: PictureKind
     picture: ImageFile.ImageFile
     stream: BufferedReader
     sha256: str
@@ -163,7 +163,7 @@ def opened(path: Path, file: str) -> Iterator[BufferedReader]:
         yield stream
 
 
-def _reader(kind: Kind, file: str) -> type[ImageFile.ImageFile]:
+def _reader(kind: PictureKind, file: str) -> type[ImageFile.ImageFile]:
     # The classes are used directly: Image.open would compare with a limit that the whole process shares.
     match kind:
         case "JPEG":
@@ -199,7 +199,7 @@ def _heic_reader(file: str) -> type[ImageFile.ImageFile]:
     return reader
 
 
-def _check_size(picture: ImageFile.ImageFile, stream: BufferedReader, kind: Kind, file: str) -> None:
+def _check_size(picture: ImageFile.ImageFile, stream: BufferedReader, kind: PictureKind, file: str) -> None:
     _check_pixels(picture.size, kind, file)
     if kind != "JPEG":
         return
@@ -216,7 +216,7 @@ def _check_size(picture: ImageFile.ImageFile, stream: BufferedReader, kind: Kind
         )
 
 
-def _check_pixels(size: tuple[int, int], kind: Kind, file: str, most: int = 0) -> None:
+def _check_pixels(size: tuple[int, int], kind: PictureKind, file: str, most: int = 0) -> None:
     width, height = size
     most = most or MOST_PIXELS[kind]
     if width * height > most:
@@ -227,13 +227,13 @@ def _check_pixels(size: tuple[int, int], kind: Kind, file: str, most: int = 0) -
         )
 
 
-def _frame_note(picture: ImageFile.ImageFile, kind: Kind) -> tuple[str, ...]:
+def _frame_note(picture: ImageFile.ImageFile, kind: PictureKind) -> tuple[str, ...]:
     if kind in ("JPEG", "HEIC") or not getattr(picture, "is_animated", False):
         return ()
     return (f"the first of {getattr(picture, 'n_frames', 2)} pictures in the file is shown",)
 
 
-def _damaged(file: str, kind: Kind, error: Exception) -> BadInput:
+def _damaged(file: str, kind: PictureKind, error: Exception) -> BadInput:
     if isinstance(error, Image.DecompressionBombError):
         return BadInput(f"{file} says it has far too many megapixels", _BOMB, "Save it smaller, or check its source.")
     return BadInput(

@@ -9,7 +9,7 @@ from typing import Literal
 
 from claimpack.errors import BadInput
 
-Kind = Literal["JPEG", "PNG", "TIFF", "WebP", "HEIC"]
+PictureKind = Literal["JPEG", "PNG", "TIFF", "WebP", "HEIC"]
 
 ACCEPTED = "JPEG, PNG, TIFF, WebP and HEIC"
 
@@ -19,7 +19,7 @@ _LARGE_PNG = 16_000_000
 HEAD = 64
 """How many bytes tell the kind of a file."""
 
-_STARTS: tuple[tuple[bytes, Kind], ...] = (
+_STARTS: tuple[tuple[bytes, PictureKind], ...] = (
     (b"\xff\xd8\xff", "JPEG"),
     (b"\x89PNG\r\n\x1a\n", "PNG"),
     (b"II*\0", "TIFF"),
@@ -37,7 +37,7 @@ _OTHER_STARTS = (
 )
 
 
-def kind_of(head: bytes) -> Kind | None:
+def kind_of(head: bytes) -> PictureKind | None:
     """The kind of picture that begins with these bytes, or None when it is none that is accepted."""
     if head[:4] == b"RIFF" and head[8:12] == b"WEBP":
         return "WebP"
@@ -78,7 +78,7 @@ def declared_webp_size(head: bytes) -> tuple[int, int]:
     return 0, 0
 
 
-def accepted_kind(head: bytes, file: str) -> Kind:
+def accepted_kind(head: bytes, file: str) -> PictureKind:
     """The kind of picture that begins with these bytes.
 
     Raises:

@@ -16,7 +16,7 @@ from claimpack.core.values.wording.words import WORDS
 from claimpack.packet.drawing.evidence import PageEvidence, PaperSlot, PrintedPicture
 from claimpack.packet.drawing.layout import Layout, Room, Section
 from claimpack.packet.drawing.words import Words
-from claimpack.printing.tables import Column, ruled_table
+from claimpack.printing.tables import TableColumn, ruled_table
 
 
 @dataclass(frozen=True)
@@ -115,7 +115,7 @@ class Draft:
 
     def table(
         self,
-        columns: Sequence[Column],
+        columns: Sequence[TableColumn],
         rows: Sequence[Sequence[Any]],
         total: Sequence[Any] | None = None,
         dense: bool = False,

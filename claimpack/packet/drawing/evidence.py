@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Protocol
 
-from claimpack.printing.kept.reading_order import Part
+from claimpack.printing.kept.reading_order import Element
 
 
 class PrintedPicture(Protocol):
@@ -136,4 +136,4 @@ class DrawnPages:
     slots: tuple[PaperSlot, ...]
     notes: tuple[str, ...]
     page_count: int
-    document: Part = field(default_factory=lambda: Part("Document"))
+    document: Element = field(default_factory=lambda: Element("Document"))

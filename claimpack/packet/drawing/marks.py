@@ -13,6 +13,7 @@ from typing import Any
 
 from claimpack.core.facts.pictures import Mark
 from claimpack.printing import typeface
+from claimpack.printing.papers import Point
 
 # A white casing around every black line keeps a mark visible on dark and light parts alike.
 LINE, CASING = 2.0, 4.6
@@ -26,8 +27,6 @@ _SMALLEST = 12.0
 _HEAD, _HEAD_HALF = 9.0, 4.5
 # A number stands beside its mark, preferably to the upper right, where fewest parts are covered.
 _WAYS = ((1, 1), (-1, 1), (1, -1), (-1, -1), (1, 0), (-1, 0), (0, 1), (0, -1))
-
-Point = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,14 +79,14 @@ class Badge:
     number: int
 
 
-Shape = Ring | Frame | Arrow
+MarkShape = Ring | Frame | Arrow
 
 
 @dataclass(frozen=True, slots=True)
 class PlacedMark:
     """A mark where it is drawn, and its number beside it."""
 
-    shape: Shape
+    shape: MarkShape
     badge: Badge
 
 
@@ -100,7 +99,7 @@ def place_marks(marks: Sequence[Mark], picture: Frame) -> tuple[PlacedMark, ...]
     return tuple(PlacedMark(shape, badge) for shape, badge in zip(shapes, badges, strict=True))
 
 
-def place(mark: Mark, picture: Frame) -> Shape:
+def place(mark: Mark, picture: Frame) -> MarkShape:
     """Where a mark lies: a ring or a box (a square) as large as its size says, an arrow with its tip at the point.
 
     A mark that would leave the picture is moved, cut or made shorter; what it points at stays in it.
@@ -139,7 +138,7 @@ def _arrow(tip: Point, length: float, room: Frame) -> Arrow:
     return Arrow(tip, room.nearest((tip[0] + across * reach, tip[1] + up * reach)))
 
 
-def _badge(number: int, shape: Shape, picture: Frame, others: Sequence[Badge]) -> Badge:
+def _badge(number: int, shape: MarkShape, picture: Frame, others: Sequence[Badge]) -> Badge:
     radius = min(_NUMBER_RADIUS, picture.width / 4, picture.height / 4)
     room = picture.inside(radius + 0.5)
     places = list(_beside(shape, radius + CASING / 2))
@@ -149,7 +148,7 @@ def _badge(number: int, shape: Shape, picture: Frame, others: Sequence[Badge]) -
     return Badge((free or fitting)[0], radius, number)
 
 
-def _beside(shape: Shape, distance: float) -> Iterator[Point]:
+def _beside(shape: MarkShape, distance: float) -> Iterator[Point]:
     if isinstance(shape, Arrow):
         along = math.atan2(shape.tail[1] - shape.tip[1], shape.tail[0] - shape.tip[0])
         for turn in (0.0, 1.2, -1.2, 2.0, -2.0):
@@ -192,7 +191,7 @@ def draw_marks(canvas: Any, marks: Sequence[Mark], x: float, y: float, width: fl
     canvas.restoreState()
 
 
-def _stroke(canvas: Any, shape: Shape, colour: tuple[float, float, float], stroke: float) -> None:
+def _stroke(canvas: Any, shape: MarkShape, colour: tuple[float, float, float], stroke: float) -> None:
     canvas.setStrokeColorRGB(*colour)
     canvas.setFillColorRGB(*colour)
     canvas.setLineWidth(stroke)

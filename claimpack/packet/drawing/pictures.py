@@ -11,7 +11,7 @@ from claimpack.core.facts.pictures import Mark, Photo, ReadArea
 from claimpack.packet.drawing.evidence import PrintedPicture
 from claimpack.packet.drawing.marks import draw_marks, mark_notes
 from claimpack.printing.drawn import DrawnPiece, drawn
-from claimpack.printing.kept.reading_order import Part, ink_of
+from claimpack.printing.kept.reading_order import Element, ink_of
 from claimpack.printing.lettering import escaped, marked_up
 from claimpack.printing.palette import RULE
 
@@ -73,7 +73,7 @@ def cropped_picture(picture: PrintedPicture, area: ReadArea, room: tuple[float, 
 
 def draw_picture(canvas: Any, picture: PrintedPicture, photo: Photo, size: tuple[float, float]) -> None:
     """Draw a picture at the origin in the size given, in points, with its marks."""
-    with ink_of(canvas, Part("Figure", shown_in_words(photo))):
+    with ink_of(canvas, Element("Figure", shown_in_words(photo))):
         canvas.drawImage(JpegData(picture.jpeg), 0, 0, *size)
         canvas.setStrokeColor(RULE)
         canvas.setLineWidth(0.5)

@@ -11,8 +11,8 @@ from typing import Literal
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.windows.judged import WindowJudgement
 
-Role = Literal["start", "failed", "presented", "repaired"]
-State = Literal["cited", "open", "closed", "not for it", "unknown"]
+DayRole = Literal["start", "failed", "presented", "repaired"]
+WindowState = Literal["cited", "open", "closed", "not for it", "unknown"]
 
 _APART = 5.0
 _SIDES = (1, -1)
@@ -23,7 +23,7 @@ class DayOnLine:
     """A day something happened; several on one day are one event. Judged tells whether the claim is judged on it."""
 
     on: date
-    roles: tuple[Role, ...]
+    roles: tuple[DayRole, ...]
     judged: bool = False
 
 
@@ -52,7 +52,7 @@ class Flag:
     level: int
 
 
-def state_of(window: WindowJudgement, cited: WindowJudgement | None) -> State:
+def state_of(window: WindowJudgement, cited: WindowJudgement | None) -> WindowState:
     """How a window stands: the one cited, open, closed, for something else, or not known yet."""
     if cited is not None and window.id == cited.id and window.holds:
         return "cited"
@@ -65,7 +65,7 @@ def state_of(window: WindowJudgement, cited: WindowJudgement | None) -> State:
 
 def in_order(assessment: Assessment) -> list[WindowJudgement]:
     """The windows: the one cited, then those that apply or may apply, then the others, each in the plan's order."""
-    rank: dict[State, int] = {"cited": 0, "open": 1, "unknown": 2, "closed": 3, "not for it": 4}
+    rank: dict[WindowState, int] = {"cited": 0, "open": 1, "unknown": 2, "closed": 3, "not for it": 4}
     return sorted(assessment.windows, key=lambda window: rank[state_of(window, assessment.window)])
 
 
@@ -79,7 +79,7 @@ def on_the_line(assessment: Assessment) -> list[WindowJudgement]:
 def events(assessment: Assessment) -> list[DayOnLine]:
     """What happened, the earliest first."""
     dates = assessment.claim.dates
-    named: list[tuple[Role, date | None]] = [
+    named: list[tuple[DayRole, date | None]] = [
         ("start", assessment.starts),
         ("failed", dates.failed),
         ("presented", dates.presented),

@@ -14,7 +14,7 @@ from claimpack.packet.drawing.timeline import (
     DayOnLine,
     Flag,
     Scale,
-    State,
+    WindowState,
     events,
     flags,
     on_the_line,
@@ -45,7 +45,7 @@ class _Row:
     """A window under the axis: the lines of its title, where its row begins at the foot, and how high that is."""
 
     window: WindowJudgement
-    state: State
+    state: WindowState
     title: tuple[str, ...]
     bottom: float
     height: float
@@ -170,14 +170,14 @@ def _row(canvas: Any, draft: Draft, row: _Row) -> None:
     canvas.line(0, row.bottom, draft.width, row.bottom)
 
 
-def _standing(draft: Draft, window: WindowJudgement, state: State) -> str:
+def _standing(draft: Draft, window: WindowJudgement, state: WindowState) -> str:
     said = standing(draft, state)
     if window.hours_limit is None:
         return said
     return f"{said} · {draft.words.hour_limit.format(hours=draft.number(window.hours_limit))}"
 
 
-def standing(draft: Draft, state: State) -> str:
+def standing(draft: Draft, state: WindowState) -> str:
     """How a window stands, in the layout's words."""
     words = draft.words
     return {

@@ -11,7 +11,7 @@ from claimpack.printing.lettering import text, width_of
 from claimpack.printing.tables import facts_table, side_by_side
 from claimpack.printing.typeface import REGULAR
 
-Facts = list[tuple[str, str]]
+LabelledFacts = list[tuple[str, str]]
 
 _SPACE = 14.0
 # The cover stays one page whatever a claim holds: the rest of each list is counted, or stands behind.
@@ -44,7 +44,7 @@ def fact_columns(draft: Draft) -> Any:
     return side_by_side(pieces, [draft.width * share for _, _, share, _, _ in columns], _SPACE)
 
 
-def unit_facts(draft: Draft) -> Facts:
+def unit_facts(draft: Draft) -> LabelledFacts:
     """The machine: model, kind, serial numbers, use, hours."""
     unit, words = draft.claim.unit, draft.words
     facts = [(words.model, unit.model), (words.kind, unit.kind)]
@@ -64,7 +64,7 @@ def unit_facts(draft: Draft) -> Facts:
     return [fact for fact in facts if fact[1]]
 
 
-def part_facts(draft: Draft) -> Facts:
+def part_facts(draft: Draft) -> LabelledFacts:
     """The part that was sold, with its own number and days, and the machine it is for."""
     sold, words = draft.claim.part_sold, draft.words
     fitted = words.never_fitted if sold.never_fitted else day(sold.fitted, words.not_noted)
@@ -86,7 +86,7 @@ def _hours(draft: Draft) -> str:
     return f"{unit.hours_said} h" if unit.hours_said else draft.words.not_noted
 
 
-def owner_facts(draft: Draft) -> Facts:
+def owner_facts(draft: Draft) -> LabelledFacts:
     """The owner, and how to reach them."""
     owner, words = draft.claim.owner, draft.words
     if draft.claim.is_stock:
@@ -118,7 +118,7 @@ def shown_on_cover(told: str) -> str:
     return told if len(told) <= _LONGEST else told[:_LONGEST].rstrip() + "…"
 
 
-def dates(draft: Draft) -> Facts:
+def dates(draft: Draft) -> LabelledFacts:
     """The claim's dates, in the order they happen; the three that every claim turns on are never left out."""
     given, words = draft.claim.dates, draft.words
     registered = words.never_registered if given.never_registered else day(given.registered, "")
@@ -171,7 +171,7 @@ def _one_of_several(draft: Draft, one: JudgedFailure) -> tuple[str, str]:
     return label, f"{told}. {shown_on_cover(draft.said(one.headline))}"
 
 
-def _case_facts(draft: Draft) -> Facts:
+def _case_facts(draft: Draft) -> LabelledFacts:
     """What kind of case it is, where it is no repair for an owner under warranty."""
     claim, words = draft.claim, draft.words
     kinds = {
@@ -183,7 +183,7 @@ def _case_facts(draft: Draft) -> Facts:
     return [(words.case, kinds[claim.case])] if claim.case in kinds else []
 
 
-def _of_proof(draft: Draft) -> Facts:
+def _of_proof(draft: Draft) -> LabelledFacts:
     """The proof of purchase; nothing for a unit in stock, which nobody bought."""
     return [] if draft.claim.is_stock else [(draft.words.proof, _proof(draft))]
 
@@ -199,7 +199,7 @@ def _proof(draft: Draft) -> str:
     return kinds[proof.kind] if proof.kind else words.none_given
 
 
-def _earlier(draft: Draft) -> Facts:
+def _earlier(draft: Draft) -> LabelledFacts:
     told = [
         ", ".join(part for part in (one.component, day(one.repaired), one.claim) if part)
         for one in draft.claim.earlier[:_MOST_EARLIER]
@@ -208,7 +208,7 @@ def _earlier(draft: Draft) -> Facts:
     return [(draft.words.earlier, "\n".join([*told, *more]))] if told else []
 
 
-def _of_approval(draft: Draft) -> Facts:
+def _of_approval(draft: Draft) -> LabelledFacts:
     """The maker's approval, which names an amount, for those who are told amounts."""
     return [(draft.words.approval, _approval(draft))] if draft.layout.tells_prices else []
 

@@ -10,7 +10,7 @@ from claimpack.core.judging.deadlines import Deadline
 from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.drawn import gap, section, subsection
 from claimpack.printing.lettering import text
-from claimpack.printing.tables import Column
+from claimpack.printing.tables import TableColumn
 
 
 def dates_section(draft: Draft) -> list[Any]:
@@ -19,7 +19,12 @@ def dates_section(draft: Draft) -> list[Any]:
     if not deadlines:
         return []
     words = draft.words
-    columns = (Column(words.on, 15), Column(words.what, 30), Column(words.time_title, 24), Column(words.why, 54))
+    columns = (
+        TableColumn(words.on, 15),
+        TableColumn(words.what, 30),
+        TableColumn(words.time_title, 24),
+        TableColumn(words.why, 54),
+    )
     rows = [
         [
             text(deadline.on.isoformat(), "cell-strong"),
@@ -69,6 +74,6 @@ def _lacking(draft: Draft) -> list[Any]:
 
 
 def _table(draft: Draft, lacking: Sequence[MissingItem]) -> Any:
-    columns = (Column(draft.words.what, 40), Column(draft.words.why, 60))
+    columns = (TableColumn(draft.words.what, 40), TableColumn(draft.words.why, 60))
     rows = [[draft.said(item.what), draft.said(item.why)] for item in lacking]
     return draft.table(columns, rows)

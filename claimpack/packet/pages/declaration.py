@@ -6,7 +6,7 @@ from typing import Any
 
 from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.drawn import drawn, gap, section
-from claimpack.printing.kept.reading_order import Part, ink_of
+from claimpack.printing.kept.reading_order import Element, ink_of
 from claimpack.printing.lettering import escaped, marked_up, text
 from claimpack.printing.palette import INK, QUIET
 from claimpack.printing.tables import side_by_side
@@ -39,5 +39,5 @@ def _lines(canvas: Any, draft: Draft, width: float, height: float) -> None:
             canvas.line(left, y, left + share, y)
             canvas.setFillColor(QUIET)
             canvas.setFont(REGULAR, 7)
-            with ink_of(canvas, Part("P")):
+            with ink_of(canvas, Element("P")):
                 canvas.drawString(left, y - 9, printable(label))

@@ -8,7 +8,7 @@ from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.evidence import PacketFile
 from claimpack.printing.drawn import gap, opening, section
 from claimpack.printing.lettering import text, width_of
-from claimpack.printing.tables import Column
+from claimpack.printing.tables import TableColumn
 from claimpack.printing.typeface import REGULAR
 
 # A handful reads better in one column; more go side by side where their names have room.
@@ -23,15 +23,15 @@ def files_section(draft: Draft) -> list[Any]:
     files, words = draft.evidence.files, draft.words
     if not files:
         return []
-    titles: tuple[Column, ...] = (
-        Column(words.file, _FILE),
-        Column(words.size, _BYTES, right=True),
-        Column(words.sha256, _HASH),
+    titles: tuple[TableColumn, ...] = (
+        TableColumn(words.file, _FILE),
+        TableColumn(words.size, _BYTES, right=True),
+        TableColumn(words.sha256, _HASH),
     )
     some_attached = any(row.attached for row in files)
     rows = [_cells(row, _marked(row, some_attached)) for row in files]
     if len(rows) > _FEW and max(width_of(row.file, REGULAR, 7.5) for row in files) < _name_room(draft):
-        titles = (*titles, Column("", _BETWEEN), *titles)
+        titles = (*titles, TableColumn("", _BETWEEN), *titles)
         nothing = ["", "", ""]
         rows = [[*row, "", *other] for row, other in zip(rows[::2], [*rows[1::2], nothing], strict=False)]
     table = draft.table(titles, rows, dense=True)

@@ -14,7 +14,7 @@ from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.drawn import DrawnPiece, drawn, gap, section, subsection
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import ACCENT, INK, QUIET, TINT
-from claimpack.printing.tables import Column
+from claimpack.printing.tables import TableColumn
 
 _GAUGE = 104.0
 
@@ -25,11 +25,11 @@ def findings_section(draft: Draft) -> list[Any]:
         return []
     words = draft.words
     columns = (
-        Column(words.finding, 28),
-        Column(words.value, 18, right=True),
-        Column(words.limits, 24),
-        Column("", 26),
-        Column("", 18),
+        TableColumn(words.finding, 28),
+        TableColumn(words.value, 18, right=True),
+        TableColumn(words.limits, 24),
+        TableColumn("", 26),
+        TableColumn("", 18),
     )
     rows = [_row(draft, finding) for finding in draft.claim.findings]
     return section("findings", words.findings, draft.width, [draft.table(columns, rows)])

@@ -11,7 +11,7 @@ from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.drawn import gap, section
 from claimpack.printing.lettering import escaped, marked_up, text
 from claimpack.printing.palette import QUIET
-from claimpack.printing.tables import Column
+from claimpack.printing.tables import TableColumn
 
 # The cautions begin where some of their lines find room too, in points.
 _SOME_LINES = 36.0
@@ -24,13 +24,13 @@ def held_section(draft: Draft) -> list[Any]:
         return []
     words = draft.words
     columns = (
-        Column(words.part, 30),
-        Column(words.number, 22),
-        Column(words.shelf, 10),
-        Column(words.boxed, 11),
-        Column(words.drained, 12),
-        Column(words.held_since, 17),
-        Column(words.hold_until, 40),
+        TableColumn(words.part, 30),
+        TableColumn(words.number, 22),
+        TableColumn(words.shelf, 10),
+        TableColumn(words.boxed, 11),
+        TableColumn(words.drained, 12),
+        TableColumn(words.held_since, 17),
+        TableColumn(words.hold_until, 40),
     )
     rows = [_row(draft, tag) for tag in tags]
     body = [draft.table(columns, rows), gap(6), CondPageBreak(_SOME_LINES), text(words.caution, "cell-strong")]

@@ -15,7 +15,7 @@ from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.drawn import gap, opening, section, subsection
 from claimpack.printing.lettering import escaped, marked_up, text
 from claimpack.printing.palette import QUIET
-from claimpack.printing.tables import Column
+from claimpack.printing.tables import TableColumn
 
 
 def money_section(draft: Draft) -> list[Any]:
@@ -55,12 +55,12 @@ def _claimed(draft: Draft, lines: Sequence[PricedLine]) -> list[Any]:
 def _parts(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     words = draft.words
     columns = (
-        Column(words.number, 19),
-        Column(words.description, 37),
-        Column(words.quantity, 10, right=True),
-        Column(words.unit_price, 13, right=True),
-        Column(words.amount, 14, right=True),
-        Column(_handling(draft), 13, right=True),
+        TableColumn(words.number, 19),
+        TableColumn(words.description, 37),
+        TableColumn(words.quantity, 10, right=True),
+        TableColumn(words.unit_price, 13, right=True),
+        TableColumn(words.amount, 14, right=True),
+        TableColumn(_handling(draft), 13, right=True),
     )
     rows = [
         [
@@ -96,13 +96,13 @@ def _handling(draft: Draft) -> str:
 def _labour(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     words = draft.words
     columns = (
-        Column(words.operation, 40),
-        Column(words.technician, 17),
-        Column(words.schedule, 11, right=True),
-        Column(words.clocked, 11, right=True),
-        Column(words.claimed_hours, 11, right=True),
-        Column(words.rate, 12, right=True),
-        Column(words.amount, 14, right=True),
+        TableColumn(words.operation, 40),
+        TableColumn(words.technician, 17),
+        TableColumn(words.schedule, 11, right=True),
+        TableColumn(words.clocked, 11, right=True),
+        TableColumn(words.claimed_hours, 11, right=True),
+        TableColumn(words.rate, 12, right=True),
+        TableColumn(words.amount, 14, right=True),
     )
     *hours, whole = draft.numbers([*(line.quantity for line in lines), _sum(line.quantity for line in lines)])
     rows = [
@@ -128,7 +128,7 @@ def _labour(draft: Draft, lines: Sequence[PricedLine]) -> Any:
 
 
 def _extras(draft: Draft, lines: Sequence[PricedLine]) -> Any:
-    columns = (Column(draft.words.extra, 86), Column(draft.words.amount, 14, right=True))
+    columns = (TableColumn(draft.words.extra, 86), TableColumn(draft.words.amount, 14, right=True))
     rows = [[_described(draft, line), draft.number(line.amount)] for line in lines]
     return draft.table(columns, rows, [draft.words.total, draft.number(_sum(line.amount for line in lines))])
 
@@ -166,14 +166,14 @@ def _for_owner(draft: Draft, line: PricedLine) -> list[Any]:
     return [line.what, _counted(line), prices[0], _payers(draft)[line.payer], prices[1]]
 
 
-def _of_others(draft: Draft) -> tuple[Column, ...]:
+def _of_others(draft: Draft) -> tuple[TableColumn, ...]:
     words = draft.words
     return (
-        Column(words.description, 52),
-        Column(words.quantity, 10, right=True),
-        Column(words.unit_price, 12, right=True),
-        Column(words.paid_by, 13),
-        Column(words.amount, 13, right=True),
+        TableColumn(words.description, 52),
+        TableColumn(words.quantity, 10, right=True),
+        TableColumn(words.unit_price, 12, right=True),
+        TableColumn(words.paid_by, 13),
+        TableColumn(words.amount, 13, right=True),
     )
 
 
@@ -214,11 +214,11 @@ def _unpriced(draft: Draft) -> list[Any]:
     """Parts, labour and extras as the claim states them, where no plan is there to price them by."""
     words, claim = draft.words, draft.claim
     columns = (
-        Column(words.number, 20),
-        Column(words.description, 44),
-        Column(words.quantity, 14, right=True),
-        Column(words.paid_by, 12),
-        Column(words.amount, 14, right=True),
+        TableColumn(words.number, 20),
+        TableColumn(words.description, 44),
+        TableColumn(words.quantity, 14, right=True),
+        TableColumn(words.paid_by, 12),
+        TableColumn(words.amount, 14, right=True),
     )
     payers = _payers(draft)
     rows: list[list[Any]] = [

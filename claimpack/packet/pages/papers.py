@@ -9,7 +9,7 @@ from reportlab.platypus import CondPageBreak, NextPageTemplate
 from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.evidence import PaperSheet, PaperSlot
 from claimpack.printing.drawn import HEADING, DrawnPiece, bookmark, drawn, gap, next_page, section
-from claimpack.printing.kept.reading_order import Ink, Part, ReadableCanvas, part
+from claimpack.printing.kept.reading_order import Element, Ink, ReadableCanvas, part
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import RULE
 
@@ -85,7 +85,7 @@ def _slot(draft: Draft, sheet: PaperSheet, which: tuple[str, int], said: str, tu
         canvas.rect(edge, edge, across - 2 * edge, up - 2 * edge, stroke=1, fill=0)
         x, y = canvas.absolutePosition(_BORDER, _BORDER)
         # the page itself is put there when the packet is put together, and is what this frame shows
-        shown = Part("Figure", said)
+        shown = Element("Figure", said)
         with part(canvas, shown):
             ink = canvas.reserved() if isinstance(canvas, ReadableCanvas) else Ink(canvas.getPageNumber() - 1, 0)
             shown.holds.append(ink)

@@ -10,7 +10,7 @@ from reportlab.platypus import CondPageBreak
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.reasons import Outcome, Reason
 from claimpack.packet.drawing.draft import Draft, day
-from claimpack.packet.drawing.timeline import State, in_order, state_of
+from claimpack.packet.drawing.timeline import WindowState, in_order, state_of
 from claimpack.packet.drawing.timeline_drawing import standing
 from claimpack.printing.drawn import gap, section
 from claimpack.printing.lettering import escaped, marked_up, text
@@ -63,7 +63,7 @@ def _others(draft: Draft, windows: Sequence[WindowJudgement]) -> Any:
     return grid(rows, [17, 190, draft.width - 207], _ruling(cited=False), titles=1)
 
 
-def _title(draft: Draft, window: WindowJudgement, state: State) -> list[Any]:
+def _title(draft: Draft, window: WindowJudgement, state: WindowState) -> list[Any]:
     words = draft.words
     facts = [standing(draft, state)]
     if window.starts or window.ends:

@@ -7,13 +7,13 @@ from io import BytesIO
 import pikepdf
 from pikepdf import Array, Dictionary, Name
 
-from claimpack.printing.kept.reading_order import Part
+from claimpack.printing.kept.reading_order import Element
 from claimpack.printing.kept.srgb import srgb_profile
 from claimpack.printing.kept.structure import write_structure
 
 
 def finished(
-    content: bytes, document: Part, language: str = "en", *, actual_size: bool = False, turned: int = 0
+    content: bytes, document: Element, language: str = "en", *, actual_size: bool = False, turned: int = 0
 ) -> bytes:
     """The drawn file with all that it needs to be kept; the same bytes for the same file.
 
@@ -38,7 +38,7 @@ def finished(
     return stream.getvalue()
 
 
-def finish(pdf: pikepdf.Pdf, document: Part, language: str, for_ever: bool = True) -> None:
+def finish(pdf: pikepdf.Pdf, document: Element, language: str, for_ever: bool = True) -> None:
     """Write structure, colours, page numbers and properties into a document.
 
     Args:

@@ -12,7 +12,7 @@ from reportlab.pdfbase.pdfdoc import PDFString
 
 from claimpack.printing.scripts.canvas import LetteringCanvas
 
-Role = Literal["Document", "Sect", "H1", "H2", "P", "Figure", "Caption", "Link", "Table", "TR", "TH", "TD"]
+StructureRole = Literal["Document", "Sect", "H1", "H2", "P", "Figure", "Caption", "Link", "Table", "TR", "TH", "TD"]
 """What a part of a page is. Source: ISO 32000-1:2008 14.8.4 (standard structure types)."""
 
 
@@ -23,7 +23,7 @@ class Ink(NamedTuple):
     number: int
 
 
-class Spot(NamedTuple):
+class LinkArea(NamedTuple):
     """A place that can be clicked: its page, and which of the page's it is, both counted from 0."""
 
     page: int
@@ -31,7 +31,7 @@ class Spot(NamedTuple):
 
 
 @dataclass(eq=False)
-class Part:
+class Element:
     """A part of a document.
 
     Args:
@@ -43,19 +43,19 @@ class Part:
         holds: the parts in it and its ink, in the order in which they are read.
     """
 
-    role: Role
+    role: StructureRole
     alt: str = ""
     heads: Literal["", "Row", "Column"] = ""
     across: int = 1
     actual: str = ""
-    holds: list[Part | Ink | Spot] = field(default_factory=list)
+    holds: list[Element | Ink | LinkArea] = field(default_factory=list)
 
-    def later(self, pages: int) -> Part:
+    def later(self, pages: int) -> Element:
         """The same part where so many pages stand before it."""
         moved = [
-            one.later(pages) if isinstance(one, Part) else one._replace(page=one.page + pages) for one in self.holds
+            one.later(pages) if isinstance(one, Element) else one._replace(page=one.page + pages) for one in self.holds
         ]
-        return Part(self.role, self.alt, self.heads, self.across, self.actual, moved)
+        return Element(self.role, self.alt, self.heads, self.across, self.actual, moved)
 
 
 class _Operator(str):
@@ -78,15 +78,15 @@ class ReadableCanvas(LetteringCanvas):
 
     def __init__(self, *args: Any, **settings: Any) -> None:
         super().__init__(*args, **settings)
-        self.document = Part("Document")
+        self.document = Element("Document")
         self.pages: dict[str, int] = {}
-        self._open: list[Part] = [self.document]
-        self._placed: set[Part] = set()
+        self._open: list[Element] = [self.document]
+        self._placed: set[Element] = set()
         self._numbers = 0
         self._silent = 0
 
     @contextmanager
-    def part(self, part: Part) -> Iterator[None]:
+    def part(self, part: Element) -> Iterator[None]:
         """Whatever is drawn here belongs to the part, which stands where it was first drawn."""
         if self._silent:
             yield
@@ -103,7 +103,7 @@ class ReadableCanvas(LetteringCanvas):
             self._open.pop()
 
     @contextmanager
-    def ink_of(self, part: Part) -> Iterator[None]:
+    def ink_of(self, part: Element) -> Iterator[None]:
         """What is drawn here is the part itself."""
         if self._silent or self._formData:
             yield
@@ -135,7 +135,7 @@ class ReadableCanvas(LetteringCanvas):
         return Ink(self.getPageNumber() - 1, self._numbers - 1)
 
     @contextmanager
-    def leading(self, where: str, said: str, size: tuple[float, float]) -> Iterator[Part]:
+    def leading(self, where: str, said: str, size: tuple[float, float]) -> Iterator[Element]:
         """What is drawn here leads elsewhere when it is clicked: to a bookmark, or to write a mail.
 
         Args:
@@ -143,7 +143,7 @@ class ReadableCanvas(LetteringCanvas):
             said: where it leads, in words.
             size: width and height of what can be clicked, from where the canvas stands, in points.
         """
-        link = Part("Link")
+        link = Element("Link")
         with self.part(link):
             yield link
         settings = {"thickness": 0, "F": _PRINTED}
@@ -151,7 +151,7 @@ class ReadableCanvas(LetteringCanvas):
             self.linkURL(where, (0, 0, *size), relative=1, Contents=PDFString(said), **settings)
         else:
             self.linkRect(said, where, (0, 0, *size), **settings)
-        link.holds.append(Spot(self.getPageNumber() - 1, len(self._annotationrefs) - 1))
+        link.holds.append(LinkArea(self.getPageNumber() - 1, len(self._annotationrefs) - 1))
 
     def bookmarkHorizontal(self, key: str, *place: Any, **settings: Any) -> Any:  # noqa: N802 - the engine's name
         """Make a place that can be led to, and note its page."""
@@ -186,7 +186,7 @@ def _as_furniture(lines: list[str]) -> Iterator[str]:
 
 
 @contextmanager
-def part(canvas: Any, one: Part) -> Iterator[None]:
+def part(canvas: Any, one: Element) -> Iterator[None]:
     """What is drawn here belongs to the part, on a canvas that notes it."""
     if isinstance(canvas, ReadableCanvas):
         with canvas.part(one):
@@ -196,7 +196,7 @@ def part(canvas: Any, one: Part) -> Iterator[None]:
 
 
 @contextmanager
-def ink_of(canvas: Any, one: Part | None) -> Iterator[None]:
+def ink_of(canvas: Any, one: Element | None) -> Iterator[None]:
     """What is drawn here is the part itself, on a canvas that notes it; of no part it is furniture."""
     if one is not None and isinstance(canvas, ReadableCanvas):
         with canvas.ink_of(one):
@@ -206,7 +206,7 @@ def ink_of(canvas: Any, one: Part | None) -> Iterator[None]:
 
 
 @contextmanager
-def leading(canvas: Any, where: str, said: str, size: tuple[float, float]) -> Iterator[Part | None]:
+def leading(canvas: Any, where: str, said: str, size: tuple[float, float]) -> Iterator[Element | None]:
     """What is drawn here leads elsewhere when it is clicked, on a canvas that notes it; nowhere without a place."""
     if where and isinstance(canvas, ReadableCanvas):
         with canvas.leading(where, said, size) as link:

@@ -7,10 +7,10 @@ from typing import Any
 import pikepdf
 from pikepdf import Array, Dictionary, Name
 
-from claimpack.printing.kept.reading_order import Ink, Part, Spot
+from claimpack.printing.kept.reading_order import Element, Ink, LinkArea
 
 
-def write_structure(pdf: pikepdf.Pdf, document: Part) -> None:
+def write_structure(pdf: pikepdf.Pdf, document: Element) -> None:
     """Write what the pages say and in which order into the document.
 
     Source: ISO 32000-1:2008 14.7 (logical structure), 14.8 (tagged PDF).
@@ -34,7 +34,7 @@ class _Writing:
         self._ink: dict[int, dict[int, Any]] = {}
         self._spots: list[Any] = []
 
-    def node(self, part: Part, above: Any) -> Any:
+    def node(self, part: Element, above: Any) -> Any:
         """The part as an object of the document, with all that it holds."""
         node = self._pdf.make_indirect(Dictionary(Type=Name.StructElem, S=Name(f"/{part.role}"), P=above))
         if part.alt:
@@ -52,8 +52,8 @@ class _Writing:
             node.K = Array(held)
         return node
 
-    def _held(self, one: Part | Ink | Spot, node: Any) -> Any:
-        if isinstance(one, Part):
+    def _held(self, one: Element | Ink | LinkArea, node: Any) -> Any:
+        if isinstance(one, Element):
             return self.node(one, node)
         page = self._pages[one.page]
         if isinstance(one, Ink):
@@ -83,17 +83,19 @@ class _Writing:
         return self._pdf.make_indirect(Dictionary(Nums=Array(numbers))), len(self._pages) + len(self._spots)
 
 
-def structure_of(pdf: pikepdf.Pdf) -> Part:
+def structure_of(pdf: pikepdf.Pdf) -> Element:
     """The structure that was written into a document; an empty one where there is none."""
     root = pdf.Root.get("/StructTreeRoot")
     if root is None:
-        return Part("Document")
+        return Element("Document")
     return _read(root.K[0], {page.obj.objgen: place for place, page in enumerate(pdf.pages)})
 
 
-def _read(node: Any, pages: dict[tuple[int, int], int]) -> Part:
+def _read(node: Any, pages: dict[tuple[int, int], int]) -> Element:
     told = node.get("/A", {})
-    part = Part(str(node.S)[1:], str(node.get("/Alt", "")), str(told.get("/Scope", " "))[1:], told.get("/ColSpan", 1))  # type: ignore[arg-type]  # what write_structure wrote
+    scope, columns = str(told.get("/Scope", " "))[1:], told.get("/ColSpan", 1)
+    # roles and scopes are those that write_structure wrote
+    part = Element(str(node.S)[1:], str(node.get("/Alt", "")), scope, columns)  # type: ignore[arg-type]
     part.actual = str(node.get("/ActualText", ""))
     for one in node.get("/K", ()):
         kind = one.get("/Type")
@@ -101,7 +103,7 @@ def _read(node: Any, pages: dict[tuple[int, int], int]) -> Part:
             part.holds.append(Ink(pages[one.Pg.objgen], int(one.MCID)))
         elif kind == Name.OBJR:
             spots = [spot.objgen for spot in one.Pg.Annots]
-            part.holds.append(Spot(pages[one.Pg.objgen], spots.index(one.Obj.objgen)))
+            part.holds.append(LinkArea(pages[one.Pg.objgen], spots.index(one.Obj.objgen)))
         else:
             part.holds.append(_read(one, pages))
     return part

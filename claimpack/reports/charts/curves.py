@@ -7,7 +7,8 @@ from decimal import Decimal
 
 from claimpack.core.reporting.payment_speed import CurveStep, MakerSpeed, PaymentCurve
 from claimpack.core.values.numbers_said import how_many
-from claimpack.reports.charts.picture import ChartPicture, Dot, Lettering, Line, Patch, Point, Shape, fitted, width_of
+from claimpack.printing.papers import Point
+from claimpack.reports.charts.picture import ChartPicture, Dot, Lettering, Line, Patch, Shape, fitted, width_of
 
 _At = Callable[[float, Decimal | float], Point]
 

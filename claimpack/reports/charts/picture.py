@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from claimpack.printing.fitting import cut
+from claimpack.printing.papers import Point
 from claimpack.printing.typeface import BOLD, REGULAR, printable
 
 Fill = Literal["blank", "dots", "stripes", "checks", "full", "band"]
 """How an area is filled: five that tell apart without colour, from light to dark, and a tint for a band."""
 
 Stroke = Literal["firm", "thin", "rule", "dashed", "none"]
-Side = Literal["start", "middle", "end"]
-Point = tuple[float, float]
+Anchor = Literal["start", "middle", "end"]
 
 FILLS: dict[int, tuple[Fill, ...]] = {
     2: ("blank", "full"),
@@ -59,7 +59,7 @@ class Lettering(NamedTuple):
 
     said: str
     at: Point
-    side: Side = "start"
+    side: Anchor = "start"
     strong: bool = False
     quiet: bool = False
     size: float = 9.0

@@ -6,10 +6,11 @@ from typing import Any
 
 from reportlab.platypus import Flowable
 
-from claimpack.printing.kept.reading_order import Part, ink_of
+from claimpack.printing.kept.reading_order import Element, ink_of
 from claimpack.printing.palette import ACCENT, BAND, CHART_RULE, INK, QUIET, WHITE
+from claimpack.printing.papers import Point
 from claimpack.printing.typeface import BOLD, REGULAR, printable, register
-from claimpack.reports.charts.picture import Box, ChartPicture, Dot, Fill, Lettering, Line, Patch, Point, Shape
+from claimpack.reports.charts.picture import Box, ChartPicture, Dot, Fill, Lettering, Line, Patch, Shape
 
 _STROKES = {"firm": (ACCENT, 1.6), "thin": (INK, 0.8), "rule": (CHART_RULE, 0.5), "dashed": (INK, 0.9)}
 _STRIPE = 4.5
@@ -20,7 +21,7 @@ class ChartPiece(Flowable):  # type: ignore[misc]  # the PDF engine has no types
 
     def __init__(self, picture: ChartPicture, alt: str = "") -> None:
         super().__init__()
-        self._part = Part("Figure", alt) if alt else None
+        self._part = Element("Figure", alt) if alt else None
         self.picture = picture
         self.width, self.height = picture.width, picture.height
 

@@ -7,18 +7,8 @@ from html import escape
 
 from claimpack.core.values.harmless import harmless
 from claimpack.printing.palette import ACCENT, BAND, CHART_RULE, INK, QUIET, WHITE
-from claimpack.reports.charts.picture import (
-    Box,
-    ChartPicture,
-    Dot,
-    Fill,
-    Lettering,
-    Line,
-    Patch,
-    Point,
-    Shape,
-    width_of,
-)
+from claimpack.printing.papers import Point
+from claimpack.reports.charts.picture import Box, ChartPicture, Dot, Fill, Lettering, Line, Patch, Shape, width_of
 
 _STROKES = {
     "firm": f'stroke="{ACCENT}" stroke-width="1.6"',

@@ -7,7 +7,7 @@ import sys
 import pytest
 from running import Pipe, Terminal
 
-from claimpack.commands.desk.paged import Kept, paged, pager_of
+from claimpack.commands.desk.paged import Buffered, paged, pager_of
 from claimpack.commands.desk.world import World
 
 PAGER = f"{sys.executable} -c 'import sys; sys.exit(0)'"
@@ -60,5 +60,5 @@ def test_answers_and_messages_come_in_their_order_also_before_a_failure(told):
 
 def test_a_moving_bar_moves_at_once():
     stream = io.StringIO()
-    Kept(stream, []).write("\rPhotos [##..]")
+    Buffered(stream, []).write("\rPhotos [##..]")
     assert stream.getvalue() == "\rPhotos [##..]"

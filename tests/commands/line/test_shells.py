@@ -6,7 +6,7 @@ import subprocess
 import pytest
 
 from claimpack.commands.line.completing import Offer
-from claimpack.commands.line.shells import Question, asked, told
+from claimpack.commands.line.shells import Completion, asked, told
 
 TWO = [Offer("serial plate"), Offer("hold", "Parts: kept.")]
 
@@ -24,7 +24,7 @@ TWO = [Offer("serial plate"), Offer("hold", "Parts: kept.")]
     ],
 )
 def test_every_shell_asks_in_its_own_way(shell, environ):
-    assert asked({"_CLAIMPACK_COMPLETE": f"complete_{shell}", **environ}) == Question(shell, ["show"], "26-")
+    assert asked({"_CLAIMPACK_COMPLETE": f"complete_{shell}", **environ}) == Completion(shell, ["show"], "26-")
 
 
 def test_a_word_that_is_not_begun_is_empty():

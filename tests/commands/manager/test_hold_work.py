@@ -7,7 +7,7 @@ from manager_shop import PART, a_managed_shop, filed_in
 from running import NOW, Pipe
 
 from claimpack.commands.desk.world import World
-from claimpack.commands.manager.hold_work import Work
+from claimpack.commands.manager.hold_work import HoldStep
 from claimpack.core.events.events import NewEvent
 from claimpack.core.holding.release_rules import RELEASED
 from claimpack.errors import AlreadyChanged, BadInput, WrongState
@@ -23,7 +23,7 @@ def work(tmp_path):
     filed_in(shop, "26-0001", held=[PART, PART])
     environ = {"CLAIMPACK_WHO": "ann"}
     world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ=environ, folder=shop, clock=MORNING)
-    return Work.begun(world, "", "No room.", "")
+    return HoldStep.begun(world, "", "No room.", "")
 
 
 def step(what, nth, on=TODAY, **facts):

@@ -3,14 +3,18 @@ from __future__ import annotations
 import pytest
 from running import claimpack
 
-from claimpack.commands.manual.described import Described, Told, as_help
+from claimpack.commands.manual.described import Described, DescribedWord, as_help
 
 LONG = Described(
     "hold send",
     "claimpack hold send CODE [OPTIONS]",
     ("A part that the maker called back goes to the maker, in a box of its own, with a slip.",),
-    (Told("CODE", "As on the tag."),),
-    (Told("--first-owner / --second-owner", "Whether this is the first owner, who bought the unit when it was new."),),
+    (DescribedWord("CODE", "As on the tag."),),
+    (
+        DescribedWord(
+            "--first-owner / --second-owner", "Whether this is the first owner, who bought the unit when it was new."
+        ),
+    ),
     examples=("claimpack hold send 26-0041/1 --on yesterday --ref 'a box of its own' --because 'they asked for it'",),
 )
 

@@ -7,7 +7,7 @@ import subprocess
 import pytest
 from running import claimpack
 
-from claimpack.commands.manual.described import Described, Told
+from claimpack.commands.manual.described import Described, DescribedWord
 from claimpack.commands.manual.man_page import man_page
 
 DAY = dt.date(2026, 3, 1)
@@ -15,7 +15,11 @@ DAY = dt.date(2026, 3, 1)
 
 def page(*said, examples=()):
     told = Described(
-        "note", "claimpack note CLAIM [OPTIONS]", said, options=(Told("--again DATE", "When."),), examples=examples
+        "note",
+        "claimpack note CLAIM [OPTIONS]",
+        said,
+        options=(DescribedWord("--again DATE", "When."),),
+        examples=examples,
     )
     return man_page("About.", [("The counter", [told])], "0 is yes.", DAY, "9.9")
 

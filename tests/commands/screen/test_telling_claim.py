@@ -8,7 +8,7 @@ from running import Pipe
 
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
-from claimpack.commands.screen.telling_claim import Told, tell_claim
+from claimpack.commands.screen.telling_claim import ClaimTold, tell_claim
 from claimpack.core.events.standing import Standing
 
 FILED = {"state": "filed", "filed": "2026-02-28", "claimed": "150.00", "currency": "USD"}
@@ -18,7 +18,7 @@ def said(standing=None, waits_for="", **changes):
     """The lines that are told of a claim."""
     world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=Path("/nowhere"))
     stands = Standing.model_validate(standing) if standing else None
-    tell_claim(Say(world), Told(a_claim(**changes), stands, 1 if stands else None, None, waits_for))
+    tell_claim(Say(world), ClaimTold(a_claim(**changes), stands, 1 if stands else None, None, waits_for))
     return world.stdout.getvalue().splitlines()
 
 

@@ -7,7 +7,7 @@ import tomlkit
 from builders import PLAN, TODAY, a_window, changed
 
 from claimpack.commands.talk.counter_questions import QUESTIONS, words_of
-from claimpack.commands.talk.counter_session import Session
+from claimpack.commands.talk.counter_session import CounterSession
 from claimpack.core.claims.claim import Claim
 from claimpack.template_files import Places
 
@@ -21,7 +21,7 @@ def counter(tmp_path):
     def begin(answers=(), **changes):
         plan = changed(PLAN, {"maker": "ashby", "id": "ashby-test", **changes})
         (tmp_path / "ashby.toml").write_text(tomlkit.dumps(plan), encoding="utf-8")
-        return Session.in_memory(Places((tmp_path,)), TODAY, dict(answers), {})
+        return CounterSession.in_memory(Places((tmp_path,)), TODAY, dict(answers), {})
 
     return begin
 

@@ -7,7 +7,7 @@ import pytest
 from builders import TODAY
 
 from claimpack.commands.talk.counter_questions import QUESTIONS, meter_keys
-from claimpack.commands.talk.counter_session import Session
+from claimpack.commands.talk.counter_session import CounterSession
 from claimpack.errors import BadInput
 from claimpack.template_files import Places
 
@@ -18,7 +18,7 @@ def opened(folder, text=None):
     if text is not None:
         folder.mkdir()
         (folder / "claim.toml").write_text(text, encoding="utf-8")
-    return Session.open(folder, Places(), TODAY)
+    return CounterSession.open(folder, Places(), TODAY)
 
 
 def answered(session, **answers):
@@ -144,12 +144,12 @@ def test_no_meter_takes_the_reading_away(tmp_path):
 
 def test_options_are_named_where_a_claim_in_memory_has_no_meaning():
     with pytest.raises(BadInput, match="--purchased"):
-        Session.in_memory(Places(), TODAY, {"dates.purchased": "soon"}, {"dates.purchased": "--purchased"})
+        CounterSession.in_memory(Places(), TODAY, {"dates.purchased": "soon"}, {"dates.purchased": "--purchased"})
 
 
 def test_a_claim_in_memory_is_written_nowhere(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
-    session = Session.in_memory(Places(), TODAY, {"maker": "halden"}, {})
+    session = CounterSession.in_memory(Places(), TODAY, {"maker": "halden"}, {})
     answered(session, owner__name="A. Customer")
     assert list(tmp_path.iterdir()) == []
 

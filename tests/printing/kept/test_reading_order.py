@@ -9,7 +9,15 @@ from reportlab.platypus import PageBreak, Spacer
 
 from claimpack.printing.document import Titles, document
 from claimpack.printing.drawn import drawn
-from claimpack.printing.kept.reading_order import Ink, Part, ReadableCanvas, furniture, ink_of, leading, part
+from claimpack.printing.kept.reading_order import (
+    Element,
+    Ink,
+    ReadableCanvas,
+    furniture,
+    ink_of,
+    leading,
+    part,
+)
 from claimpack.printing.kept.structure import structure_of
 from claimpack.printing.lettering import page_text
 from claimpack.printing.papers import PAPERS
@@ -22,14 +30,14 @@ def made(*pieces) -> bytes:
     return document(lambda: list(pieces), PAPERS["letter"], TITLES)
 
 
-def told(*pieces) -> Part:
+def told(*pieces) -> Element:
     with pikepdf.open(io.BytesIO(made(*pieces))) as pdf:
         return structure_of(pdf)
 
 
-def roles(one: Part) -> list[object]:
+def roles(one: Element) -> list[object]:
     """The roles of a part and of those in it, nested as they are."""
-    inner = [roles(held) for held in one.holds if isinstance(held, Part)]
+    inner = [roles(held) for held in one.holds if isinstance(held, Element)]
     return [one.role, *inner] if inner else [one.role]
 
 
@@ -88,7 +96,7 @@ def test_a_picture_is_told_in_words():
 
 def test_what_is_drawn_inside_a_picture_is_told_by_its_words_alone():
     def pen(canvas):
-        with ink_of(canvas, Part("Figure", "a gauge")), ink_of(canvas, Part("P")):
+        with ink_of(canvas, Element("Figure", "a gauge")), ink_of(canvas, Element("P")):
             canvas.drawString(0, 0, "42")
 
     assert roles(drawn_on_a_canvas(pen).document) == ["Document", ["Figure"]]
@@ -96,7 +104,7 @@ def test_what_is_drawn_inside_a_picture_is_told_by_its_words_alone():
 
 def test_a_part_that_leaves_no_ink_holds_none():
     def pen(canvas):
-        with ink_of(canvas, Part("P")):
+        with ink_of(canvas, Element("P")):
             canvas.setFillGray(0)
 
     assert drawn_on_a_canvas(pen).document.holds[0].holds == []
@@ -104,7 +112,7 @@ def test_a_part_that_leaves_no_ink_holds_none():
 
 def test_furniture_is_told_nowhere():
     def pen(canvas):
-        with furniture(canvas), part(canvas, Part("TR")), ink_of(canvas, Part("P")):
+        with furniture(canvas), part(canvas, Element("TR")), ink_of(canvas, Element("P")):
             canvas.drawString(0, 0, "page 1")
 
     assert drawn_on_a_canvas(pen).document.holds == []
@@ -121,9 +129,9 @@ def test_what_leads_elsewhere_is_a_link_with_words(where):
     (spot,) = pypdf.PdfReader(stream).pages[0]["/Annots"]
     assert (spot.get_object()["/Contents"], [type(held).__name__ for held in link.holds]) == (
         "to the desk",
-        ["Ink", "Spot"],
+        ["Ink", "LinkArea"],
     )
 
 
 def test_parts_move_with_the_pages_before_them():
-    assert Part("P", holds=[Ink(0, 3)]).later(2).holds == [Ink(2, 3)]
+    assert Element("P", holds=[Ink(0, 3)]).later(2).holds == [Ink(2, 3)]

@@ -59,7 +59,7 @@ def _who(entry: Labour) -> str:
     return entry.technician or "Somebody"
 
 
-class Figure(NamedTuple):
+class TimeTaken(NamedTuple):
     """How long one technician took for an operation on one claim, in minutes."""
 
     technician: str
@@ -71,7 +71,7 @@ class Figure(NamedTuple):
 _UNKNOWN_WORK = "work that is in no schedule"
 
 
-def figures(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Figure]]:
+def figures(audited: AuditedClaim) -> Iterator[tuple[GroupKey, TimeTaken]]:
     """The minutes written down for work, by operation; hours that are the schedule's own are not a measurement."""
     if audited.standing.state == "withdrawn" or audited.plan is None:
         return
@@ -80,17 +80,17 @@ def figures(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Figure]]:
         if worked is None or not entry.technician or (operation and operation.hours == worked):
             continue
         name = operation.code if operation else _UNKNOWN_WORK
-        yield (audited.plan.id, name), Figure(entry.technician, round(worked * 60), audited.number, name)
+        yield (audited.plan.id, name), TimeTaken(entry.technician, round(worked * 60), audited.number, name)
 
 
-def same_figure_every_time(seen: Sequence[Figure], measures: Measures) -> Iterator[Irregularity]:
+def same_figure_every_time(seen: Sequence[TimeTaken], measures: Measures) -> Iterator[Irregularity]:
     """One technician's time for one operation, the same to the minute far more often than it comes about by itself.
 
     A clock that is read in quarter hours, tenths or fives gives few figures, and one that others have too is the job's.
 
     Source: a rule of this tool's, no source; the exact binomial test, with Benjamini and Hochberg's correction.
     """
-    by_hand: dict[str, list[Figure]] = {}
+    by_hand: dict[str, list[TimeTaken]] = {}
     for each in seen:
         by_hand.setdefault(folded(each.technician), []).append(each)
     asked = [(_oftenest(own), own) for own in by_hand.values() if len(own) >= _LEAST_ALIKE]
@@ -106,11 +106,11 @@ def same_figure_every_time(seen: Sequence[Figure], measures: Measures) -> Iterat
             )
 
 
-def _oftenest(own: Sequence[Figure]) -> tuple[int, int]:
+def _oftenest(own: Sequence[TimeTaken]) -> tuple[int, int]:
     return Counter(each.minutes for each in own).most_common(1)[0]
 
 
-def _usual(minutes: int, own: Sequence[Figure], every: Sequence[Figure]) -> float:
+def _usual(minutes: int, own: Sequence[TimeTaken], every: Sequence[TimeTaken]) -> float:
     """How likely a figure is: as often as the others' times are rounded to it by the steps this technician reads in."""
     mine = folded(own[0].technician)
     others = [each.minutes for each in every if folded(each.technician) != mine]

@@ -73,7 +73,7 @@ def _near(claims: Sequence[Below]) -> int:
     return sum(each.claimed >= _BELOW * each.limit for each in claims)
 
 
-class Visit(NamedTuple):
+class Stay(NamedTuple):
     """The days a unit was in the shop, as one claim tells them."""
 
     presented: date
@@ -83,17 +83,17 @@ class Visit(NamedTuple):
     serial: str
 
 
-def visits(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Visit]]:
+def visits(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Stay]]:
     """The visits of units that money is asked for."""
     dates = audited.claim.dates
     component = folded(audited.claim.component())
     is_told = audited.unit_serial and component
     if is_told and dates.repaired and audited.asks_for_money and audited.claim.case == "repair":
-        visit = Visit(dates.presented, dates.repaired, audited.number, component, audited.unit_serial)
+        visit = Stay(dates.presented, dates.repaired, audited.number, component, audited.unit_serial)
         yield (audited.maker, audited.unit_key), visit
 
 
-def job_split(seen: Sequence[Visit], _measures: Measures) -> Iterator[Irregularity]:
+def job_split(seen: Sequence[Stay], _measures: Measures) -> Iterator[Irregularity]:
     """Two claims about one unit in one stay in the shop, or nearly: what could be done at once is asked for twice.
 
     Source: common practice, no source.
