@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from io import BytesIO
-from typing import Any
+from typing import Any, NamedTuple
 
 from reportlab import rl_config
-from reportlab.platypus import BaseDocTemplate, Frame, NextPageTemplate, PageBreak, PageTemplate
+from reportlab.platypus import Frame, NextPageTemplate, PageBreak, PageTemplate
 
 from claimpack.core.judging.assessment import Assessment
 from claimpack.packet.drawing.contents import contents
@@ -28,6 +28,7 @@ from claimpack.packet.pages.papers import ACROSS, UPRIGHT, papers_section
 from claimpack.packet.pages.photos import photos_section
 from claimpack.packet.pages.reasons import reasons_section
 from claimpack.printing.kept.reading_order import ReadableCanvas
+from claimpack.printing.page_saving import MeasuredPages, pages_saved, set_closer
 from claimpack.printing.typeface import REGULAR, not_printed, register, unprintable
 
 SECTIONS: Mapping[Section, Callable[[Draft], list[Any]]] = {
@@ -58,14 +59,27 @@ def draw_pages(assessment: Assessment, layout: Layout, evidence: PageEvidence) -
     Returns:
         The same bytes for the same input, and where the pages of papers go.
     """
-    draft = Draft(assessment, layout, evidence)
+    return pages_saved(lambda share: _drawn(Draft(assessment, layout, evidence), share)).pages
+
+
+class _Drawn(NamedTuple):
+    """The pages, and how far each is filled."""
+
+    pages: DrawnPages
+    filled: list[float]
+
+
+def _drawn(draft: Draft, share: float) -> _Drawn:
+    """The pages with so much of the usual room between pieces."""
     stream = BytesIO()
     shown, pieces = _pieces(draft)
+    set_closer(pieces, share)
     document = _document(draft, stream, shown)
     with _binary_streams():
         document.build([*pieces, footers(draft, shown)], canvasmaker=ReadableCanvas)
     told = document.canv.document
-    return DrawnPages(stream.getvalue(), tuple(draft.slots), tuple(_notes(draft)), document.page, told)
+    pages = DrawnPages(stream.getvalue(), tuple(draft.slots), tuple(_notes(draft)), document.page, told)
+    return _Drawn(pages, document.filled)
 
 
 @contextmanager
@@ -82,7 +96,7 @@ def _binary_streams() -> Iterator[None]:
 def _document(draft: Draft, stream: BytesIO, shown: Sequence[Section]) -> Any:
     register()
     words = draft.words
-    document = BaseDocTemplate(
+    document = MeasuredPages(
         stream,
         pagesize=draft.layout.page,
         title=f"{words.document_title.format(claim=draft.claim.number)}, {draft.maker} {draft.claim.unit.model}",

@@ -11,13 +11,14 @@ from reportlab.platypus import SimpleDocTemplate
 from claimpack.printing.kept.finishing import finished
 from claimpack.printing.kept.reading_order import ReadableCanvas
 from claimpack.printing.lettering import shortened
+from claimpack.printing.page_saving import MeasuredPages, pages_saved, set_closer
 from claimpack.printing.palette import QUIET
 from claimpack.printing.papers import Page
 from claimpack.printing.typeface import REGULAR
 
 # Wide enough for a hole punch.
 MARGIN = 60.0
-FRAME = MARGIN + 6
+FRAME_LEFT, FRAME_BOTTOM = MARGIN + 6, MARGIN - 4
 """From the left and the lower edge of a sheet to where text is set, in points: the frame keeps 6 of its own."""
 
 _FOOT = 8
@@ -33,24 +34,43 @@ class Titles(NamedTuple):
     foot: str
 
 
-def document(pieces: Callable[[], list[Any]], page: Page, titles: Titles) -> bytes:
+def document(pieces: Callable[[], list[Any]], page: Page, titles: Titles, margin: float = MARGIN) -> bytes:
     """The pieces as a PDF; the same bytes for the same pieces.
 
     They are set twice: only after the first time is it known how many pages there are.
     """
-    _, pages = _set(pieces(), page, titles, 0)
-    return _set(pieces(), page, titles, pages)[0]
+
+    def setting(share: float, pages: int = 0) -> _Set:
+        shown = pieces()
+        set_closer(shown, share)
+        return _set(shown, (page, margin), titles, pages)._replace(share=share)
+
+    found = pages_saved(setting)
+    return setting(found.share, len(found.filled)).pdf
 
 
-def _set(pieces: list[Any], page: Page, titles: Titles, pages: int) -> tuple[bytes, int]:
+class _Set(NamedTuple):
+    """A document as it was set: how far its pages are filled, with which share of the usual room between pieces."""
+
+    pdf: bytes
+    filled: list[float]
+    share: float = 1.0
+
+
+class _Document(MeasuredPages, SimpleDocTemplate):  # type: ignore[misc]  # the PDF engine has no types
+    """A document of like pages."""
+
+
+def _set(pieces: list[Any], paper: tuple[Page, float], titles: Titles, pages: int) -> _Set:
+    page, margin = paper
     stream = BytesIO()
-    template = SimpleDocTemplate(
+    template = _Document(
         stream,
         pagesize=page,
-        leftMargin=MARGIN,
-        rightMargin=MARGIN,
-        topMargin=MARGIN - 10,
-        bottomMargin=MARGIN,
+        leftMargin=margin,
+        rightMargin=margin,
+        topMargin=margin - 10,
+        bottomMargin=margin - 10,
         title=titles.title,
         author=titles.author or "claimpack",
         creator="claimpack",
@@ -63,14 +83,15 @@ def _set(pieces: list[Any], page: Page, titles: Titles, pages: int) -> tuple[byt
         canvas.saveState()
         canvas.setFont(REGULAR, _FOOT)
         canvas.setFillColor(QUIET)
-        canvas.drawString(MARGIN + 6, MARGIN / 2, shortened(titles.foot, REGULAR, _FOOT, body_width(page) - _FOLIO))
-        canvas.drawRightString(page[0] - MARGIN - 6, MARGIN / 2, f"page {canvas.getPageNumber()} of {pages}")
+        said = shortened(titles.foot, REGULAR, _FOOT, body_width(page, margin) - _FOLIO)
+        canvas.drawString(margin + 6, margin / 2, said)
+        canvas.drawRightString(page[0] - margin - 6, margin / 2, f"page {canvas.getPageNumber()} of {pages}")
         canvas.restoreState()
 
     template.build(pieces, onFirstPage=foot, onLaterPages=foot, canvasmaker=ReadableCanvas)
-    return finished(stream.getvalue(), template.canv.document), template.page
+    return _Set(finished(stream.getvalue(), template.canv.document), template.filled)
 
 
-def body_width(page: Page) -> float:
+def body_width(page: Page, margin: float = MARGIN) -> float:
     """How wide text may run on a page, in points."""
-    return page[0] - 2 * MARGIN - 12
+    return page[0] - 2 * margin - 12

@@ -81,9 +81,17 @@ def unseen(act: Pen) -> Unseen:
     return Unseen(lambda _width, _height: (0.0, 0.0), act)
 
 
-def gap(height: float) -> Unseen:
+class Gap(Unseen):
+    """Empty room between pieces, of the height asked in points, as far as the page has it."""
+
+    def __init__(self, height: float) -> None:
+        super().__init__(lambda _width, room: (0.0, max(0.0, min(self.asked, room))), lambda *_: None)
+        self.asked = height
+
+
+def gap(height: float) -> Gap:
     """Empty room between pieces, as far as the page has it; it never goes on overleaf."""
-    return Unseen(lambda _width, room: (0.0, max(0.0, min(height, room))), lambda _canvas, _width, _height: None)
+    return Gap(height)
 
 
 def bookmark(key: str, title: str, level: int = 0) -> Unseen:

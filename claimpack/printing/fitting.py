@@ -12,7 +12,8 @@ Fits = Callable[[str], bool]
 _UNITS = (
     "psi kPa MPa bar mm cm m km µm in ft V mV A mA Ah W kW Wh N Nm rpm Hz Ω kg g lb oz l L ml h hr s min px °C °F % "
     "hours? days? weeks? months? years? miles? cycles? claims? units? parts? payments? times? "
-    "horas? días? semanas? meses mes años? millas?"
+    "horas? días? semanas? meses mes años? millas? "
+    "January February March April May June July August September October November December"
 )
 _TOGETHER = re.compile(rf"(?<=\d) (?=(?:{'|'.join(_UNITS.split())}|[A-Z]{{3}})(?![\w]))")
 

@@ -7,18 +7,18 @@ from dataclasses import replace
 from itertools import zip_longest
 from typing import Any
 
-from reportlab.platypus import KeepTogether, Spacer
+from reportlab.platypus import KeepTogether
 
 from claimpack.core.payment.letters.letter import Letter
 from claimpack.core.values.days import in_a_letter
-from claimpack.printing.document import FRAME, Titles, body_width, document
+from claimpack.printing.document import FRAME_BOTTOM, FRAME_LEFT, Titles, body_width, document
+from claimpack.printing.drawn import gap
 from claimpack.printing.lettering import page_text
 from claimpack.printing.papers import Page
-from claimpack.printing.tables import PAGE, ruled
+from claimpack.printing.tables import PAGE, PAGE_CLOSE, ruled
 from claimpack.printing.window_envelope import WindowAddress
 
 _LABEL = 150.0
-_LINES = ("Signature", "Name", "Date")
 
 
 def letter_pdf(letter: Letter, page: Page) -> bytes:
@@ -35,22 +35,22 @@ def _head(letter: Letter, width: float, page: Page) -> list[Any]:
     on = page_text(in_a_letter(letter.on))
     if letter.address:
         own = ", ".join(part for part in (sender.name, *sender.address.split("\n")) if part)
-        to = [WindowAddress(letter.address, own, page, FRAME, FRAME), on]
+        to = [WindowAddress(letter.address, own, page, FRAME_BOTTOM, FRAME_LEFT), on]
     else:
-        to = [Spacer(0, 16), on, Spacer(0, 6), page_text(letter.to, "strong")]
+        to = [gap(16), on, gap(6), page_text(letter.to, "strong")]
     return [
         ruled([[page_text(sender.name, "title"), page_text(reach, "small", right=True)]], [width * 0.58, width * 0.42]),
         *to,
-        Spacer(0, 12),
+        gap(12),
         page_text(letter.subject, "heading"),
-        Spacer(0, 6),
+        gap(6),
     ]
 
 
 def _body(letter: Letter, width: float) -> list[Any]:
-    pieces = [_in_two_columns(letter.facts, width), Spacer(0, 12), page_text("To whom it may concern,"), Spacer(0, 7)]
+    pieces = [_in_two_columns(letter.facts, width), gap(12), page_text("To whom it may concern,"), gap(7)]
     for paragraph in letter.paragraphs:
-        pieces += [page_text(paragraph), Spacer(0, 7)]
+        pieces += [page_text(paragraph), gap(7)]
     return pieces
 
 
@@ -59,11 +59,11 @@ def _end(letter: Letter, width: float) -> list[Any]:
     pieces = [
         *_priced(letter, width),
         *_amounts(letter, width),
-        Spacer(0, 12),
+        gap(12),
     ]
-    asked = [page_text(letter.ask, "strong"), Spacer(0, 8), page_text(letter.closing), Spacer(0, 10)]
-    along = [Spacer(0, 10), page_text(enclosed, "cell")] if letter.enclosed else []
-    signed = [page_text("Yours sincerely,"), Spacer(0, 6), _signing(), *along, Spacer(0, 14), _small(letter)]
+    asked = [page_text(letter.ask, "strong"), gap(8), page_text(letter.closing), gap(10)]
+    along = [gap(10), page_text(enclosed, "cell")] if letter.enclosed else []
+    signed = [page_text("Yours sincerely,"), gap(6), _signing(), *along, gap(14), _small(letter)]
     # A signature alone on a page could be put under any letter.
     return [*pieces, KeepTogether([*asked, *signed])]
 
@@ -76,7 +76,7 @@ def _priced(letter: Letter, width: float) -> list[Any]:
         for what, much, amount in letter.rows
     ]
     widths = [width - 110 - wide, *([wide] if wide else []), 110]
-    return [ruled(rows, widths, labels=(0,)), Spacer(0, 8)] if rows else []
+    return [ruled(rows, widths, labels=(0,)), gap(8)] if rows else []
 
 
 def _amounts(letter: Letter, width: float) -> list[Any]:
@@ -87,7 +87,7 @@ def _amounts(letter: Letter, width: float) -> list[Any]:
     amounts = [[page_text(label, "label"), page_text(value, "cell", right=True)] for label, value in others]
     amounts.append([page_text(last[0], "cell-strong"), page_text(last[1], "cell-strong", right=True)])
     widths = [width - 110 if letter.rows else _LABEL, 110]
-    return [Spacer(0, 2), ruled(amounts, widths, strong=(len(amounts) - 1,), labels=(0,))]
+    return [gap(2), ruled(amounts, widths, strong=(len(amounts) - 1,), labels=(0,))]
 
 
 def _in_two_columns(facts: Sequence[tuple[str, str]], width: float) -> Any:
@@ -102,14 +102,16 @@ def _in_two_columns(facts: Sequence[tuple[str, str]], width: float) -> Any:
                 for said, name in zip(pair, ("label", "cell"), strict=True)
             ]
         )
-    return ruled(
-        rows, [_LABEL * 0.72, width / 2 - _LABEL * 0.72, _LABEL * 0.8, width / 2 - _LABEL * 0.8], labels=(0, 2)
-    )
+    widths = [_LABEL * 0.72, width / 2 - _LABEL * 0.72, _LABEL * 0.8, width / 2 - _LABEL * 0.8]
+    return ruled(rows, widths, ruling=PAGE_CLOSE, labels=(0, 2))
 
 
 def _signing() -> Any:
-    rows = [[page_text(line, "label"), ""] for line in _LINES]
-    return ruled(rows, [70, 230], ruling=replace(PAGE, height=26), labels=(0,))
+    rows = [
+        [page_text("Signature", "label"), "", page_text("Date", "label"), ""],
+        [page_text("Name", "label"), *[""] * 3],
+    ]
+    return ruled(rows, [70, 230, 40, 110], ruling=replace(PAGE, height=26), labels=(0, 2))
 
 
 def _small(letter: Letter) -> Any:

@@ -6,11 +6,12 @@ from dataclasses import replace
 from datetime import date
 from typing import Any, NamedTuple
 
-from reportlab.platypus import Spacer, Table, TableStyle
+from reportlab.platypus import Table, TableStyle
 
 from claimpack.core.holding.tags import TagFacts
 from claimpack.printing.codes import bars, square
 from claimpack.printing.document import Titles, body_width, document
+from claimpack.printing.drawn import gap
 from claimpack.printing.lettering import page_text
 from claimpack.printing.papers import Page
 from claimpack.printing.tables import PAGE, PAGE_CLOSE, grid, padded, ruled
@@ -71,13 +72,13 @@ def _head(slip: Slip, width: float) -> list[Any]:
     ]
     return [
         ruled([[left]], [width]),
-        Spacer(0, 10),
+        gap(10),
         grid(ways, [half, half, _SQUARE + 8], padded(0, 8, 1, 2)),
-        Spacer(0, 12),
+        gap(12),
         page_text(slip.tag.code, "big"),
-        Spacer(0, 4),
+        gap(4),
         bars(slip.tag.code, 1.1, 44),
-        Spacer(0, 12),
+        gap(12),
     ]
 
 
@@ -103,16 +104,16 @@ def _facts(slip: Slip, width: float) -> list[Any]:
         for label, value in said
         if value
     ]
-    return [ruled(rows, [_LABEL, width - _LABEL], ruling=PAGE_CLOSE, labels=(0,)), Spacer(0, 12)]
+    return [ruled(rows, [_LABEL, width - _LABEL], ruling=PAGE_CLOSE, labels=(0,)), gap(12)]
 
 
 def _cautions(slip: Slip, width: float) -> list[Any]:
     rows = [[page_text("!", "heading"), page_text(caution, "cell")] for caution in slip.tag.cautions]
     return [
         page_text("Before packing and opening", "heading"),
-        Spacer(0, 4),
+        gap(4),
         ruled(rows, [18, width - 18]),
-        Spacer(0, 20),
+        gap(20),
     ]
 
 

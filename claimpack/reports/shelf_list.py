@@ -7,12 +7,13 @@ from datetime import date
 from itertools import groupby
 from typing import Any, NamedTuple
 
-from reportlab.platypus import CondPageBreak, Spacer
+from reportlab.platypus import CondPageBreak
 
 from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.words import folded
 from claimpack.printing.codes import square
 from claimpack.printing.document import Titles, body_width, document
+from claimpack.printing.drawn import gap
 from claimpack.printing.lettering import page_text
 from claimpack.printing.palette import WHITE
 from claimpack.printing.papers import Page
@@ -53,7 +54,7 @@ def _head(count: int, shop: str, today: date) -> list[Any]:
     pieces: list[Any] = [
         page_text("Shelf list", "title"),
         page_text(f"{shop + ', ' if shop else ''}{today}: {how_many(count, 'part')}", "label"),
-        Spacer(0, 10),
+        gap(10),
     ]
     return pieces if count else [*pieces, page_text("No part is held.")]
 
@@ -66,7 +67,7 @@ def _shelves(lines: Sequence[ShelfLine], width: float) -> list[Any]:
     pieces: list[Any] = []
     for is_short, some in groupby(shelves.items(), key=lambda shelf: len(shelf[1]) <= _KEPT_TOGETHER):
         if is_short:
-            pieces += [_short_shelves(list(some), width), Spacer(0, 14)]
+            pieces += [_short_shelves(list(some), width), gap(14)]
         else:
             pieces += [piece for shelf, parts in some for piece in _long_shelf(shelf, parts, width)]
     return pieces
@@ -98,7 +99,7 @@ def _long_shelf(shelf: str, lines: Sequence[ShelfLine], width: float) -> list[An
     )
     table.setStyle([("SPAN", (0, 0), (-1, 0)), ("LINEBELOW", (0, 0), (-1, 0), 0.6, WHITE)])
     table.setStyle([("NOSPLIT", (0, -3), (-1, -1)), ("VALIGN", (0, 2), (-1, -1), "MIDDLE")])
-    return [CondPageBreak(_LEAST_ROOM), table, Spacer(0, 14)]
+    return [CondPageBreak(_LEAST_ROOM), table, gap(14)]
 
 
 def _named(shelf: str) -> Any:
