@@ -158,7 +158,7 @@ def ruled(
     commands += [("LINEBELOW", (0, row), (-1, row), 1, INK) for row in strong]
     parts = TableParts(titled, labels) if titled or labels else None
     table = grid(rows, widths, commands, titled, ruling.height, parts)
-    table.continued = _CONTINUED if titled else ""
+    table.continued = _CONTINUED if parts else ""
     return table
 
 

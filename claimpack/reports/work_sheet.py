@@ -17,7 +17,7 @@ from claimpack.printing.palette import INK, RULE
 from claimpack.printing.papers import PAPERS
 from claimpack.printing.typeface import REGULAR, printable, register
 
-Paper = Literal["letter", "a4"]
+Paper = Literal["letter", "legal", "a4"]
 
 _SIDEWAYS = {name: (height, width) for name, (width, height) in PAPERS.items()}
 _MARGIN = 40.0
@@ -166,7 +166,7 @@ def _heading(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
 
 def _running_title(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
     width, height = _SIDEWAYS[paper]
-    said = " · ".join((sheet.title, *(value for _, value in sheet.facts[:2])))
+    said = " · ".join((sheet.title, *(value for _, value in sheet.facts[:2]), "continued"))
     _fitted(canvas, said, "label", _LineRoom(_MARGIN, height - _MARGIN - 10, width - 2 * _MARGIN))
 
 

@@ -105,3 +105,14 @@ def test_lines_without_a_measure_have_its_room():
     line = "26-0001, CS-70 cut-off saw; filed on 2 January 2026, not answered by then"
     printed = read(LETTER._replace(rows=((line, "", "9.00 USD"),))).pages[0].extract_text()
     assert line in printed
+
+
+def test_a_letter_that_a_little_less_room_fits_on_a_page_stands_on_it():
+    facts = tuple((f"Fact {n}", "known") for n in range(18))
+    long = LETTER._replace(address=("Halden", "40 Foundry Lane"), facts=facts, paragraphs=("We filed this claim.",) * 4)
+    assert len(read(long).pages) == 1
+
+
+def test_the_lines_of_a_letter_that_go_on_overleaf_say_so_there():
+    rows = tuple((f"Part {n}", "1", "12.00 USD") for n in range(60))
+    assert "continued" in read(LETTER._replace(rows=rows)).pages[1].extract_text()

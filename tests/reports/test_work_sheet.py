@@ -95,3 +95,15 @@ def test_text_is_never_a_formula(unit):
 
 def test_lines_end_as_spreadsheets_expect():
     assert work_sheet_csv(a_sheet(1)).count(b"\r\n") == 2
+
+
+def test_every_page_but_the_first_says_that_the_table_goes_on():
+    first, *others = pages(work_sheet_pdf(a_sheet(60)))
+    assert "continued" not in first
+    assert all("continued" in text for text in others)
+
+
+@pytest.mark.parametrize(("paper", "size"), [("letter", (792, 612)), ("legal", (1008, 612)), ("a4", (841.89, 595.28))])
+def test_the_sheet_lies_across_on_every_paper(paper, size):
+    box = pypdf.PdfReader(io.BytesIO(work_sheet_pdf(a_sheet(), paper))).pages[0].mediabox
+    assert (float(box.width), float(box.height)) == pytest.approx(size, abs=0.01)

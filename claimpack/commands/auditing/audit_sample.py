@@ -26,6 +26,7 @@ class SheetPaper(StrEnum):
     """What a work sheet is printed on."""
 
     letter = "letter"
+    legal = "legal"
     a4 = "a4"
 
 
@@ -55,7 +56,7 @@ def draw_sample(
     from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.named_files import answering_beside, ending_of, goes_to_stdout, write_named
     from claimpack.commands.desk.say import Say
-    from claimpack.core.auditing.sampling import draw, seed_of
+    from claimpack.core.auditing.sampling import draw, seed_of, tolerated_said
 
     say, desk = Say(answering_beside(context.obj, out, json, is_text=True)), Desk(context.obj, today)
     first = a_date(filed_from, "--filed-from") if filed_from else dt.date.min
@@ -68,7 +69,7 @@ def draw_sample(
     lines = [by_number[number] for number in drawn.numbers]
     span = f"{f'from {filed_from} to' if filed_from else 'up to'} {filed_to or desk.day.isoformat()}"
     if out and kind:
-        sheet = _work_sheet(desk, drawn, lines, (f"{confidence} %", f"{tolerable} %", span))
+        sheet = _work_sheet(desk, drawn, lines, (f"{confidence} %", tolerated_said(len(by_number), borne), span))
         write_named(context.obj, context.obj.path(out), _sheet_bytes(sheet, kind, paper))
     if json:
         say.document(_sample_json(drawn, lines, out))
@@ -106,7 +107,7 @@ def _work_sheet(desk: Desk, drawn: Sample, rows: Sequence[ListedClaim], said: tu
         ("Drawn on", desk.day.isoformat()),
         ("Claims filed", span),
         ("Drawn", f"{len(drawn.numbers):,} of {how_many(drawn.population, 'claim')}"),
-        ("Confidence", f"{confidence}, {tolerable} in error tolerable ({how_many(drawn.tolerable, 'claim')})"),
+        ("Confidence", f"{confidence}, tolerable in error {tolerable}"),
         ("Seed", drawn.seed),
     )
     lines = [SheetLine(row.number, f"{row.model} {row.serial}".strip(), row.claimed, row.currency) for row in rows]

@@ -11,6 +11,7 @@ from math import ceil, comb
 from typing import NamedTuple
 
 from claimpack.core.values.money import plain
+from claimpack.core.values.numbers_said import how_many
 from claimpack.errors import BadInput
 
 MOST_CLAIMS = 1_000_000
@@ -117,6 +118,13 @@ def tolerated(population: int, tolerable: Decimal) -> int:
     share = _percent(tolerable, "--tolerable")
     # half a claim in error is a claim in error
     return ceil(population * share)
+
+
+def tolerated_said(population: int, tolerable: Decimal) -> str:
+    """The percentage with the claims it is counted as, which are a whole number: that it was rounded up is said."""
+    share, whole = tolerable * population / 100, tolerated(population, tolerable)
+    said = how_many(whole, "claim")
+    return f"{plain(tolerable)} % ({said if share == whole else f'{plain(share.normalize())}, rounded up to {said}'})"
 
 
 def sample_size(population: int, tolerable: Decimal, confidence: Decimal) -> int:

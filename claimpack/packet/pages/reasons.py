@@ -60,7 +60,7 @@ def _others(draft: Draft, windows: Sequence[WindowJudgement]) -> Any:
         title = [text(window.title, "small"), *_cites(draft, window)]
         against = [reason for reason in window.reasons if reason.outcome == "fail" and reason.rule != "age"]
         rows.append(["", title, [text(draft.said(reason.says), "small") for reason in against]])
-    return grid(rows, [17, 190, draft.width - 207], _ruling(cited=False), titles=1)
+    return _grid(draft, rows, [17, 190, draft.width - 207], cited=False)
 
 
 def _title(draft: Draft, window: WindowJudgement, state: WindowState) -> list[Any]:
@@ -84,7 +84,14 @@ def _group(draft: Draft, title: list[Any], reasons: Sequence[Reason], cited: boo
         [sign(reason.outcome, 8.5), text(_word(draft, reason.outcome), "small"), _said(draft, reason)]
         for reason in reasons
     ]
-    return grid(rows, [17, 62, draft.width - 79], _ruling(cited), titles=1)
+    return _grid(draft, rows, [17, 62, draft.width - 79], cited)
+
+
+def _grid(draft: Draft, rows: list[list[Any]], widths: Sequence[float], cited: bool) -> Any:
+    """Reasons under their title, which says on every page they go on to that they do."""
+    table = grid(rows, widths, _ruling(cited), titles=1)
+    table.continued = draft.words.continued
+    return table
 
 
 def _word(draft: Draft, outcome: Outcome) -> str:

@@ -4,7 +4,15 @@ from fractions import Fraction
 
 import pytest
 
-from claimpack.core.auditing.sampling import draw, probability_of_at_most, sample_size, seed_of, tolerated, upper_bound
+from claimpack.core.auditing.sampling import (
+    draw,
+    probability_of_at_most,
+    sample_size,
+    seed_of,
+    tolerated,
+    tolerated_said,
+    upper_bound,
+)
 from claimpack.errors import BadInput
 
 NUMBERS = [f"26-{index:04}" for index in range(200)]
@@ -14,6 +22,11 @@ FIVE, SURE = Decimal(5), Decimal(95)
 @pytest.mark.parametrize(("population", "wrong"), [(100, 5), (101, 6), (3, 1), (1, 1)])
 def test_what_can_be_tolerated_is_rounded_up(population, wrong):
     assert tolerated(population, FIVE) == wrong
+
+
+@pytest.mark.parametrize(("population", "said"), [(100, "5 % (5 claims)"), (104, "5 % (5.2, rounded up to 6 claims)")])
+def test_what_can_be_tolerated_says_whether_it_was_rounded_up(population, said):
+    assert tolerated_said(population, Decimal(5)) == said
 
 
 def test_probabilities_are_exact():

@@ -53,3 +53,10 @@ def test_a_window_is_not_torn_where_it_fits_on_a_page():
     windows = [a_window(id=f"w{n}", name=f"Window {n}.", hours="300", uses=["professional"]) for n in range(30)]
     pages = page_texts(draw(plan=a_plan(window=windows), layout=a_layout(**ONLY)))
     assert sum(said.count(f"Window {n}. ·") for said in pages for n in range(30)) == 30
+
+
+def test_reasons_that_go_on_overleaf_say_so_there():
+    others = [a_window(id=f"rented-{n}", name=f"Rented {n}", uses=["rental"]) for n in range(60)]
+    first, second, *_ = page_texts(draw(a_claim(), a_plan(window=[a_window(), *others]), a_layout(**ONLY)))
+    assert "continued" not in first
+    assert "continued" in second

@@ -58,6 +58,7 @@ def test_a_column_for_spreadsheets_alone_leaves_the_others_their_places():
         ("claim 26-0001 of 2026", "claim 26-0001 of 2026"),
         ("5 USDX and 5 usd", "5 USDX and 5 usd"),
         ("2 partners", "2 partners"),
+        ("on 17 September 2026", "on 17~September 2026"),
     ],
 )
 def test_a_number_stays_on_a_line_with_what_it_counts(said, kept):

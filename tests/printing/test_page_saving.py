@@ -1,0 +1,56 @@
+from io import BytesIO
+
+import pypdf
+import pytest
+from reportlab.platypus import KeepTogether
+
+from claimpack.printing.document import Titles, document
+from claimpack.printing.drawn import drawn, gap
+from claimpack.printing.page_saving import pages_saved
+from claimpack.printing.papers import PAPERS
+
+TITLES = Titles("A trial", "", "")
+
+
+class Pages:
+    """Pages set with a share of the usual room between pieces: so full each."""
+
+    def __init__(self, share, *filled):
+        self.share, self.filled = share, filled
+
+
+def block(height):
+    return drawn(100, height, lambda canvas, wide, high: canvas.rect(0, 0, wide, high))
+
+
+def pages(pieces):
+    made = document(pieces, PAPERS["letter"], TITLES)
+    return len(pypdf.PdfReader(BytesIO(made)).pages)
+
+
+def test_a_last_page_that_less_room_between_pieces_saves_is_saved():
+    assert pages(lambda: [block(500), gap(60), block(130)]) == 1
+
+
+def test_room_between_pieces_that_are_kept_together_counts_too():
+    assert pages(lambda: [block(500), KeepTogether([block(60), gap(60), block(60)])]) == 1
+
+
+def test_a_last_page_that_no_less_room_saves_keeps_the_usual_room():
+    found = pages_saved(lambda share: Pages(share, 0.9, 0.1))
+    assert found.share == 1.0
+
+
+@pytest.mark.parametrize(("last", "share"), [(0.32, 0.7), (0.34, 1.0)])
+def test_only_a_page_under_a_third_full_is_worth_a_second_try(last, share):
+    found = pages_saved(lambda share: Pages(share, 0.9, last) if share == 1.0 else Pages(share, 0.95))
+    assert found.share == share
+
+
+def test_no_more_room_is_taken_than_saves_the_page():
+    found = pages_saved(lambda share: Pages(share, 0.9, 0.2) if share > 0.5 else Pages(share, 0.95))
+    assert found.share == 0.4
+
+
+def test_a_first_page_nearly_empty_is_left_as_it_is():
+    assert pages_saved(lambda share: Pages(share, 0.2)).share == 1.0
