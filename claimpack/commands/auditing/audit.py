@@ -55,7 +55,8 @@ def look(
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
     from claimpack.core.auditing.audited import Scope
-    from claimpack.core.auditing.report.audit import chosen_rules
+    from claimpack.core.auditing.report.audit import chosen_rules, looked_by
+    from claimpack.core.auditing.report.same_fact import told_by
     from claimpack.core.auditing.report.settled import MARK, settled_in, split
 
     say, desk = Say(context.obj), Desk(context.obj, today)
@@ -66,9 +67,13 @@ def look(
     numbers = [desk.book.get(number_of(claim)).claim.number for claim in claims or ()]
     scope = Scope(frozenset(numbers), maker, a_date(since, "--since") if since else None)
     note_past(desk, say)
-    report = audited(desk, say, chosen, scope)
-    found, done = split(report.found, settled_in(reversed(desk.book.told(MARK))))
-    report = report._replace(found=found)
+    report = audited(desk, say, looked_by(chosen, desk.shop.settings.audit_off) if rule else chosen, scope)
+    unsettled, done = split(report.found, settled_in(reversed(desk.book.told(MARK))))
+    if rule:
+        ids = {each.id for each in chosen}
+        unsettled = tuple(part for each in unsettled for part in told_by(each, ids))
+        done = tuple((part, how) for each, how in done for part in told_by(each, ids))
+    report = report._replace(found=unsettled)
     if json:
         say.document(_as_json(report, chosen, desk.day, done))
     else:

@@ -30,7 +30,7 @@ Weight = Literal["serious", "look"]
 class Irregularity(Record):
     """One thing an auditor would ask about: the rule, the claims involved, a sentence, and the facts as text.
 
-    `also` are the other rules that found the same; `stands_for` is what is compared when it was settled, where not
+    `also` are the other rules that found the same, `parts` what each of them said; `stands_for` is what is compared when it was settled, where not
     every fact of it counts.
     """
 
@@ -40,6 +40,7 @@ class Irregularity(Record):
     evidence: dict[str, str] = {}
     weight: Weight
     also: tuple[str, ...] = ()
+    parts: tuple[Irregularity, ...] = ()
     stands_for: str = ""
 
     @property

@@ -43,3 +43,12 @@ def test_only_what_was_found_is_settled(two):
 def test_the_settled_are_listed_when_asked_for(two):
     ran(two, "settle", RULE, "26-0001", *BECAUSE)
     assert BECAUSE[1] in " ".join(ran(two, "--settled").out.split())
+
+
+@pytest.mark.parametrize("rule", [RULE, "part-claimed-twice"])
+def test_what_two_rules_tell_is_settled_for_each_of_them_alone(tmp_path, rule):
+    part = {"number": "H70-4410", "name": "Short block", "unit_cost": "96.20"}
+    shop = a_shop(tmp_path, "26-0001", "26-0002", proof__file=None, parts=[part])
+    ran(shop, "settle", RULE, "26-0001", *BECAUSE)
+    look = ran(shop, "--rule", rule, "--json")
+    assert (look.code, [each["rule"] for each in look.json["settled"]]) == (0, [rule])

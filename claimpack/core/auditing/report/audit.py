@@ -7,7 +7,7 @@ from itertools import chain
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
-from claimpack.core.auditing.report.same_fact import told_once
+from claimpack.core.auditing.report.same_fact import same_fact, told_once
 from claimpack.core.auditing.report.traces import KeptTraces, Traces
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, AuditRule, OneClaimRule, PatternRule
 from claimpack.core.auditing.rules import filing, labour, money, repeats
@@ -212,6 +212,18 @@ def chosen_rules(wanted: Iterable[str] = (), off: Iterable[str] = ()) -> tuple[A
     if named:
         return tuple(rule for rule in AUDIT_RULES if is_said(rule.id, named))
     return tuple(rule for rule in AUDIT_RULES if not is_said(rule.id, switched_off))
+
+
+def looked_by(chosen: Sequence[AuditRule], off: Iterable[str] = ()) -> tuple[AuditRule, ...]:
+    """The rules to look by for what some found: what several tell is one finding, and is settled as one.
+
+    Args:
+        chosen: the rules asked about.
+        off: those the shop has off; one that is asked about all the same is looked by alone, as when it is settled.
+    """
+    on = chosen_rules(off=off)
+    ids = same_fact(rule.id for rule in chosen if rule in on)
+    return tuple(rule for rule in AUDIT_RULES if rule in chosen or (rule.id in ids and rule in on))
 
 
 def _refuse_unknown(name: str, where: str) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from claimpack.core.auditing.audited import Irregularity
 
@@ -48,5 +48,16 @@ def told_once(found: Iterable[Irregularity]) -> list[Irregularity]:
             continue
         first = kept[place]
         evidence = {**first.evidence, each.rule: each.what}
-        kept[place] = first.model_copy(update={"evidence": evidence, "also": (*first.also, each.rule)})
+        parts = (*(first.parts or (first,)), each)
+        kept[place] = first.model_copy(update={"evidence": evidence, "also": (*first.also, each.rule), "parts": parts})
     return kept
+
+
+def same_fact(rules: Iterable[str]) -> set[str]:
+    """Rules, and those that come upon a fact of theirs by another way."""
+    return {other for rule in rules for other in (rule, *_FACT_OF.get(rule, ()))}
+
+
+def told_by(found: Irregularity, rules: Collection[str]) -> list[Irregularity]:
+    """What some of the rules that found one fact say of it, as one finding; nothing where none of them found it."""
+    return told_once(part for part in found.parts or (found,) if part.rule in rules)

@@ -1,5 +1,5 @@
 from claimpack.core.auditing.audited import Irregularity
-from claimpack.core.auditing.report.same_fact import told_once
+from claimpack.core.auditing.report.same_fact import told_by, told_once
 
 
 def found(rule, *claims):
@@ -29,3 +29,8 @@ def test_a_claim_filed_late_over_that_very_block_is_one_finding():
 
 def test_one_rule_may_find_two_things_in_one_claim():
     assert len(told_once([found("owner-at-the-shop", "1"), found("owner-at-the-shop", "1")])) == 2
+
+
+def test_what_one_of_the_rules_said_can_be_told_alone():
+    told = told_once([found("unit-claimed-twice", "1", "2"), found("job-split", "1", "2")])
+    assert told_by(told[0], {"job-split"}) == [found("job-split", "1", "2")]
