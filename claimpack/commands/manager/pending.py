@@ -76,7 +76,7 @@ def pending(
     for said in rests_said(rests):
         say.item(say.mark("todo"), f"{said}.")
     _tell_terms(say, desk.day, items, rests, terms_of)
-    if any(item.days_overdue or item.dates.owed_again for item in items):
+    if any(item.days_overdue or item.owed_again for item in items):
         say.note("A letter about a late one: claimpack chase CLAIM")
     if any(item.dates.audit_reached_to for item in items):
         say.note("A letter that contests a charge-back: claimpack chase CLAIM")
@@ -150,7 +150,7 @@ def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
 
 
 def _mark(item: Pending) -> str:
-    return "fail" if item.days_overdue or item.dates.owed_again else "todo" if item.turn == "shop" else ""
+    return "fail" if item.is_late else "todo" if item.turn == "shop" else ""
 
 
 def _answer_by(item: Pending) -> str:

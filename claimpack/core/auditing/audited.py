@@ -30,8 +30,8 @@ Weight = Literal["serious", "look"]
 class Irregularity(Record):
     """One thing an auditor would ask about: the rule, the claims involved, a sentence, and the facts as text.
 
-    `also` are the other rules that found the same, `parts` what each of them said; `stands_for` is what is compared when it was settled, where not
-    every fact of it counts.
+    `also` are the other rules that found the same, `parts` what each of them said; `stands_for` is what is compared
+    when it was settled, where not every fact of it counts.
     """
 
     rule: str

@@ -60,7 +60,7 @@ def matter(chased: Chased, today: date) -> Matter | None:
     # first what contests, as a letter that merely asks would grant that the maker may have been right
     if owed and dates.audit_reached_to:
         return Matter("payment", soon, against="charge-back")
-    if owed and dates.owed_again and today > dates.owed_again:
+    if owed and dates.is_owed_again(today):
         return Matter("payment", soon)
     # a letter grants no more time than the terms do, while they still do
     by = dates.pay_due if dates.pay_due and today <= dates.pay_due else soon

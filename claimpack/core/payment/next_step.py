@@ -159,7 +159,8 @@ def _when_accepted(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
     if dates.audit_reached_to:
         return f"contest the charge-back: an audit reached to {dates.audit_reached_to}"
     if dates.owed_again:
-        return f"chase the charge-back: owed again since {dates.owed_again}"
+        since = "owed again since" if dates.is_owed_again(today) else "from the day after"
+        return f"chase the charge-back: {since} {dates.owed_again}"
     if claim.part_awaited:
         return _SEND_FIRST
     return "chase the payment" if dates.pay_due is not None and today > dates.pay_due else "wait for the payment"

@@ -59,6 +59,10 @@ class PaymentDates(NamedTuple):
         """Whether the claim counts as accepted because the last day to answer is over."""
         return self.accepted_by_silence_on is not None and today > self.accepted_by_silence_on
 
+    def is_owed_again(self, today: date) -> bool:
+        """Whether money that was taken back is late: from the day after, as the day of an event is left out."""
+        return self.owed_again is not None and today > self.owed_again
+
 
 def payment_dates(claim: DatedFrom, terms: Terms | None) -> PaymentDates:
     """The dates that payment terms give a claim. The day of an event is left out, the last day counts.

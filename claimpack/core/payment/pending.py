@@ -41,6 +41,12 @@ class Pending(NamedTuple):
     terms: str
     cites: str
     part_awaited: bool = False
+    owed_again: bool = False
+
+    @property
+    def is_late(self) -> bool:
+        """Whether the maker is late with it, or took back what no audit could reach, so that a letter can be written."""
+        return bool(self.days_overdue or self.owed_again or self.dates.audit_reached_to)
 
 
 def pending(
@@ -92,12 +98,13 @@ def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing:
         terms=terms.id if terms else "",
         cites=terms.cites if terms else "",
         part_awaited=waits,
+        owed_again=dates.is_owed_again(today),
     )
 
 
 def _whose(item: Pending) -> int:
     """What the maker is late with first, then what waits for the shop, then what waits for the maker."""
-    if not item.part_awaited and (item.days_overdue or item.dates.owed_again or item.dates.audit_reached_to):
+    if not item.part_awaited and item.is_late:
         return 0
     return 1 if item.turn == "shop" else 2
 

@@ -84,7 +84,7 @@ def first_finding(items: Sequence[Pending]) -> str:
         most = max(item.days_overdue for item in late)
         overdue = f"{how_many(len(late), 'claim')}, by up to {how_many(most, 'day')}"
         said.append(f"the maker's answer or payment is overdue on {overdue}")
-    again = sum(bool(item.dates.owed_again) for item in items)
+    again = sum(item.owed_again for item in items)
     if again:
         said.append(f"money that the maker took back is owed again on {how_many(again, 'claim')}")
     late_back = sum(bool(item.dates.audit_reached_to) for item in items)

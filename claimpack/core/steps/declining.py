@@ -13,7 +13,7 @@ from claimpack.core.judging.assessment import Assessment
 from claimpack.core.steps.paying import withdrawn
 from claimpack.core.steps.settling import Step
 from claimpack.core.values.money import ZERO, in_money, plain
-from claimpack.core.values.numbers_said import how_many
+from claimpack.core.values.numbers_said import hours_said, how_many
 from claimpack.errors import BadInput, WrongState
 
 _FACT = "declined"
@@ -80,18 +80,27 @@ def what_became(before: Claim, after: Claim) -> tuple[str, ...]:
 
 
 def what_it_cost(assessment: Assessment, own_rate: Decimal | None) -> tuple[str, ...]:
-    """What the owner pays, a sentence that says by whose rate; empty where that is nothing.
+    """What the owner pays, a sentence that says by whose rate and for how long; empty where nothing was done.
 
     Args:
         assessment: the claim as it was closed.
         own_rate: what the shop charges an owner for an hour; None where it has no rate of its own.
     """
     amounts, price = assessment.amounts, assessment.price
-    if amounts is None or price is None or not amounts.owner:
+    if amounts is None or price is None:
         return ()
-    lines = [line for line in price.lines if line.kind == "labour" and line.payer == "owner" and line.amount]
-    rates = " and ".join(dict.fromkeys(plain(line.unit_price) for line in lines))
+    lines = [line for line in price.lines if line.kind == "labour" and line.payer == "owner"]
+    worked = sum((line.clocked for line in lines if line.clocked), ZERO)
+    if not amounts.owner:
+        # a minute of work is not no work, though in the steps of the plan it comes to nothing
+        short = (
+            f"{hours_said(worked)} of labour come to nothing in the steps the plan counts in: the owner pays nothing"
+        )
+        return (short,) if worked else ()
+    paid = [line for line in lines if line.amount]
+    rates = " and ".join(dict.fromkeys(plain(line.unit_price) for line in paid))
     whose = "maker" if own_rate is None else "shop"
-    hours = plain(sum((line.quantity for line in lines), ZERO))
-    labour = f"; labour: {hours} h at the {whose}'s rate of {rates}" if lines else ""
+    hours = sum((line.quantity for line in paid), ZERO)
+    as_worked = f" ({hours_said(worked)} worked)" if worked != hours else ""
+    labour = f"; labour: {hours_said(hours)}{as_worked} at the {whose}'s rate of {rates}" if paid else ""
     return (f"What it cost, for the owner to pay: {in_money(amounts.owner, amounts.currency)}{labour}",)

@@ -180,6 +180,13 @@ def test_a_claim_that_silence_refused_is_the_shops_to_send_in_again(today, said)
 
 
 TAKEN = {"state": "accepted", "accepted_on": date(2025, 1, 2), "owed_again": date(2026, 2, 3)}
+
+
+@pytest.mark.parametrize(("today", "is_late"), [(3, False), (4, True)])
+def test_money_taken_back_is_late_from_the_day_after_as_it_is_for_a_letter(today, is_late):
+    assert listed(FiledClaim(**TAKEN), today=date(2026, 2, today))[0].is_late == is_late
+
+
 REACH = TERMS.model_copy(update={"audit_reach": period("P1Y")})
 
 

@@ -22,6 +22,12 @@ def test_time_that_nobody_wrote_down_is_not_billed():
     assert what_it_cost(assessed(), None) == ()
 
 
+@pytest.mark.parametrize(("hours", "said"), [("0.03", "0.03 h"), ("0.46", "0.46 h"), ("0.5", "0.5 h at")])
+def test_the_time_worked_is_told_as_it_was_written_down(hours, said):
+    (told,) = what_it_cost(assessed(hours=hours), None)
+    assert said in told
+
+
 @pytest.mark.parametrize(("own_rate", "whose"), [(None, "the maker's rate of 92.00"), (Decimal(92), "the shop's rate")])
 def test_what_the_owner_pays_is_told_with_whose_rate_it_is(own_rate, whose):
     (said,) = what_it_cost(assessed(hours="0.5"), own_rate)
