@@ -14,7 +14,6 @@ from claimpack.template_files import CAMPAIGNS, COVERAGE, FORMS, PACKET, TAG, TE
 if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
 
-_MOST = 200
 _FILES = {
     "terms": TERMS,
     "stocks": TAG,
@@ -31,15 +30,6 @@ _KEYS = {
     "shots": re.compile(r"^shots\s*=\s*\[([^\]]*)", re.MULTILINE),
 }
 """Where plan files say it, one text or a list of them."""
-_RECENT = "(SELECT {} FROM claims ORDER BY presented DESC, number DESC LIMIT 2000)"
-_ASKED = {
-    "claims": "SELECT number FROM claims WHERE number LIKE ? ORDER BY number DESC LIMIT ?",
-    "codes": "SELECT claim || '/' || part_index FROM held WHERE claim || '/' || part_index LIKE ? LIMIT ?",
-    "makers": f"SELECT DISTINCT maker FROM {_RECENT.format('maker')} AS late WHERE maker LIKE ? LIMIT ?",  # noqa: S608
-    "models": f"SELECT DISTINCT model FROM {_RECENT.format('model')} AS late WHERE model LIKE ? LIMIT ?",  # noqa: S608
-    "shelves": "SELECT DISTINCT shelf FROM held WHERE shelf LIKE ? ORDER BY shelf LIMIT ?",
-}
-"""What is asked of the book; models and makers of the latest claims alone, so that no shop waits for old ones."""
 
 
 class ShopWords:
@@ -75,7 +65,9 @@ class ShopWords:
         return [path for folder in Places(shop=self._folder).folders(kind) for path in folder.glob("*.toml")]
 
     def _in_book(self, kind: str, begun: str) -> Iterable[str]:
-        place = self._place() if kind in _ASKED else ""
+        from claimpack.book.completing import KINDS, words_beginning
+
+        place = self._place() if kind in KINDS else ""
         if not place:
             return ()
         from claimpack.book.database.connections import database_errors
@@ -86,7 +78,7 @@ class ShopWords:
             if not exists(place):
                 return ()
             with reading(engine_for(place, wait=0)) as connection:
-                return connection.column(_ASKED[kind], f"{begun}%", _MOST)
+                return words_beginning(connection, kind, begun)
         except ClaimpackError:
             return ()
         except database_errors():

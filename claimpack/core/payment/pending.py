@@ -45,7 +45,7 @@ class Pending(NamedTuple):
 
     @property
     def is_late(self) -> bool:
-        """Whether the maker is late with it, or took back what no audit could reach, so that a letter can be written."""
+        """Whether the maker is late with it, or took back what no audit could reach: a letter can be written."""
         return bool(self.days_overdue or self.owed_again or self.dates.audit_reached_to)
 
 
