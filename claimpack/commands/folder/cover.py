@@ -82,7 +82,7 @@ def cover(
     from claimpack.commands.desk.options import meters_told
     from claimpack.commands.desk.say import Say
     from claimpack.commands.screen.telling import note_no_plan, tell_verdict
-    from claimpack.core.claims.days_ahead import days_ahead, refuse_days_ahead
+    from claimpack.core.claims.days_ahead import days_ahead, known_until, refuse_days_ahead
     from claimpack.core.facts.fields import USES
     from claimpack.core.judging.assessment import assess
     from claimpack.core.judging.assessment_json import as_json
@@ -135,8 +135,7 @@ def cover(
         "failure": {"component": component},
     }
     claim = _claim_of({**about, "unit": unit, "dates": dates}, named)
-    # "What if it came in then" may be asked; nothing else lies after that day.
-    refuse_days_ahead(days_ahead(claim, max(day, claim.dates.presented)), day, "cover", _NAMED)
+    refuse_days_ahead(days_ahead(claim, known_until(claim, day)), day, "cover", _NAMED)
     shop = find_shop(world.folder, world.environ.get("CLAIMPACK_SHOP", ""))
     places = Places(named=tuple(plans or ()), shop=shop.folder)
     if use and claim.unit.use not in USES:

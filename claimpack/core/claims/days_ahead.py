@@ -65,6 +65,21 @@ def days_ahead(claim: Claim, today: date) -> tuple[DayAhead, ...]:
     return tuple(DayAhead(key, day) for key, day in _every_day(claim) if day and day > today)
 
 
+def known_until(claim: Claim, today: date) -> date:
+    """The last day of which something may be known: "what if it came in then" may be asked, and nothing after it."""
+    return max(today, claim.dates.presented)
+
+
+def as_known_on(claim: Claim, today: date) -> Claim:
+    """A claim without the days of its unit's life that are still to come: they decide nothing, and are asked for.
+
+    Source: a claim is a statement of fact: common practice, no source.
+    """
+    known = known_until(claim, today)
+    ahead = {role: None for role in _DATES if (getattr(claim.dates, role) or known) > known}
+    return claim.model_copy(update={"dates": claim.dates.model_copy(update=ahead)}) if ahead else claim
+
+
 def _every_day(claim: Claim) -> Iterator[tuple[str, date | None]]:
     yield "unit.built", claim.unit.built
     yield "unit.invoiced", claim.unit.invoiced

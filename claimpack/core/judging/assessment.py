@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.days_ahead import as_known_on
 from claimpack.core.clauses.operations import Elsewhere
 from claimpack.core.facts.fields import Record
 from claimpack.core.holding.hold import ClaimsHold, HoldRule, Starts, hold_of
@@ -182,13 +183,14 @@ def assess(
         return _without_plan(claim, found.reason, today, circumstances, maker_of(claim, None, plans))
     plan, maker = _with_its_campaign(found.plan, claim), maker_of(claim, found.plan)
     hold = circumstances.hold_of(claim, plan)
+    said, claim = claim, as_known_on(claim, today)
     failures = judged_failures(claim, plan)
     head = head_of(failures)
     judgement = head.judgement
     goodwill = goodwill_asked(claim, judgement, circumstances.anyway)
     priced = _priced(claim, plan, circumstances, failures, goodwill)
     return Assessment(
-        claim=claim,
+        claim=said,
         plan=plan,
         today=today,
         verdict=judgement.verdict,
@@ -200,10 +202,10 @@ def assess(
         hours_left=hours_left(claim, judgement),
         windows=judgement.windows,
         reasons=_every_reason(found.reason, judgement),
-        missing=missing(_facts(claim, plan, priced.amounts, today, circumstances), failures),
+        missing=missing(_facts(said, plan, priced.amounts, today, circumstances), failures),
         price=priced,
         deadlines=deadlines(claim, plan, judgement, today, hold),
-        tags=tags(claim, name_of(claim, maker), hold),
+        tags=tags(said, name_of(said, maker), hold),
         maker=maker,
         hold=hold,
         sent_again=sent_again(priced.amounts, circumstances.paid_before),

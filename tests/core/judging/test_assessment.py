@@ -221,3 +221,11 @@ def test_operations_that_include_each_other_keep_a_claim_from_being_filed():
     schedule = [{"code": code, "hours": "1", "includes": [other]} for code, other in ("ab", "ba")]
     found = assessed(a_plan(operation=schedule), labour=[{"operation": "a"}, {"operation": "b"}])
     assert (str(found.amounts.labour), found.exit_code, found.missing[0].what.key) == ("92.00", 4, "missing.plan-fault")
+
+
+@pytest.mark.parametrize(("ahead", "verdict"), [(-1, "not covered"), (0, "not covered"), (1, "undecided")])
+def test_a_registration_still_to_come_decides_nothing_and_is_asked_for(ahead, verdict):
+    plan = a_plan(window=[a_window(registered_within="P30D")])
+    claim = a_claim(dates__registered=(TODAY + timedelta(days=ahead)).isoformat())
+    found = assess(claim, [plan], TODAY)
+    assert (found.verdict, found.asks, found.claim) == (verdict, ("dates.registered",) * (ahead > 0), claim)
