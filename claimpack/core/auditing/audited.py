@@ -34,6 +34,7 @@ class Irregularity(Record):
     when it was settled, where not every fact of it counts.
     """
 
+    # text alone, since it is kept in events and compared when a finding was settled
     rule: str
     claims: tuple[str, ...]
     what: str
@@ -153,12 +154,19 @@ class AuditedClaim(NamedTuple):
     def approval(self) -> Approval | None:
         """The maker's approval; None where it was refused or is waited for, whose day and amount approve nothing."""
         said = self.claim.approval
+        # a refusal carries a day and a number too, and neither allows anything
         return None if said is None or said.is_refused or said.is_waited_for else said
 
     @property
     def technician(self) -> str:
         """The first technician named on it; empty where nobody is."""
+        # a claim counts once in a pattern, so one name stands for all who worked on it
         return next((entry.technician for entry in self.claim.labour if entry.technician), "")
+
+    @property
+    def is_withdrawn(self) -> bool:
+        """Whether it was taken back: nothing of it is asked of anybody."""
+        return self.standing.state == "withdrawn"
 
     @property
     def is_with_the_maker(self) -> bool:
@@ -170,9 +178,14 @@ class AuditedClaim(NamedTuple):
         """Whether money is, was or will be asked for it: it was neither withdrawn nor refused."""
         return self.standing.state not in ("withdrawn", "refused")
 
+    def irregular(self, rule: str, what: str, evidence: dict[str, str], weight: Weight) -> Irregularity:
+        """An irregularity of this claim alone."""
+        return Irregularity(rule=rule, claims=(self.number,), what=what, evidence=evidence, weight=weight)
+
     @property
     def claimed(self) -> Decimal:
         """What was claimed when it was filed, else what would be."""
+        # what the maker was asked for stays what it was, whatever the plan would come to today
         return self.standing.claimed if self.is_with_the_maker else self.summary.claimed
 
 
@@ -197,6 +210,7 @@ class Scope(NamedTuple):
         day = audited.standing.filed or audited.claim.dates.presented
         return (
             (not self.numbers or audited.number in self.numbers)
+            # a maker goes by several words, its own id and those of plans
             and (not self.maker or folded(self.maker) in maker_words(audited.claim, audited.summary))
             and (self.since is None or day >= self.since)
         )

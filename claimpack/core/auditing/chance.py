@@ -7,6 +7,7 @@ from math import exp, lgamma, log
 
 
 def _log_choose(of: int, take: int) -> float:
+    # logarithms, since the ways to draw from thousands of claims are more than a float can hold
     return lgamma(of + 1) - lgamma(take + 1) - lgamma(of - take + 1)
 
 
@@ -26,6 +27,7 @@ def at_least_among(hits: int, drawn: int, hits_in_all: int, in_all: int) -> floa
     others = in_all - hits_in_all
     terms = (
         exp(_log_choose(hits_in_all, each) + _log_choose(others, drawn - each) - ways)
+        # of so many drawn at least those hit that the others cannot supply
         for each in range(max(hits, drawn - others, 0), most + 1)
     )
     return min(1.0, sum(terms))
@@ -55,6 +57,7 @@ def stand_out(chances: Sequence[float], false_share: float) -> list[bool]:
 
     Source: Benjamini and Hochberg, Controlling the false discovery rate, J. R. Statist. Soc. B 57 (1995), 289-300.
     """
+    # the largest rank that keeps its line counts, and all before it are told with it, whether they keep theirs or not
     order = sorted(range(len(chances)), key=chances.__getitem__)
     last = -1
     for rank, place in enumerate(order, start=1):

@@ -55,13 +55,16 @@ class House(NamedTuple):
         open_hours = self.hours.get(day.weekday())
         if open_hours is None:
             return f"{day} is a day on which the shop is shut"
+        # in the zone of the clock: a time with a zone and one without cannot be compared
         opens, shuts = (datetime.combine(day, at, started.tzinfo) for at in open_hours)
+        # whoever began in time may finish what is on the bench, so an end is given twice the grace
         if started < opens - grace or started >= shuts + grace or ended > shuts + 2 * grace:
             return f"the shop is open from {opens:%H:%M} to {shuts:%H:%M} that day"
         return ""
 
     def named(self, name: str) -> str:
         """The member of staff with that name, however it is written; empty where nobody has it."""
+        # one word alone is a first name that many people have
         wanted = name_words(name)
         return next((each.name for each in self.staff if len(wanted) > 1 and name_words(each.name) == wanted), "")
 
@@ -77,17 +80,20 @@ class House(NamedTuple):
 
 def name_words(name: str) -> tuple[str, ...]:
     """The words of a person's name for comparing, whichever comes first, without titles."""
+    # a set of words: "Customer, Ann" and "Ann Customer" are one person
     return tuple(word for word in word_set(name) if word not in _TITLES)
 
 
 def phone_digits(number: str) -> str:
     """The last digits of a phone number, which tell it from others however it is written; empty where there are few."""
     digits = "".join(mark for mark in number if mark.isdigit())
+    # country and trunk codes come and go before the last ten digits
     return digits[-10:].removeprefix("1") if len(digits) >= _DIGITS_OF_A_PHONE else ""
 
 
 def known_people(house: House, technicians: Iterable[str]) -> House:
     """The house with those who worked on a claim among its staff."""
     known = {name_words(each.name) for each in house.staff}
+    # settings may lag behind who works there; a clock tells it anyway
     others = [Person(name) for name in dict.fromkeys(technicians) if name and name_words(name) not in known]
     return house._replace(staff=(*house.staff, *others)) if others else house

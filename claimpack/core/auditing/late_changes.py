@@ -31,6 +31,7 @@ def late_change(events: Iterable[Event], days: int) -> LateChange | None:
     for event in events:
         if event.what in ("opened", "imported", "edited"):
             changed.append((event.on, event.revision))
+        # the first filing alone: what is changed after a refusal was asked for by the maker
         elif event.what == "filed":
             return _compared(changed, event.on - timedelta(days=days)) if changed else None
     return None
@@ -38,6 +39,7 @@ def late_change(events: Iterable[Event], days: int) -> LateChange | None:
 
 def _compared(changed: list[tuple[date, int]], since: date) -> LateChange | None:
     early = [revision for day, revision in changed if day < since]
+    # a claim opened in those very days is compared with how it was opened
     first, (last_on, last) = early[-1] if early else changed[0][1], changed[-1]
     return LateChange(first, last, last_on) if first < last and last_on >= since else None
 

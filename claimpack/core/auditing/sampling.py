@@ -14,6 +14,7 @@ from claimpack.core.values.money import plain
 from claimpack.core.values.numbers_said import how_many
 from claimpack.errors import BadInput
 
+# up to these the exact whole numbers are worked out while somebody waits
 MOST_CLAIMS = 1_000_000
 MOST_CHECKED = 20_000
 
@@ -91,6 +92,7 @@ def _ways_of_at_most(errors: int, population: int, wrong: int, sample: int) -> t
     marked, drawn = max(wrong, sample), min(wrong, sample)
     least, most = max(0, drawn - (population - marked)), min(errors, drawn)
     if least > most:
+        # no way at all, as where fewer are right than are drawn
         return 0, 1
     # each term follows from the one before by one multiplication: thousands of binomials would take minutes
     term = comb(marked, least) * comb(population - marked, drawn - least)
@@ -146,6 +148,7 @@ def sample_size(population: int, tolerable: Decimal, confidence: Decimal) -> int
     _refuse_population(population)
     risk = 1 - _percent(confidence, "--confidence")
     wrong = tolerated(population, tolerable)
+    # more claims looked at never make it likelier to find none in error, so the size can be halved towards
     low, high = 1, population
     while low < high:
         middle = (low + high) // 2
@@ -170,6 +173,7 @@ def upper_bound(population: int, sample: int, errors: int, confidence: Decimal) 
     _refuse_population(population)
     _refuse_sample(population, sample, errors)
     risk = 1 - _percent(confidence, "--confidence")
+    # at least those found are wrong, and at most all that were not looked at besides
     low, high = errors, population - sample + errors
     reach = 1
     # the bound lies near the errors found, far from the whole: first the reach is doubled, then halved
@@ -196,8 +200,10 @@ def draw(numbers: Iterable[str], tolerable: Decimal, confidence: Decimal, seed: 
     Source: simple random sampling without replacement, any statistics text.
     """
     # in an order that does not depend on how the book lists them
+    # each claim has one chance, however often it was listed
     population = sorted(set(numbers))
     size = sample_size(len(population), tolerable, confidence)
+    # a hash and no random generator, whose numbers may change from one version of a library to the next
     shuffled = sorted(population, key=lambda number: hashlib.sha256(f"{seed}\n{number}".encode()).digest())
     return Sample(tuple(sorted(shuffled[:size])), len(population), tolerated(len(population), tolerable), seed)
 
@@ -205,6 +211,7 @@ def draw(numbers: Iterable[str], tolerable: Decimal, confidence: Decimal, seed: 
 def seed_of(numbers: Sequence[str], today: date) -> str:
     """A seed that follows from the day and the claims, so that nobody can choose a sample that suits."""
     population = "\n".join(sorted(set(numbers)))
+    # twelve digits of it are enough to tell one set of claims from another, and short enough for a work sheet
     return f"{today}-{hashlib.sha256(population.encode()).hexdigest()[:12]}"
 
 
@@ -215,6 +222,7 @@ def _percent(written: Decimal, option: str) -> Fraction:
             "Neither certainty nor nothing can be had from a sample.",
             f"Write it as in {option} {'95' if option == '--confidence' else '5'}.",
         )
+    # a fraction is exact where a float would move the edge of a bound
     return Fraction(written) / 100
 
 

@@ -207,6 +207,7 @@ def chosen_rules(wanted: Iterable[str] = (), off: Iterable[str] = ()) -> tuple[A
     named, switched_off = list(wanted), list(off)
     for ids, where in ((named, "--rule"), (switched_off, "shop.toml, key audit_off")):
         for each in ids:
+            # a misspelt id would switch nothing off and say nothing
             _refuse_unknown(each, where)
     # a rule asked for by name is run although the shop has it off: whoever names it wants to see
     if named:
@@ -294,6 +295,7 @@ def audit(
     judged = (each for place, group in kept.groups() for each in judge[place](group, measures))
     usual = (each for pattern in patterns for each in pattern.found(measures))
     # told where at least one of the claims is among those asked about
+    # a finding of two claims is told even if one of them is only compared with
     found += [each for each in chain(judged, usual) if not others.issuperset(each.claims)]
     return AuditReport(count, tuple(told_once(_in_order(found, rules))))
 
@@ -302,5 +304,6 @@ def _in_order(found: Iterable[Irregularity], rules: Sequence[AuditRule]) -> list
     """Each thing once, the serious first."""
     place = {rule.id: index for index, rule in enumerate(rules)}
     # two traces of one pair of claims may tell the same; reversed, so that the first of them stays
+    # which claim came first must not change what is told
     once = {(each.rule, each.claims, each.what): each for each in reversed(list(found))}
     return sorted(once.values(), key=lambda each: (each.weight != "serious", place[each.rule], each.claims, each.what))

@@ -41,6 +41,7 @@ def told_once(found: Iterable[Irregularity]) -> list[Irregularity]:
     for each in found:
         rules = _FACT_OF.get(each.rule)
         place = place_of.get((rules, each.claims)) if rules else None
+        # what one rule found twice is two things, and both are told
         if place is None or each.rule in (kept[place].rule, *kept[place].also):
             if rules and place is None:
                 place_of[rules, each.claims] = len(kept)
@@ -49,6 +50,7 @@ def told_once(found: Iterable[Irregularity]) -> list[Irregularity]:
         first = kept[place]
         evidence = {**first.evidence, each.rule: each.what}
         parts = (*(first.parts or (first,)), each)
+        # found in order of weight, so the first that is kept is the heaviest
         kept[place] = first.model_copy(update={"evidence": evidence, "also": (*first.also, each.rule), "parts": parts})
     return kept
 

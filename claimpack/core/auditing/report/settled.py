@@ -27,6 +27,7 @@ class Settled(NamedTuple):
 def mark_of(found: Irregularity) -> str:
     """What tells a finding from others, and from itself once its facts are other ones."""
     facts = [found.stands_for] if found.stands_for else [*found.claims, found.what, *sorted(found.evidence.items())]
+    # sixteen digits, since a mark is looked for among the findings of one book and not among all there are
     return hashlib.sha256(json.dumps([found.rule, facts]).encode()).hexdigest()[:16]
 
 
@@ -37,6 +38,7 @@ def settled_in(events: Iterable[Event]) -> dict[str, Settled]:
         if event.what == "finding settled":
             settled[event.facts[MARK]] = Settled(event.on, event.who, event.why)
         elif event.what == "finding taken up":
+            # two people may take it up at once
             settled.pop(event.facts[MARK], None)
     return settled
 
@@ -61,6 +63,7 @@ def settling(found: Irregularity, because: str, on: date) -> NewEvent:
             "Whoever asks later is to read why there is nothing in it.",
             'As in: --because "The engine was moved; invoice 1180 shows it."',
         )
+    # twenty are enough to recognise it; a pattern may name hundreds
     facts = {MARK: mark_of(found), "rule": found.rule, "claims": ", ".join(found.claims[:20])}
     return NewEvent(what="finding settled", on=on, why=because.strip(), facts=facts)
 
@@ -83,6 +86,7 @@ def asked_for(found: Sequence[Irregularity], rule: str, claims: Sequence[str], s
     Raises:
         NotFound: there is none.
     """
+    # whoever was told of it under another rule's name may settle it by that name, too
     named = [each for each in found if rule in (each.rule, *each.also) and set(claims) <= set(each.claims)]
     if not named:
         raise NotFound(

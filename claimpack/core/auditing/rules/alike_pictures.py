@@ -44,11 +44,13 @@ def alike_pictures(seen: Sequence[PictureSeen], measures: Measures) -> Iterator[
         if not picture.is_plate:
             by_hash.setdefault(whole(picture.likeness), []).append(picture)
     hashes = [each for each in by_hash if has_contrast(each)]
+    # one hash may stand for several files, and one that is near no other is in no group
     groups = [[p for each in near for p in by_hash[each]] for near in near_hashes(hashes, measures.alike_bits)]
     grouped = {id(picture) for group in groups for picture in group}
     groups += [by_hash[each] for each in hashes if len(by_hash[each]) > 1 and id(by_hash[each][0]) not in grouped]
     pairs = [*_shown_in_part(seen), *_alike_plates(seen, measures)]
     for pictures in _joined(groups, pairs):
+        # not a sure thing: two honest pictures of one bench can look alike
         if _goes_beyond_copies(pictures):
             yield shown_twice("alike-pictures", pictures, "show pictures that look alike", "look")
 
@@ -80,7 +82,9 @@ def _alike_plates(seen: Sequence[PictureSeen], measures: Measures) -> Iterator[t
     grouped = {whole(picture.likeness) for group in near for picture in group}
     near += [by_hash[each] for each in hashes if len(by_hash[each]) > 1 and each not in grouped]
     for group in near:
+        # every pair of a heap is compared; of a heap without end the time would grow with its square
         for one, other in combinations(group, 2) if len(group) <= _LARGEST_HEAP else ():
+            # one unit has one plate, which may be photographed for each of its claims
             if one.serial != other.serial and _differ_by(one, other) <= ALIKE_DETAIL_BITS:
                 yield one, other
 
@@ -100,6 +104,7 @@ def _shown_in_part(seen: Sequence[PictureSeen]) -> Iterator[tuple[PictureSeen, P
         if not picture.is_plate and len(picture.likeness) > _FINE_BITS:
             by_shot.setdefault(picture.shot, []).append(picture)
     for pictures in by_shot.values():
+        # cuts whose slowest waves differ in one bit are looked up too, while that is cheap enough
         probes = [0, *(1 << bit for bit in range(_SLOW_BITS))] if len(pictures) <= _MOST_PROBED else [0]
         heaps: dict[int, list[tuple[int, PictureSeen]]] = {}
         for picture in pictures:
@@ -115,6 +120,7 @@ def _shown_in_part(seen: Sequence[PictureSeen]) -> Iterator[tuple[PictureSeen, P
                 # two machines of one model on one bench come near without being one
                 if show_one_scene(own, cuts(other.likeness), surely=picture.is_of_the_whole):
                     yield other, picture
+            # after it was compared, so that no picture meets itself
             for cut in dict.fromkeys(own):
                 heap = heaps.setdefault(cut >> _FINE_BITS, [])
                 if len(heap) < _LARGEST_HEAP:
@@ -125,6 +131,7 @@ def _goes_beyond_copies(pictures: Sequence[PictureSeen]) -> bool:
     """Whether pictures of different content lie in different claims."""
     claims: dict[str, set[str]] = {}
     for picture in pictures:
+        # one content that is in every claim of the group explains all of it, and the rule about copies tells that
         claims.setdefault(picture.sha256, set()).add(picture.claim)
     every = set().union(*claims.values())
     return all(of_one != every for of_one in claims.values())
@@ -182,6 +189,7 @@ def _pairs_that_share(hashes: Iterable[int], shift: int, mask: int) -> Iterator[
 def _led_by(leader: dict[int, int], each: int) -> int:
     leader.setdefault(each, each)
     while leader[each] != each:
+        # every step halves the way to the leader, so that long chains stay quick
         leader[each] = leader[leader[each]]
         each = leader[each]
     return each

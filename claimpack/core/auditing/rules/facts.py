@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
+from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, listed
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
 from claimpack.core.claims.readings import against_limits, limits_in_words, number_in
 from claimpack.core.facts.failure import Failure
@@ -32,7 +32,7 @@ def measured_in_order(audited: AuditedClaim, _measures: Measures) -> Iterator[Ir
     if found and claim.parts and all(against_limits(each) == "within" for each in found) and audited.asks_for_money:
         said, limits = f"{found[0].what} is {found[0].value} {found[0].unit}".strip(), limits_in_words(found[0])
         what = f"Everything measured is within its limits ({said}, {limits}), and parts were replaced."
-        yield _told(audited, "measured-in-order", what, {"measured": said}, "look")
+        yield audited.irregular("measured-in-order", what, {"measured": said}, "look")
 
 
 def reading_against_cause(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -40,12 +40,13 @@ def reading_against_cause(audited: AuditedClaim, _measures: Measures) -> Iterato
 
     Source: common practice, no source.
     """
+    # all causes together, since a finding does not say which failure it is about
     words = " ".join(failure.cause for failure in audited.claim.failures)
     for found in audited.claim.findings if audited.asks_for_money else ():
         way, said = _WAYS.get(against_limits(found) or ""), _said_of(found.what, words)
         if way and said and way != said:
             what = f"The cause says {found.what} is {said}; {found.value} {found.unit} is {way}."
-            yield _told(audited, "reading-against-cause", what, {"limits": limits_in_words(found)}, "look")
+            yield audited.irregular("reading-against-cause", what, {"limits": limits_in_words(found)}, "look")
 
 
 _WAYS = {"below": "low", "above": "high"}
@@ -75,10 +76,12 @@ def cause_against_defect(audited: AuditedClaim, _measures: Measures) -> Iterator
     Source: common practice, no source.
     """
     for failure in audited.claim.failures if audited.asks_for_money else ():
+        # "no sign of misuse" tells of the opposite
         found = next((each for each in _NO_DEFECT.finditer(failure.cause) if not _is_denied(failure, each)), None)
+        # a defect claimed as something else claims nothing of the maker
         if found and failure.defect in ("material", "workmanship", None):
             what = f"The cause says {found[0]!r}, and the defect is claimed as {failure.defect or 'not told'}."
-            yield _told(audited, "cause-against-defect", what, {"cause": failure.cause[:120]}, "look")
+            yield audited.irregular("cause-against-defect", what, {"cause": failure.cause[:120]}, "look")
 
 
 def _is_denied(failure: Failure, found: re.Match[str]) -> bool:
@@ -95,13 +98,14 @@ def another_part_replaced(audited: AuditedClaim, _measures: Measures) -> Iterato
     if not used or not audited.asks_for_money:
         return
     numbers = {run_on(part.number) for part in used}
+    # four letters, so that bearing and bearings are one thing, and carb and carburettor
     stems = {word[:4] for part in used for word in word_set(part.name)}
     for failure in claim.failures:
         wanted = {word[:4] for word in (*word_set(failure.word), *word_set(failure.part.name or failure.word))}
         if failure.part.number and run_on(failure.part.number) not in numbers and not wanted & stems:
             said = ", ".join(part.name for part in used[:3])
             what = f"The {folded(failure.word)} failed ({failure.part.number}), and what was fitted is {said}."
-            yield _told(audited, "another-part-replaced", what, {"failed": failure.part.number}, "look")
+            yield audited.irregular("another-part-replaced", what, {"failed": failure.part.number}, "look")
 
 
 def registered_before_sale(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -110,10 +114,11 @@ def registered_before_sale(audited: AuditedClaim, _measures: Measures) -> Iterat
     Source: common practice, no source.
     """
     dates = audited.claim.dates
+    # whichever came first: a unit may be delivered, and registered, before it is paid for
     sold = min((day for day in (dates.purchased, dates.delivered) if day), default=None)
-    if dates.registered and sold and dates.registered < sold and audited.standing.state != "withdrawn":
+    if dates.registered and sold and dates.registered < sold and not audited.is_withdrawn:
         what = f"It was registered on {dates.registered}, before it was sold on {sold}."
-        yield _told(audited, "registered-before-sale", what, {"registered": f"{dates.registered}"}, "look")
+        yield audited.irregular("registered-before-sale", what, {"registered": f"{dates.registered}"}, "look")
 
 
 _DECIDES = re.compile(
@@ -132,10 +137,11 @@ def changed_before_filing(audited: AuditedClaim, measures: Measures) -> Iterator
         return
     for edit in audited.edits:
         late = filed - timedelta(days=measures.late_change_days) <= edit.on <= filed
+        # filling in what was blank is what the last days are for; another spelling changes nothing
         if late and edit.before and _DECIDES.fullmatch(edit.key) and folded(edit.before) != folded(edit.after):
             after, when = edit.after or "nothing", _when(edit.on, filed)
             what = f"{edit.key} was changed from {edit.before} to {after} on {edit.on}, {when}."
-            yield _told(audited, "changed-before-filing", what, {"key": edit.key, "filed": f"{filed}"}, "look")
+            yield audited.irregular("changed-before-filing", what, {"key": edit.key, "filed": f"{filed}"}, "look")
 
 
 def _when(on: date, filed: date) -> str:
@@ -158,14 +164,15 @@ def words_and_figures(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Worded]
     said = tuple(folded(text) for each in claim.failures for text in (each.complaint, each.cause))
     words = sum(len(text.split()) for text in said)
     figures = _figures(audited)
-    if figures and words >= _LEAST_WORDS and audited.standing.state != "withdrawn":
+    # without a figure only habits of writing would be compared
+    if figures and words >= _LEAST_WORDS and not audited.is_withdrawn:
         yield (said, figures), Worded(audited.number, audited.unit_key, claim.failure.cause[:80], _digits(figures))
 
 
 def figures_alone(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Worded]]:
     """Claims by what they measured, where that is two things at least and not round."""
     figures = _figures(audited)
-    if len(figures) > 1 and audited.standing.state != "withdrawn":
+    if len(figures) > 1 and not audited.is_withdrawn:
         said = ", ".join(f"{what} {value}" for what, value in figures[:3])
         yield figures, Worded(audited.number, audited.unit_key, said)
 
@@ -177,6 +184,7 @@ def _figures(audited: AuditedClaim) -> tuple[tuple[str, str], ...]:
 
 def _digits(figures: Sequence[tuple[str, str]]) -> int:
     """How many digits were measured, leading noughts left out."""
+    # the more digits, the less likely two units show the same by themselves
     return sum(len(Decimal(value).as_tuple().digits) for _, value in figures)
 
 
@@ -205,10 +213,6 @@ def _repeated(rule: str, seen: Sequence[Worded], how: str) -> Irregularity:
     claims = tuple(sorted({each.claim for each in seen}))
     what = f"Claims {listed(claims)} {how}."
     return Irregularity(rule=rule, claims=claims, what=what, evidence={"says": seen[0].says}, weight="look")
-
-
-def _told(audited: AuditedClaim, rule: str, what: str, evidence: dict[str, str], weight: Weight) -> Irregularity:
-    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight=weight)
 
 
 FACT_RULES = (

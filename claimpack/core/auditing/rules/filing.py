@@ -19,14 +19,16 @@ def filed_late(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregular
     Source: common practice, no source; the limit is the plan's.
     """
     filing = audited.plan.filing if audited.plan else None
+    # sending it in again after a refusal is not filing late
     filed = audited.course.first_filed or audited.standing.filed
+    # the plan names the day it counts from: the failure, the repair, the day it came in
     event = getattr(audited.claim.dates, filing.of) if filing else None
     if filing is None or event is None or filed is None or not audited.is_with_the_maker:
         return
     last = file_by(filing, event)
     if filed > last:
         said = f"It was filed on {filed}; the last day to file was {last}, {filing.within.in_words()} after {event}."
-        yield _told(audited, "filed-late", said, {"filed": str(filed), "last day": str(last)}, "serious")
+        yield audited.irregular("filed-late", said, {"filed": str(filed), "last day": str(last)}, "serious")
 
 
 def filed_over_block(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -49,7 +51,7 @@ def filed_over_block(audited: AuditedClaim, _measures: Measures) -> Iterator[Irr
     evidence = {"filed": str(audited.standing.filed), "verdict": course.verdict, "against": course.against}
     # what was open may have turned out well; what was not covered was known
     weight: Weight = "serious" if course.verdict == "not covered" else "look"
-    yield _told(audited, "filed-over-block", f"{said.rstrip('.')}.", evidence, weight)
+    yield audited.irregular("filed-over-block", f"{said.rstrip('.')}.", evidence, weight)
 
 
 def packet_changed(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -59,7 +61,7 @@ def packet_changed(audited: AuditedClaim, _measures: Measures) -> Iterator[Irreg
     """
     if audited.packet_damage:
         said = f"The packet filed on {audited.standing.filed} {audited.packet_damage}."
-        yield _told(audited, "packet-changed", said, {"sha256": audited.standing.packet}, "serious")
+        yield audited.irregular("packet-changed", said, {"sha256": audited.standing.packet}, "serious")
 
 
 def corrected_after_filing(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -72,7 +74,7 @@ def corrected_after_filing(audited: AuditedClaim, _measures: Measures) -> Iterat
         filed = audited.standing.filed
         said = f"It was corrected on {course.corrected}, after it was filed on {filed}, and not resubmitted."
         evidence = {"filed": str(filed), "corrected": str(course.corrected), "why": course.why}
-        yield _told(audited, "corrected-after-filing", said, evidence, "look")
+        yield audited.irregular("corrected-after-filing", said, evidence, "look")
 
 
 _EVIDENCE = (
@@ -89,25 +91,27 @@ def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irre
 
     Source: common practice, no source.
     """
-    if audited.standing.state == "withdrawn":
+    if audited.is_withdrawn:
         return
     if audited.course.elsewhere and audited.is_with_the_maker:
+        # saying that evidence is missing would be a guess: its papers may lie in another program
         said = "It was filed before it came into this book; what went to the maker with it is not known here."
-        yield _told(audited, "evidence-missing", said, {}, "look")
+        yield audited.irregular("evidence-missing", said, {}, "look")
     elif audited.plan and audited.is_with_the_maker:
         for lacking in _lacking(audited, audited.plan, measures):
             said = f"It was filed without this: {lacking.what}. {lacking.why}"
-            yield _told(audited, "evidence-missing", said, {"missing": str(lacking.what)}, "serious")
+            yield audited.irregular("evidence-missing", said, {"missing": str(lacking.what)}, "serious")
     kept = {file.path for file in audited.files}
     weight: Weight = "serious" if audited.is_with_the_maker else "look"
     for path in not_kept(audited.claim, kept):
         said = f"It names {path}, and the book keeps no such file."
-        yield _told(audited, "evidence-missing", said, {"missing": path}, weight)
+        yield audited.irregular("evidence-missing", said, {"missing": path}, weight)
 
 
 def _lacking(audited: AuditedClaim, plan: Plan, measures: Measures) -> list[MissingItem]:
     """What the plan asks for as evidence; amounts over the approval and late approvals have rules of their own."""
     # by what was claimed at filing, and not by what it would come to under today's plan
+    # when pictures were taken is asked about by audit rules of its own, so no times are handed over
     facts = ClaimFacts(audited.claim, plan, _amounts(audited, plan), measures.today, {})
     rules = [rule for rule in _EVIDENCE if rule not in conditions.WAIVED_IN.get(audited.claim.case, ())]
     found = [lacking for rule in rules for lacking in rule(facts)]
@@ -140,10 +144,10 @@ def repaired_before_approval(audited: AuditedClaim, _measures: Measures) -> Iter
     Source: common practice, no source.
     """
     approval, repaired = audited.approval, audited.claim.dates.repaired
-    if approval and approval.came_after(repaired) and audited.standing.state != "withdrawn":
+    if approval and approval.came_after(repaired) and not audited.is_withdrawn:
         said = f"It was repaired on {repaired}, before the maker's approval of {approval.on}."
         evidence = {"repaired": str(repaired), "approved": str(approval.on), "approval": approval.number}
-        yield _told(audited, "repaired-before-approval", said, evidence, "serious")
+        yield audited.irregular("repaired-before-approval", said, evidence, "serious")
 
 
 def approval_ran_out(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -152,11 +156,7 @@ def approval_ran_out(audited: AuditedClaim, _measures: Measures) -> Iterator[Irr
     Source: common practice, no source.
     """
     approval, repaired = audited.approval, audited.claim.dates.repaired
-    if approval and approval.had_run_out(repaired) and audited.standing.state != "withdrawn":
+    if approval and approval.had_run_out(repaired) and not audited.is_withdrawn:
         said = f"It was repaired on {repaired}; the maker's approval held up to {approval.expires}."
         evidence = {"repaired": str(repaired), "expired": str(approval.expires), "approval": approval.number}
-        yield _told(audited, "approval-ran-out", said, evidence, "serious")
-
-
-def _told(audited: AuditedClaim, rule: str, what: str, evidence: dict[str, str], weight: Weight) -> Irregularity:
-    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight=weight)
+        yield audited.irregular("approval-ran-out", said, evidence, "serious")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, Weight
+from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
 from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.holding.hold import Starts, hold_of
 from claimpack.core.holding.release_rules import RELEASED, WITHDRAWN, Keeping, lets_go, why_kept
@@ -23,15 +23,19 @@ def held_part_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irr
     if not audited.is_with_the_maker or not audited.asks_for_money:
         return
     for part in audited.standing.parts:
+        # one that went out or was let go is not on a shelf to be counted
         if part.missing and part.state in ("held", "called back"):
             what = f"Held part {audited.number}/{part.index} was not found on {part.missing}."
-            yield _irregular("held-part-missing", audited, what, {"counted": str(part.missing), "state": part.state})
+            yield audited.irregular(
+                "held-part-missing", what, {"counted": str(part.missing), "state": part.state}, "serious"
+            )
     if not audited.claim.held:
         yield from _none_held(audited, measures)
 
 
 def _none_held(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
     claim, plan, standing = audited.claim, audited.plan, audited.standing
+    # a plan that says nothing of keeping parts asks for none
     if plan is None or plan.hold is None or not plan.requires.held_part:
         return
     rule = hold_of(plan)
@@ -41,7 +45,7 @@ def _none_held(audited: AuditedClaim, measures: Measures) -> Iterator[Irregulari
     if not is_over and any(part.payer == "maker" for part in claim.parts):
         what = f"Claim {audited.number} has parts the maker pays, and no failed part is held."
         evidence = {"hold": rule.terms, "until": str(until or "the maker releases it")}
-        yield _irregular("held-part-missing", audited, what, evidence)
+        yield audited.irregular("held-part-missing", what, evidence, "serious")
 
 
 def scrapped_early(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -56,13 +60,14 @@ def scrapped_early(audited: AuditedClaim, _measures: Measures) -> Iterator[Irreg
             if against:
                 what = f"Held part {audited.number}/{part.index} was scrapped on {part.scrapped}, and {against}."
                 evidence = {"scrapped": str(part.scrapped), "rule recorded": part.rule or "none"}
-                yield _irregular("scrapped-early", audited, what, evidence)
+                yield audited.irregular("scrapped-early", what, evidence, "serious")
 
 
 def _against_scrapping(audited: AuditedClaim, part: HeldStanding) -> str:
     if not part.rule:
         return "no rule that let it go is recorded"
     then = {"filed": part.then_filed, "received": part.then_received}
+    # days that were corrected afterwards do not make a step wrong that was right when it was taken
     standing = audited.standing.model_copy(update=then) if part.then_filed else audited.standing
     # The hold as it was then: a plan that was changed since does not make a part that was let go one let go too early.
     rule, repaired = audited.summary.hold, audited.claim.dates.repaired
@@ -88,9 +93,7 @@ def released_unheard(audited: AuditedClaim, _measures: Measures) -> Iterator[Irr
         if part.rule == RELEASED and on and standing.filed and standing.filed <= on and (heard is None or on < heard):
             said = f"was let go on {on} in the maker's name, before it was heard of"
             what = f"Held part {audited.number}/{part.index} {said}."
-            yield _irregular(
-                "released-unheard", audited, what, {"filed": f"{standing.filed}", "let go": f"{on}"}, "look"
-            )
+            yield audited.irregular("released-unheard", what, {"filed": f"{standing.filed}", "let go": f"{on}"}, "look")
 
 
 def not_sent_back(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
@@ -99,20 +102,16 @@ def not_sent_back(audited: AuditedClaim, measures: Measures) -> Iterator[Irregul
     Source: common practice, no source; a part that cannot be produced is charged back.
     """
     for part in audited.standing.parts if audited.asks_for_money else ():
+        # the maker may change its mind and let go what it called back
         if not part.called_back or part.sent or part.rule == RELEASED:
             continue
         called = f"Held part {audited.number}/{part.index} was called back on {part.called_back}"
         evidence = {"called back": f"{part.called_back}", "send by": f"{part.send_by or 'not named'}"}
         if part.released or part.scrapped:
             what = f"{called} and let go on {part.scrapped or part.released} instead."
-            yield _irregular("not-sent-back", audited, what, evidence)
+            yield audited.irregular("not-sent-back", what, evidence, "serious")
+        # on the day itself it may still go out
         elif part.send_by and part.send_by < measures.today:
-            yield _irregular(
-                "not-sent-back", audited, f"{called}, to be sent by {part.send_by}, and was not.", evidence
+            yield audited.irregular(
+                "not-sent-back", f"{called}, to be sent by {part.send_by}, and was not.", evidence, "serious"
             )
-
-
-def _irregular(
-    rule: str, audited: AuditedClaim, what: str, evidence: dict[str, str], weight: Weight = "serious"
-) -> Irregularity:
-    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight=weight)

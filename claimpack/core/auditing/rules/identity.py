@@ -14,6 +14,7 @@ from claimpack.core.reading.look_alikes import as_it_looks
 from claimpack.core.values.money import plain
 from claimpack.core.values.words import folded, run_on
 
+# shorter ones, as 1 or A2, are no serial numbers but what was written for want of one
 _LEAST_OF_A_NUMBER = 4
 
 
@@ -27,7 +28,8 @@ class UnitSeen(NamedTuple):
 
 def units_by_look(audited: AuditedClaim) -> Iterator[tuple[GroupKey, UnitSeen]]:
     """The units of claims, by what their number looks like."""
-    if audited.unit_serial and audited.standing.state != "withdrawn":
+    if audited.unit_serial and not audited.is_withdrawn:
+        # O and 0, I and 1: a number misread, or altered so that a second claim is not noticed
         key = as_it_looks(audited.unit_serial)
         if len(key) >= _LEAST_OF_A_NUMBER:
             yield (audited.maker, key), UnitSeen(audited.number, audited.unit_serial, audited.claim.unit.model)
@@ -51,6 +53,7 @@ def unit_of_two_models(seen: Sequence[UnitSeen], _measures: Measures) -> Iterato
     Source: common practice, no source.
     """
     models = {folded(each.model): each.model for each in seen}
+    # numbers that only look alike are told by the rule about those
     if len(models) > 1 and len({run_on(each.serial) for each in seen}) == 1:
         said = " and ".join(sorted(models.values())[:3])
         what = f"Unit {seen[0].serial} is a {said}: it cannot be both."
@@ -70,9 +73,10 @@ class NumberSeen(NamedTuple):
 def other_serials(audited: AuditedClaim) -> Iterator[tuple[GroupKey, NumberSeen]]:
     """The numbers of engines and the like, each with the unit it is in."""
     unit = audited.claim.unit
-    if audited.standing.state == "withdrawn" or not audited.unit_serial:
+    if audited.is_withdrawn or not audited.unit_serial:
         return
     for serial in unit.serials:
+        # the unit's own number has rules of its own
         if serial.value != audited.unit_serial and len(as_it_looks(serial.value)) >= _LEAST_OF_A_NUMBER:
             seen = NumberSeen(audited.number, serial.role, serial.value, audited.unit_key, audited.unit_serial)
             yield (audited.maker, folded(serial.role), as_it_looks(serial.value)), seen
@@ -94,6 +98,7 @@ def number_in_two_units(seen: Sequence[NumberSeen], _measures: Measures) -> Iter
 def approvals_by_number(audited: AuditedClaim) -> Iterator[tuple[GroupKey, NumberSeen]]:
     """The numbers of approvals, each with the unit it was given for."""
     approval = audited.claim.approval
+    # a claim given up frees its approval for the one that takes its place
     if approval and approval.is_given and audited.asks_for_money:
         seen = NumberSeen(audited.number, "approval", approval.number, audited.unit_key, audited.unit_serial)
         yield (audited.maker, run_on(approval.number)), seen
@@ -121,7 +126,7 @@ class ReadingSeen(NamedTuple):
 def meter_readings(audited: AuditedClaim) -> Iterator[tuple[GroupKey, ReadingSeen]]:
     """The readings of hour meters, by unit; those of meters that were replaced are counted on top."""
     hours = audited.claim.unit.hours_run
-    if hours is not None and audited.unit_serial and audited.standing.state != "withdrawn":
+    if hours is not None and audited.unit_serial and not audited.is_withdrawn:
         seen = ReadingSeen(audited.claim.dates.presented, hours, audited.number, audited.unit_serial)
         yield (audited.maker, as_it_looks(audited.unit_serial)), seen
 
@@ -133,6 +138,7 @@ def meter_backwards(seen: Sequence[ReadingSeen], _measures: Measures) -> Iterato
     """
     ordered = sorted(seen)
     for first, later in itertools.pairwise(ordered):
+        # both days count whole: it is not known at which hour either meter was read
         between, ran = 24 * ((later.on - first.on).days + 1), later.hours - first.hours
         if first.claim == later.claim or 0 <= ran <= between:
             continue
@@ -157,6 +163,7 @@ def asked_of_units(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Asked]]:
     standing = audited.standing
     if not audited.unit_serial or not audited.is_with_the_maker or audited.claim.asks_goodwill:
         return
+    # taken up again or accepted since, it is no longer refused
     refused = standing.answered if standing.state == "refused" else None
     for component in filter(None, audited.claim.components()):
         asked = Asked(audited.claim.dates.presented, audited.number, component, refused, standing.because)
@@ -170,6 +177,7 @@ def refused_filed_anew(seen: Sequence[Asked], _measures: Measures) -> Iterator[I
     """
     ordered = sorted(seen, key=lambda each: (each.presented, each.claim))
     for place, first in enumerate(ordered):
+        # the next one alone: if that was refused too, it is told with the one after it
         later = next((each for each in ordered[place + 1 :] if each.claim != first.claim), None)
         if first.refused and later:
             why = f" ({first.why})" if first.why else ""

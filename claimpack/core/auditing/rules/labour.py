@@ -30,7 +30,7 @@ class Shift(NamedTuple):
 
 def shifts(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Shift]]:
     """The clocked work on a claim, by technician; whoever pays, nobody works in two places."""
-    if audited.standing.state == "withdrawn":
+    if audited.is_withdrawn:
         return
     included = _included(audited)
     for entry in audited.claim.labour:
@@ -81,6 +81,7 @@ def _comparable(worked: Sequence[Shift]) -> Sequence[Shift]:
 def _at_one_time(first: Shift, second: Shift) -> Irregularity:
     claims = tuple(sorted({first.claim, second.claim}))
     weight: Weight = "serious" if len(claims) > 1 else "look"
+    # only the time both were running is at one time
     until = min(first.ended, second.ended)
     where = f"claims {listed(claims)}" if len(claims) > 1 else f"two operations of claim {claims[0]}"
     return Irregularity(
@@ -112,7 +113,7 @@ class HoursWorked(NamedTuple):
 
 def hours_by_day(audited: AuditedClaim) -> Iterator[tuple[GroupKey, HoursWorked]]:
     """The hours worked on a claim, by technician and day; hours without a clock count on the day it was repaired."""
-    if audited.standing.state == "withdrawn":
+    if audited.is_withdrawn:
         return
     for entry in audited.claim.labour:
         if entry.technician:
@@ -134,6 +135,7 @@ def _days(entry: Labour, repaired: date | None) -> Iterator[tuple[date, Decimal,
         return
     # work over midnight counts to each of its two days
     midnight = datetime.combine(on + _A_DAY, time(), started.tzinfo)
+    # a shift from noon to two in the night is no day of fourteen hours
     first = min(ended, midnight) - started
     yield on, _hours(first), True
     if ended > midnight:
@@ -185,18 +187,20 @@ def labour_beyond_schedule(audited: AuditedClaim, measures: Measures) -> Iterato
     Source: common practice, no source; the hours are the plan's.
     """
     plan = audited.plan
-    if plan is None or audited.standing.state == "withdrawn":
+    if plan is None or audited.is_withdrawn:
         return
     claimed: dict[str, Decimal] = {}
     worked: dict[str, Decimal] = {}
     for time_of in labour_times(audited.claim, plan):
         operation = plan.scheduled_operation(time_of.entry.operation)
+        # work that is in no schedule has nothing to be measured by
         if operation and time_of.entry.payer == "maker":
             claimed[operation.code] = claimed.get(operation.code, ZERO) + time_of.claimed
             worked[operation.code] = worked.get(operation.code, ZERO) + (time_of.clocked or ZERO)
     for operation in plan.operation:
         hours, asked = worked.get(operation.code, ZERO), claimed.get(operation.code, ZERO)
         # what a plan rounds up to is not over its schedule, nor are the few minutes of a clock
+        # the larger of both, so that a coarse step of the plan's is never held against the shop
         most = max(to_step(operation.hours, plan.pays.labour_step, "up"), operation.hours + measures.a_little)
         if asked > most:
             yield _beyond(audited, operation, hours, f"{_shown(asked)} are claimed.")
@@ -209,13 +213,12 @@ def labour_hardly_worked(audited: AuditedClaim, _measures: Measures) -> Iterator
 
     Source: a rule of this tool's, no source; the hours are the plan's.
     """
-    if audited.plan is None or audited.standing.state == "withdrawn":
+    if audited.plan is None or audited.is_withdrawn:
         return
     for found in hardly_worked(audited.claim, audited.plan):
         claimed, hours = _shown(found.claimed), _shown(found.worked)
-        yield Irregularity(
+        yield audited.irregular(
             rule="labour-hardly-worked",
-            claims=(audited.number,),
             what=f"{found.name}: {claimed} hours are claimed by the schedule, and {hours} are written down as worked.",
             evidence={"operation": found.code, "hours": hours, "schedule": plain(found.schedule)},
             weight="look",
@@ -224,9 +227,8 @@ def labour_hardly_worked(audited: AuditedClaim, _measures: Measures) -> Iterator
 
 def _beyond(audited: AuditedClaim, operation: Operation, hours: Decimal, said: str) -> Irregularity:
     name, schedule = operation.name or operation.code, plain(operation.hours)
-    return Irregularity(
+    return audited.irregular(
         rule="labour-beyond-schedule",
-        claims=(audited.number,),
         what=f"{name} took {_shown(hours)} hours and the schedule gives {schedule}; {said}",
         evidence={"operation": operation.code, "hours": _shown(hours), "schedule": schedule},
         weight="look",

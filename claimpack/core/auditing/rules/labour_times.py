@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
+from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, listed
 from claimpack.core.auditing.chance import at_least, stand_out
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
 from claimpack.core.clauses.operations import Operation
@@ -15,6 +15,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import clocked
 from claimpack.core.values.words import folded, word_set
 
+# fewer claims of one technician are too few for any figure to stand out
 _LEAST_ALIKE = 8
 _SURER = 5
 """A test for each operation is asked apart: each takes a smaller share of false ones."""
@@ -26,11 +27,12 @@ def work_when_shut(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
     Source: common practice, no source; the hours are the shop's.
     """
     for entry in _clocked(audited):
+        # a clock that still runs is asked about by when it began
         started, ended = entry.started, entry.ended or entry.started
         why = measures.house.why_shut(started, ended, measures.around_opening) if started and ended else ""
         if why:
             said = f"{_who(entry)} worked from {started:%Y-%m-%d %H:%M} to {ended:%H:%M}; {why}."
-            yield _told(audited, "work-when-shut", said, {"operation": entry.operation}, "look")
+            yield audited.irregular("work-when-shut", said, {"operation": entry.operation}, "look")
 
 
 def work_outside_visit(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -44,15 +46,16 @@ def work_outside_visit(audited: AuditedClaim, _measures: Measures) -> Iterator[I
         when = ""
         if started and started < dates.presented:
             when = f"before the unit came in on {dates.presented}"
+        # whole days: a repair is dated and not timed
         elif started and dates.repaired and started > dates.repaired:
             when = f"after the repair was done on {dates.repaired}"
         if when:
             said = f"{_who(entry)} worked on {started}, {when}."
-            yield _told(audited, "work-outside-visit", said, {"operation": entry.operation}, "serious")
+            yield audited.irregular("work-outside-visit", said, {"operation": entry.operation}, "serious")
 
 
 def _clocked(audited: AuditedClaim) -> list[Labour]:
-    return [] if audited.standing.state == "withdrawn" else [entry for entry in audited.claim.labour if entry.started]
+    return [] if audited.is_withdrawn else [entry for entry in audited.claim.labour if entry.started]
 
 
 def _who(entry: Labour) -> str:
@@ -73,10 +76,11 @@ _UNKNOWN_WORK = "work that is in no schedule"
 
 def figures(audited: AuditedClaim) -> Iterator[tuple[GroupKey, TimeTaken]]:
     """The minutes written down for work, by operation; hours that are the schedule's own are not a measurement."""
-    if audited.standing.state == "withdrawn" or audited.plan is None:
+    if audited.is_withdrawn or audited.plan is None:
         return
     for entry in audited.claim.labour:
         worked, operation = clocked(entry), audited.plan.scheduled_operation(entry.operation)
+        # the schedule's hours are written down by everybody, and rightly
         if worked is None or not entry.technician or (operation and operation.hours == worked):
             continue
         name = operation.code if operation else _UNKNOWN_WORK
@@ -93,6 +97,7 @@ def same_figure_every_time(seen: Sequence[TimeTaken], measures: Measures) -> Ite
     by_hand: dict[str, list[TimeTaken]] = {}
     for each in seen:
         by_hand.setdefault(folded(each.technician), []).append(each)
+    # one question for each technician, the likeliest figure: asking about every figure would find one by chance
     asked = [(_oftenest(own), own) for own in by_hand.values() if len(own) >= _LEAST_ALIKE]
     chances = [at_least(hits, len(own), _usual(minutes, own, seen)) for (minutes, hits), own in asked]
     for ((minutes, hits), own), told in zip(asked, stand_out(chances, measures.false_share / _SURER), strict=True):
@@ -114,9 +119,11 @@ def _usual(minutes: int, own: Sequence[TimeTaken], every: Sequence[TimeTaken]) -
     """How likely a figure is: as often as the others' times are rounded to it by the steps this technician reads in."""
     mine = folded(own[0].technician)
     others = [each.minutes for each in every if folded(each.technician) != mine]
+    # without the figure itself, which would fit every step it is a multiple of
     rest = [each.minutes for each in own if each.minutes != minutes]
     step = next((step for step in _STEPS if rest and all(each % step == 0 for each in (*rest, minutes))), 1)
     near = sum(2 * abs(each - minutes) <= step for each in others)
+    # one more and two more: a figure nobody else had yet is rare and not impossible
     return max((near + 1) / (len(others) + 2) if others else 0.0, _LEAST_USUAL[step])
 
 
@@ -131,16 +138,17 @@ def included_by_another_name(audited: AuditedClaim, _measures: Measures) -> Iter
     Source: common practice, no source; what an operation includes is the plan's.
     """
     plan = audited.plan
-    if plan is None or audited.standing.state == "withdrawn":
+    if plan is None or audited.is_withdrawn:
         return
     worked = [entry for entry in audited.claim.labour if entry.payer == "maker"]
     for entry in worked:
         if plan.scheduled_operation(entry.operation):
             continue
+        # the first is enough: being paid twice is one fault, however many operations hold the work
         found = next((each for each in _paid_for(worked, plan) if _is_said_by(entry.operation, each)), None)
         if found:
             said = f"{entry.operation!r} is claimed beside work that holds it: {found.name or found.code}."
-            yield _told(audited, "included-by-another-name", said, {"operation": found.code}, "look")
+            yield audited.irregular("included-by-another-name", said, {"operation": found.code}, "look")
 
 
 def _paid_for(worked: Sequence[Labour], plan: Plan) -> list[Operation]:
@@ -169,11 +177,8 @@ def _stems(phrase: str) -> set[str]:
 def _is_said_by(words: str, operation: Operation) -> bool:
     """Whether words say half of the things that an operation's name does."""
     wanted, said = _stems(operation.name or operation.code.replace("-", " ")), _stems(words)
+    # half, since people name the main thing and leave out the rest
     return bool(wanted) and 2 * len(wanted & said) >= len(wanted)
-
-
-def _told(audited: AuditedClaim, rule: str, what: str, evidence: dict[str, str], weight: Weight) -> Irregularity:
-    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight=weight)
 
 
 LABOUR_TIME_RULES = (

@@ -21,12 +21,11 @@ def over_approval(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregu
     """
     approval = audited.approval
     limit = approval.up_to if approval and approval.falls_short_of(audited.claimed) else None
-    if approval is None or limit is None or audited.standing.state == "withdrawn":
+    if approval is None or limit is None or audited.is_withdrawn:
         return
     named = f"approval {approval.number}" if approval.number else "the approval"
-    yield Irregularity(
+    yield audited.irregular(
         rule="over-approval",
-        claims=(audited.number,),
         what=f"{plain(audited.claimed)} is claimed, and {named} reaches to {plain(limit)}.",
         evidence={"claimed": plain(audited.claimed), "approved": plain(limit), "approval": approval.number},
         weight="serious",
@@ -50,6 +49,7 @@ def shortfalls(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Short]]:
     plan, terms = audited.plan, audited.terms
     if plan is None or terms is None or not audited.asks_for_money:
         return
+    # a floor in one currency says nothing about amounts in another
     if audited.claim.currency not in (None, plan.currency):
         return
     parts, labour = _short_on_parts(audited, plan, terms), _short_on_labour(audited, plan, terms)
@@ -59,6 +59,7 @@ def shortfalls(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Short]]:
 
 
 def _short_on_parts(audited: AuditedClaim, plan: Plan, terms: Terms) -> Decimal:
+    # what the maker sends costs the shop nothing, so there is nothing to add to
     bought = [part for part in audited.claim.parts if part.payer == "maker" and part.source == "stock"]
     return sum(
         (
@@ -77,6 +78,7 @@ def _short_on_labour(audited: AuditedClaim, plan: Plan, terms: Terms) -> Decimal
     level = retail.level_with(plan)
     rates = [labour_rate(time.entry, claim, plan, level).rate for time in times]
     gaps = [labour_floor_gap(rate, retail.labour_rate, terms) for rate in rates]
+    # rounded line by line as the claim itself is, so that the sum is what the lines were short by
     return sum((rounded(time.claimed * gap, plan.currency) for time, gap in zip(times, gaps, strict=True)), ZERO)
 
 

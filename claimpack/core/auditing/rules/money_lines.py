@@ -9,13 +9,14 @@ from datetime import date, timedelta
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
+from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, listed
 from claimpack.core.auditing.chance import at_least, stand_out
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
 from claimpack.core.facts.lines import Part
 from claimpack.core.values.money import plain
 from claimpack.core.values.words import folded, run_on
 
+# of claims from four fifths of the limit up to it, those in the last twenty-fifth lie just below
 _BAND, _BELOW = Decimal("0.80"), Decimal("0.96")
 _LEAST_BELOW = 5
 _A_SPLIT_DAYS = timedelta(days=5)
@@ -35,7 +36,7 @@ def below_limits(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Below]]:
     """Claims without an approval, from four fifths of the amount that needs one up to it, by plan."""
     limit = audited.plan.requires.approval_above if audited.plan else None
     claimed = audited.claimed
-    if limit is None or audited.plan is None or audited.claim.approval or audited.standing.state == "withdrawn":
+    if limit is None or audited.plan is None or audited.claim.approval or audited.is_withdrawn:
         return
     if _BAND * limit <= claimed <= limit:
         yield (audited.plan.id,), Below(audited.technician, claimed, limit, audited.number)
@@ -55,8 +56,11 @@ def just_below_limit(seen: Sequence[Below], measures: Measures) -> Iterator[Irre
     chances = []
     for hand, own in asked:
         others = [each for each in seen if folded(each.technician) != hand]
+        # if amounts fell evenly over the band, a fifth of them would lie just below
         even = float((1 - _BELOW) / (1 - _BAND))
+        # one in five beforehand, which is what an even spread gives, so that few others decide little
         share = (_near(others) + 1) / (len(others) + 5) if others else even
+        # never a certainty: the test is for chances between nothing and one
         chances.append(at_least(_near(own), len(own), min(0.95, max(even, share))))
     for (_, own), told in zip(asked, stand_out(chances, measures.false_share), strict=True):
         if told and _near(own) >= _LEAST_BELOW:
@@ -99,6 +103,7 @@ def job_split(seen: Sequence[Stay], _measures: Measures) -> Iterator[Irregularit
     Source: common practice, no source.
     """
     ordered = sorted(seen)
+    # in order of the days; only visits next to each other can be one
     for first, later in itertools.pairwise(ordered):
         if (
             first.claim != later.claim
@@ -123,7 +128,7 @@ def part_over_list(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
             what = (
                 f"{part.name} ({part.number}) is claimed at {plain(part.unit_cost)}; the list has {plain(listed_at)}."
             )
-            yield _told(audited, "part-over-list", what, {"part": part.number}, "look")
+            yield audited.irregular("part-over-list", what, {"part": part.number}, "look")
 
 
 class Priced(NamedTuple):
@@ -147,6 +152,7 @@ def part_dearer_than_usual(seen: Sequence[Priced], measures: Measures) -> Iterat
     """
     if len(seen) < _LEAST_PRICES:
         return
+    # the middle one, which a single dear claim does not move
     usual = sorted(each.cost for each in seen)[len(seen) // 2]
     for each in seen:
         if usual and each.cost > usual * measures.beyond_list:
@@ -174,7 +180,7 @@ def paid_beyond(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregula
         times = f" in {len(standing.payments)} payments" if len(standing.payments) > 1 else ""
         what = f"{plain(standing.claimed)} was claimed, and {plain(standing.paid)} came in{times}."
         evidence = {"payments": ", ".join(f"{each.on} {plain(each.amount)}" for each in standing.payments[:6])}
-        yield _told(audited, "paid-beyond", what, evidence, "serious")
+        yield audited.irregular("paid-beyond", what, evidence, "serious")
 
 
 def owner_pays_this(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -184,17 +190,24 @@ def owner_pays_this(audited: AuditedClaim, _measures: Measures) -> Iterator[Irre
     """
     if audited.plan is None or not audited.asks_for_money:
         return
+    # an air filter and air filters are one
     left_out = {each: _singulars(each) for each in audited.plan.excluded.components}
     failed = [set(_singulars(each)) for each in audited.claim.components()]
     for part in audited.claim.parts:
         words = _singulars(part.name)
         named = (
-            name for name, wanted in left_out.items() if set(wanted) <= set(words) and wanted[-1] == _head(part.name)
+            # the last word says what a thing is: a filter housing is no filter
+            name
+            for name, wanted in left_out.items()
+            if set(wanted) <= set(words) and wanted[-1] == _head(part.name)
         )
+        # what failed itself is judged by the plan's windows, and not here
         found = next((name for name in named if set(left_out[name]) not in failed), None)
         if found and part.payer == "maker" and part.source == "stock":
             what = f"{part.name} is claimed of the maker; the plan leaves the {found} to the owner."
-            yield _told(audited, "owner-pays-this", what, {"part": part.number, "cost": plain(part.unit_cost)}, "look")
+            yield audited.irregular(
+                "owner-pays-this", what, {"part": part.number, "cost": plain(part.unit_cost)}, "look"
+            )
 
 
 def _singulars(phrase: str) -> list[str]:
@@ -217,6 +230,7 @@ class Billed(NamedTuple):
 def bills(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Billed]]:
     """Freight and outside work under the number of a bill, by what it says and costs."""
     for extra in audited.claim.extras if audited.asks_for_money else ():
+        # words alone, as in "freight", are no bill that could be known again
         if extra.amount and extra.payer == "maker" and sum(mark.isdigit() for mark in extra.what) >= _DIGITS_OF_A_BILL:
             yield (run_on(extra.what), extra.amount), Billed(audited.number, extra.what, extra.amount)
 
@@ -234,10 +248,6 @@ def bill_twice(seen: Sequence[Billed], _measures: Measures) -> Iterator[Irregula
         what = f"{seen[0].what}, {plain(seen[0].amount)}, is in claims {listed(claims)}."
         evidence = {"amount": plain(seen[0].amount)}
         yield Irregularity(rule="bill-twice", claims=claims, what=what, evidence=evidence, weight="look")
-
-
-def _told(audited: AuditedClaim, rule: str, what: str, evidence: dict[str, str], weight: Weight) -> Irregularity:
-    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight=weight)
 
 
 MONEY_LINE_RULES = (

@@ -12,7 +12,9 @@ from claimpack.core.auditing.rule import OURS, Counted, PatternRule
 from claimpack.core.auditing.rules.people import owner_key
 
 _MOST_NAMED = 200
+# a handful is talked about and is no pattern, however unlikely chance makes it
 _LEAST_HITS = 6
+# of many claims a small difference is sure and yet worth nobody's time
 _AT_LEAST_TIMES = 2
 
 LAST_DAYS = "the last days of cover"
@@ -37,6 +39,7 @@ class Pattern:
         counted = self.rule.counted(audited)
         if counted is None:
             return
+        # a claim without a trait counts among all: what is usual is measured by it
         self._claims[counted.who] += 1
         for trait in counted.traits:
             self._hits[trait, counted.who] += 1
@@ -68,7 +71,13 @@ class Pattern:
         claims = tuple(sorted(self._named[trait, who]))
         hits, count = self._hits[trait, who], self._claims[who]
         said = self.rule.tells.format(
-            who=who, trait=trait, hits=hits, count=count, share=round(100 * hits / count), others=round(others)
+            # a share that is told is no amount of money, and rounded for reading
+            who=who,
+            trait=trait,
+            hits=hits,
+            count=count,
+            share=round(100 * hits / count),
+            others=round(others),
         )
         evidence = {"claims": listed(claims), "of all": f"{hits} of {count}", "others": f"{others:.0f} %"}
         # With every claim the counts change; what was settled comes up again at the next power of two.
@@ -80,7 +89,7 @@ class Pattern:
 def work_of_technicians(audited: AuditedClaim) -> Counted | None:
     """A claim by its technician: what failed of which maker's units."""
     who = audited.technician
-    if not who or audited.standing.state == "withdrawn":
+    if not who or audited.is_withdrawn:
         return None
     return Counted(who, tuple(f"{component} of {audited.claim.maker}" for component in audited.claim.components()))
 
@@ -105,6 +114,7 @@ def course_of_models(audited: AuditedClaim) -> Counted | None:
 def _course(audited: AuditedClaim) -> tuple[str, ...]:
     dates, ends = audited.claim.dates, audited.summary.covered_until
     found = []
+    # what came in after the end of cover is no rush to be in time
     if ends and 0 <= (ends - dates.presented).days < _LAST_DAYS:
         found.append(LAST_DAYS)
     if dates.repaired and _to_month_end(dates.repaired) < _MONTH_ENDS:
@@ -118,6 +128,7 @@ _LAST_DAYS, _MONTH_ENDS = 8, 3
 
 
 def _to_month_end(day: date) -> int:
+    # 32 days after its first no month is the same any more, whichever its length
     return ((day.replace(day=1) + timedelta(days=32)).replace(day=1) - day).days - 1
 
 

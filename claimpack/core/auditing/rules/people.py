@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
+from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, listed
 from claimpack.core.auditing.house import known_people, name_words, phone_digits
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
 from claimpack.core.values.money import plain
@@ -28,10 +28,10 @@ def owner_is_staff(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
     """
     name = audited.claim.owner.name
     people = known_people(measures.house, (entry.technician for entry in audited.claim.labour))
-    found = people.named(name) if audited.standing.state != "withdrawn" and name else ""
+    found = people.named(name) if not audited.is_withdrawn and name else ""
     if found:
         what = f"The owner, {name}, has the name of {found}, who works in the shop."
-        yield _told(audited, "owner-is-staff", what, {"owner": name}, "look")
+        yield audited.irregular("owner-is-staff", what, {"owner": name}, "look")
 
 
 def owner_at_the_shop(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
@@ -43,12 +43,13 @@ def owner_at_the_shop(audited: AuditedClaim, measures: Measures) -> Iterator[Irr
     shared = [house.phone_of(owner.phone)]
     if house.email and owner.email and house.email.casefold() == owner.email.casefold():
         shared.append("the shop's mail address")
+    # lines and commas are set differently by everybody
     if house.address and owner.address and word_set(house.address) == word_set(owner.address):
         shared.append("the shop's address")
     said = " and ".join(filter(None, shared))
-    if said and audited.standing.state != "withdrawn":
+    if said and not audited.is_withdrawn:
         what = f"The owner, {owner.name or 'not named'}, is reached under {said}."
-        yield _told(audited, "owner-at-the-shop", what, {"phone": owner.phone, "email": owner.email}, "look")
+        yield audited.irregular("owner-at-the-shop", what, {"phone": owner.phone, "email": owner.email}, "look")
 
 
 def use_unlike_owner(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -58,12 +59,14 @@ def use_unlike_owner(audited: AuditedClaim, _measures: Measures) -> Iterator[Irr
     """
     claim = audited.claim
     words = set(word_set(claim.owner.name)) & _FIRMS
-    if audited.standing.state == "withdrawn" or not words:
+    if audited.is_withdrawn or not words:
         return
+    # rental use nearly always has the shorter cover, so that professional gains by it
     rents = bool(words & {"rental", "rentals", "hire"})
+    # household cover is nearly always the longest, and a business has no household
     if claim.unit.use == "household" or (rents and claim.unit.use == "professional"):
         what = f"The use is {claim.unit.use}, and the owner is {claim.owner.name}."
-        yield _told(audited, "use-unlike-owner", what, {"use": str(claim.unit.use)}, "look")
+        yield audited.irregular("use-unlike-owner", what, {"use": str(claim.unit.use)}, "look")
 
 
 def household_works_hard(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
@@ -73,13 +76,14 @@ def household_works_hard(audited: AuditedClaim, measures: Measures) -> Iterator[
     """
     claim, hours = audited.claim, audited.claim.unit.hours_run
     sold = claim.dates.in_service or claim.dates.delivered or claim.dates.purchased
-    if claim.unit.use != "household" or hours is None or sold is None or audited.standing.state == "withdrawn":
+    if claim.unit.use != "household" or hours is None or sold is None or audited.is_withdrawn:
         return
     weeks = max(1, ((claim.dates.failed or claim.dates.presented) - sold).days // 7)
+    # in its first fortnight any machine is tried out
     if hours > measures.household_week * max(weeks, 2):
         a_week = plain((hours / weeks).quantize(Decimal(1)))
         what = f"The use is household, and the meter ran {plain(hours)} h in {weeks} weeks, {a_week} a week."
-        yield _told(audited, "household-works-hard", what, {"hours": plain(hours), "since": f"{sold}"}, "look")
+        yield audited.irregular("household-works-hard", what, {"hours": plain(hours), "since": f"{sold}"}, "look")
 
 
 class Owned(NamedTuple):
@@ -93,13 +97,14 @@ class Owned(NamedTuple):
 def units_of_owners(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Owned]]:
     """The units in household use of owners who are told apart by more than their name; at work many are usual."""
     known, unit = owner_key(audited), audited.claim.unit
-    if known and audited.unit_key and unit.use == "household" and audited.standing.state != "withdrawn":
+    if known and audited.unit_key and unit.use == "household" and not audited.is_withdrawn:
         yield known, Owned(audited.number, audited.unit_key, audited.claim.owner.name)
 
 
 def owner_key(audited: AuditedClaim) -> tuple[tuple[str, ...], str] | None:
     """Who the owner is, by name and by phone, mail or address; None where the name alone is known."""
     owner = audited.claim.owner
+    # two people of one name are common, two of one name and phone are not
     reached = phone_digits(owner.phone) or folded(owner.email) or folded(owner.address)
     return (name_words(owner.name), reached) if owner.name and reached else None
 
@@ -116,10 +121,6 @@ def many_units_of_one(owned: Sequence[Owned], measures: Measures) -> Iterator[Ir
         yield Irregularity(
             rule="many-units-of-one", claims=claims, what=what, evidence={"units": str(len(units))}, weight="look"
         )
-
-
-def _told(audited: AuditedClaim, rule: str, what: str, evidence: dict[str, str], weight: Weight) -> Irregularity:
-    return Irregularity(rule=rule, claims=(audited.number,), what=what, evidence=evidence, weight=weight)
 
 
 PEOPLE_RULES = (

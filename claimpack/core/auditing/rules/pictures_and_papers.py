@@ -34,12 +34,13 @@ class PictureSeen(NamedTuple):
 
 def _pictures(audited: AuditedClaim) -> list[AuditedFile]:
     named = {photo.file for photo in audited.claim.photos}
+    # a receipt that was photographed is a picture as well, whatever the claim calls it
     return [file for file in audited.files if file.path in named or file.likeness]
 
 
 def pictures_seen(audited: AuditedClaim) -> Iterator[PictureSeen]:
     """The pictures of a claim that was not withdrawn."""
-    if audited.standing.state != "withdrawn":
+    if not audited.is_withdrawn:
         serial, shots = audited.unit_key, {photo.file: folded_often(photo.shot) for photo in audited.claim.photos}
         for file in _pictures(audited):
             shot = shots.get(file.path, "")
@@ -58,6 +59,7 @@ def same_picture(seen: Sequence[PictureSeen], _measures: Measures) -> Iterator[I
     Source: common practice, no source.
     """
     weight = _weight(seen)
+    # one good picture of the plate may serve every claim about that unit
     if weight == "look" and all(picture.is_plate for picture in seen):
         return
     if len({picture.claim for picture in seen}) > 1:
@@ -66,6 +68,7 @@ def same_picture(seen: Sequence[PictureSeen], _measures: Measures) -> Iterator[I
 
 def _weight(seen: Iterable[PictureSeen]) -> Weight:
     serials = {picture.serial for picture in seen}
+    # without a number it is not known whether it is the same unit
     return "look" if len(serials) == 1 and "" not in serials else "serious"
 
 
@@ -121,6 +124,7 @@ def picture_before_failure(audited: AuditedClaim, _measures: Measures) -> Iterat
     shots = {photo.file: folded_often(photo.shot) for photo in audited.claim.photos}
     for path, taken in _taken(audited).items() if failed else ():
         shot = shots.get(path, "")
+        # a day to spare: owners tell the day it failed by heart
         if _OF_THE_FAILURE.search(shot) and failed and taken < failed - timedelta(days=1):
             said = f"before it failed on {failed}"
             yield _dated(audited, "picture-before-failure", path, taken, said, "look")
@@ -138,6 +142,7 @@ def picture_after_filing(audited: AuditedClaim, _measures: Measures) -> Iterator
     if filed is None or not audited.is_with_the_maker:
         return
     for path, taken in _taken(audited).items():
+        # the day itself is sound: a filing has no hour to compare with
         if taken > filed:
             yield _dated(audited, "picture-after-filing", path, taken, f"after the claim was filed on {filed}", "look")
 
@@ -147,9 +152,8 @@ def _taken(audited: AuditedClaim) -> Mapping[str, date]:
 
 
 def _dated(audited: AuditedClaim, rule: str, path: str, taken: date, said: str, weight: Weight) -> Irregularity:
-    return Irregularity(
+    return audited.irregular(
         rule=rule,
-        claims=(audited.number,),
         what=f"{path} was taken on {taken}, {said}.",
         evidence={"picture": path, "taken": str(taken)},
         weight=weight,
@@ -172,7 +176,7 @@ def proofs_by_content(audited: AuditedClaim) -> Iterator[tuple[Hashable, ProofSe
     """The proof of purchase of a claim that was not withdrawn, by the hash of its content."""
     path = audited.claim.proof.file
     kept = next((file for file in audited.files if file.path == path), None)
-    if path and kept and audited.standing.state != "withdrawn":
+    if path and kept and not audited.is_withdrawn:
         buyer = folded(audited.claim.owner.name), audited.claim.dates.purchased
         yield kept.sha256, ProofSeen(audited.number, path, audited.unit_key, buyer)
 
@@ -182,6 +186,7 @@ def same_paper(seen: Sequence[ProofSeen], _measures: Measures) -> Iterator[Irreg
 
     Source: common practice, no source.
     """
+    # whoever bought several units on one receipt has one proof for all
     if len({proof.serial for proof in seen}) < 2 or len({proof.buyer for proof in seen}) < 2:
         return
     claims = tuple(sorted({proof.claim for proof in seen}))

@@ -23,6 +23,7 @@ class Spell(NamedTuple):
 
 def _spell(audited: AuditedClaim, subject: str, serial: str) -> Spell:
     dates = audited.claim.dates
+    # until it is repaired any other claim for it overlaps
     start, end = dates.failed or dates.presented, dates.repaired or date.max
     return Spell(start, end, audited.number, subject, serial, audited.standing.state == "draft")
 
@@ -32,6 +33,7 @@ def components_of_units(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Spell
     if not audited.asks_for_money:
         return
     for component in filter(None, audited.claim.components()):
+        # by each of its numbers: the second claim may name the engine alone
         for serial in dict.fromkeys(serial.value for serial in audited.claim.unit.serials):
             yield (audited.maker, run_on(serial), folded(component)), _spell(audited, component, serial)
 
@@ -69,6 +71,7 @@ def _overlapping(spells: Sequence[Spell]) -> Iterator[tuple[Spell, Spell]]:
     ordered = sorted(spells)
     last = ordered[0]
     for spell in ordered[1:]:
+        # two failures of one component on one claim are one visit
         if spell.claim == last.claim:
             continue
         if spell.start <= last.end:
@@ -77,6 +80,7 @@ def _overlapping(spells: Sequence[Spell]) -> Iterator[tuple[Spell, Spell]]:
 
 
 def _twice(rule: str, first: Spell, second: Spell) -> Irregularity:
+    # a draft may still be seen to be a mistake before the maker hears of it
     weight: Weight = "look" if first.is_draft or second.is_draft else "serious"
     claims = tuple(sorted((first.claim, second.claim)))
     return Irregularity(
@@ -104,9 +108,8 @@ def part_line_twice(audited: AuditedClaim, _measures: Measures) -> Iterator[Irre
         number = folded(part.number)
         if number in seen and number not in told:
             told.add(number)
-            yield Irregularity(
+            yield audited.irregular(
                 rule="part-line-twice",
-                claims=(audited.number,),
                 what=f"Part {part.number} stands on more than one line of claim {audited.number}.",
                 evidence={"part": f"{part.number} {part.name}"},
                 weight="look",
@@ -163,9 +166,10 @@ def purchases(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Bought]]:
     """The purchase date a claim gives, by the unit's serial number; a later owner bought it again, and is left out."""
     claim = audited.claim
     bought = claim.dates.purchased
+    # the second owner has a purchase of its own
     if bought is None or not audited.unit_serial or claim.owner.first_owner is False:
         return
-    if audited.standing.state != "withdrawn":
+    if not audited.is_withdrawn:
         failed = claim.dates.failed or claim.dates.presented
         yield (audited.maker, audited.unit_key), Bought(bought, failed, audited.number, audited.unit_serial)
 
@@ -182,6 +186,7 @@ def purchase_dates_differ(bought: Sequence[Bought], _measures: Measures) -> Iter
     claims = tuple(sorted({each.claim for each in ordered}))
     evidence = {"serial": latest.serial} | {each.claim: f"bought {each.purchased}" for each in ordered[:20]}
     early = min(ordered, key=lambda each: each.failed)
+    # later than the failure it cannot have been bought, whichever of the days is wrong
     if early.failed < latest.purchased:
         what = (
             f"The unit failed on {early.failed} (claim {early.claim}), before it was bought on {latest.purchased}, as "
