@@ -15,6 +15,7 @@ _CLOCKS = select(schema.CLOCKS.names, "clocks")
 
 def running(connection: Connection) -> list[Clock]:
     """Every running clock, the longest running first."""
+    # sorted here: times of different offsets do not sort as text
     found = connection.all(_CLOCKS)
     each = [Clock(who, claim, operation, dt.datetime.fromisoformat(at)) for who, claim, operation, at in found]
     return sorted(each, key=lambda clock: (clock.started, clock.technician))

@@ -16,6 +16,7 @@ from claimpack.book.tables.migrations import pending
 if TYPE_CHECKING:
     from pathlib import Path
 
+# the copy lies in memory whole, and more than once while it is made
 _BIGGEST = 500_000_000
 _MODES = slice(18, 20)
 _WITHOUT_LOG = b"\x01\x01"
@@ -39,10 +40,12 @@ def engine_on_copy(place: str) -> Engine | None:
     if content is None:
         return None
     readable = bytearray(content)
+    # a database in memory refuses a file that asks for a log beside it
     readable[_MODES] = _WITHOUT_LOG
     copy = Engine(place, lambda: _connection(bytes(readable)), hindered=hindered)
     try:
         is_of_today = not pending(copy)
+    # a file that is no database is told by whoever opens it for writing, in better words
     except sqlite3.DatabaseError:
         is_of_today = False
     return copy if is_of_today else None
@@ -52,6 +55,7 @@ def _connection(content: bytes) -> sqlite3.Connection:
     connection = sqlite3.connect(":memory:", check_same_thread=False, isolation_level=None)
     connection.row_factory = sqlite3.Row
     connection.deserialize(content)
+    # a change to the copy would seem to be kept, and be gone with it
     connection.execute("PRAGMA query_only = ON")
     return connection
 
@@ -63,6 +67,7 @@ def _whole(path: Path) -> bytes | None:
         if before is None or not hasattr(sqlite3.Connection, "deserialize"):
             return None
         content = path.read_bytes()
+        # written by another machine meanwhile, it may be half old and half new
         return content if _state(path) == before else None
     except OSError:
         return None
@@ -71,6 +76,7 @@ def _whole(path: Path) -> bytes | None:
 def _state(path: Path) -> tuple[Any, ...] | None:
     """What tells whether the file was changed; None where changes lie beside it, or it is too big for a copy."""
     beside = (path.with_name(f"{path.name}{ending}") for ending in ("-wal", "-journal"))
+    # an empty log is left behind by every reader and hides nothing
     if any(other.exists() and other.stat().st_size for other in beside):
         return None
     now = path.stat()

@@ -59,6 +59,7 @@ def states_named(said: str) -> tuple[str, ...]:
     return (folded(said),)
 
 
+# a field called index would hide the method of a tuple; both tables have a column called state
 _BY_OTHER_NAMES = {"nth": "held.part_index", "claim_state": "claims.state"}
 _COLUMNS = tuple(
     _BY_OTHER_NAMES.get(name) or f"{'held' if name in schema.HELD.names else 'claims'}.{name}"
@@ -106,6 +107,7 @@ def listed_held_due(
     states, which reads every part that was ever held.
     """
     ends = all_of([condition("held.state = 'held'"), within("held.keep_until", [between])])
+    # from no first day on: a part that missed its day is told until it is sent
     to_send = condition("held.state = 'called back' AND held.send_by <= ?", between[1].isoformat())
     found = _listed(connection, [ends]) + _listed(connection, [to_send])
     for column, spans in (("claims.filed", filed), ("claims.received", received)):

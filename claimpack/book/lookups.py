@@ -39,6 +39,7 @@ def listed(connection: Connection, conditions: Iterable[Sql], limit: int | None 
     if limit is not None:
         query = query.then("ORDER BY presented DESC, number DESC LIMIT ?", limit)
     found = [rows.claim_row(row) for row in connection.execute(query)]
+    # the number decides between claims of one day, so that a list never changes by itself
     return sorted(found, key=lambda row: (row.presented, row.number), reverse=True)
 
 

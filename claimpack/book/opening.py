@@ -36,10 +36,12 @@ def open_book(place: str, *, create: bool = False) -> Book:
     try:
         # a book that cannot be written cannot be brought up to date either: what there is of it is read
         if not (is_read_only(place) and _reads_copy(book)) and pending(book.engine):
+            # before the first step would fill an emptied file with new tables
             if not create and engines.is_emptied(book.engine):
                 raise emptied(place)
             migrate(book.engine)
     except database_errors() as error:
+        # a folder may turn out not to take the log only when the file is opened
         if not _reads_copy(book):
             raise engines.unreachable(place, error) from error
     return book

@@ -21,6 +21,7 @@ def events(connection: Connection, number: str = "", latest: int | None = None) 
     """Every event of a claim, or of the whole book, in the order they were recorded; only the latest so many."""
     query = EVERY_EVENT.where(*([condition("claim = ?", number)] if number else []))
     ordered = query.then("ORDER BY position DESC LIMIT ?", latest) if latest else query.then("ORDER BY position")
+    # the latest are asked for from the end, where the index finds them, and turned round afterwards
     found = [rows.event_of(row) for row in connection.execute(ordered)]
     return found[::-1] if latest else found
 
@@ -48,6 +49,7 @@ def with_fact(connection: Connection, fact: str, said: str | None) -> list[Event
 
 def position_of(connection: Connection, head: str) -> int | None:
     """The place in the history of the event whose hash begins so; None where there is none, or several."""
+    # two are enough to know that it is not one
     query = Sql("SELECT position FROM events").where(begins("hash", head)).then("LIMIT 2")
     found = connection.column(query)
     # a shortened head that two events begin with names neither

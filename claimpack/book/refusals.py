@@ -16,6 +16,7 @@ from claimpack.book.tables.schema import EVERY_EVENT
 from claimpack.core.values.words import nearest
 from claimpack.errors import AlreadyChanged, BadInput, NotFound
 
+# to suggest one number it is no use to read a hundred thousand
 _ENOUGH = 200
 
 
@@ -32,12 +33,14 @@ def _of_that_count(connection: Connection, number: str) -> str | None:
         return None
     numbers = Sql("SELECT number FROM claims").where(ends("number", number, in_any_case=True))
     found = connection.column(numbers.then("ORDER BY number DESC LIMIT ?", _ENOUGH))
+    # 41 ends 26-0141 as well, so the count is compared whole
     return next((each for each in found if re.split(r"\D", each)[-1].lstrip("0") == number.lstrip("0")), None)
 
 
 def _alike(connection: Connection, number: str) -> Iterator[str]:
     """Numbers that begin or end as a mistyped one does."""
     numbers = Sql("SELECT number FROM claims")
+    # the longest beginning first, since typing goes wrong at the end more often
     for kept in (len(number) - 1, len(number) - 2, 4, 2):
         if kept > 0:
             alike = numbers.where(begins("number", number[:kept], in_any_case=True))
@@ -88,6 +91,7 @@ def clock_changed(technician: str) -> AlreadyChanged:
 
 
 def _keys_changed(connection: Connection, number: str, revision: int) -> list[str]:
+    # from the revision that was looked at, so that the first document is the one the user saw
     query = "SELECT document FROM revisions WHERE claim = ? AND revision >= ? ORDER BY revision"
     documents = [json.loads(text) for text in connection.column(query, number, revision)]
     return sorted(_differing(documents[0], documents[-1])) if documents else []

@@ -35,6 +35,7 @@ class Connection:
         text, given = (said.text, said.values) if isinstance(said, Sql) else (said, values)
         if not self.on_server:
             return self.driver.execute(text, given)
+        # without values the driver reads no marks, and a percent sign stays what it is
         return self.driver.execute(_on_server(text) if given else text, given or None)
 
     def changed(self, said: Sql | str, *values: Any) -> int:
@@ -74,6 +75,7 @@ class Connection:
         if not self.on_server:
             yield from self.driver.execute(said.text, said.values)
             return
+        # a cursor with a name stays on the server and sends its rows bit by bit; one without sends all of them at once
         with self.driver.cursor(name=f"each_{id(said)}") as cursor:
             cursor.itersize = _AT_ONCE
             cursor.execute(_on_server(said.text) if said.values else said.text, said.values or None)
@@ -95,6 +97,7 @@ _COLUMNS_ON_SERVER = (
 
 def _on_server(text: str) -> str:
     """A statement with the marks of a server's driver; no text of the program has a question mark for anything else."""
+    # percent signs first, or those of the new marks would be doubled with them
     return text.replace("%", "%%").replace("?", "%s")
 
 
@@ -129,6 +132,7 @@ class Engine:
     def transaction(self, begin: str = "BEGIN") -> Iterator[Connection]:
         """A connection in a transaction: all that it did is kept when it ends well, and nothing when it does not."""
         driver = self.driver()
+        # a book in memory has one connection: whoever reads while it writes is inside the writer's transaction
         if self._alone and driver.in_transaction:
             yield Connection(driver, on_server=False)
             return
@@ -136,6 +140,7 @@ class Engine:
             driver.execute(begin)
             yield Connection(driver, on_server=self.on_server)
             driver.commit()
+        # Ctrl-C, too, leaves nothing half written
         except BaseException:
             self._undo(driver)
             raise
@@ -157,6 +162,7 @@ class Engine:
             return self._kept[0]
         while self._kept:
             driver = self._kept.pop()
+            # asked when it is taken and not when it is given back: the server may go away in between
             if self._is_well(driver):
                 return driver
             self._close([driver])
@@ -180,6 +186,7 @@ class Engine:
 
 def database_errors() -> tuple[type[Exception], ...]:
     """What the drivers raise; the one for servers only where it is in use."""
+    # looked up and not imported: most shops have no server, and importing it takes long
     psycopg = sys.modules.get("psycopg")
     return (sqlite3.Error, psycopg.Error) if psycopg else (sqlite3.Error,)
 
@@ -197,8 +204,11 @@ def file_driver(place: str, wait: float) -> sqlite3.Connection:
         place: the path, or `:memory:`.
         wait: seconds to wait for another writer.
     """
+    # one thread at a time, and not always the one that made it; Python is to begin no transaction by itself
     driver = sqlite3.connect(place, timeout=wait, check_same_thread=False, isolation_level=None)
     driver.row_factory = sqlite3.Row
+    # a log, so that readers do not wait for the writer; full, so that a commit outlives a power cut; foreign keys are
+    # off by default
     for setting in ("journal_mode = WAL", "synchronous = FULL", "foreign_keys = ON"):
         driver.execute(f"PRAGMA {setting}")
     return driver
@@ -212,6 +222,7 @@ def server_driver(address: str) -> Any:
     """
     import psycopg
 
+    # committing by itself means that nothing begins a transaction but our own BEGIN
     return psycopg.connect(address, autocommit=True, row_factory=_rows_of)
 
 

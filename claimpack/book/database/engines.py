@@ -22,6 +22,7 @@ from claimpack.core.values.passwords import without_password
 from claimpack.errors import BadInput, CannotWrite, ClaimpackError, NotFound, NotInstalled
 from claimpack.installed import install_command
 
+# a large import may hold the book for some of them
 _WAIT_SECONDS = 60
 _WRITE = "BEGIN IMMEDIATE"
 """A writer takes its place in the queue at once, so that what it reads is still true when it writes."""
@@ -53,6 +54,7 @@ def engine_for(place: str, wait: float = _WAIT_SECONDS) -> Engine:
 def _address(place: str) -> str:
     """The address of a server's database, as its client library takes it."""
     scheme, _, rest = place.partition("://")
+    # addresses are written with a driver's name by other programs, as in postgresql+psycopg://
     kind = scheme.partition("+")[0]
     if kind and kind != "postgresql":
         raise BadInput(
@@ -90,6 +92,7 @@ def writing(engine: Engine) -> Iterator[Connection]:
     Raises:
         CannotWrite: the database did not take it, or another writer held it for a minute; nothing was changed.
     """
+    # told before anything is tried: the engine reads a copy, and writing to that would be kept by nobody
     if engine.hindered:
         raise _not_written(engine.hindered.what, engine.hindered.do)
     try:
@@ -114,6 +117,7 @@ def _not_written(why: str, do: str) -> CannotWrite:
 
 def _code(error: sqlite3.Error) -> int:
     """The kind of an error of SQLite's; 0 for one that Python raises itself, as of a text that is none."""
+    # the low byte is the kind; what stands above it says which file or lock, SQLite's "extended result codes"
     return int(getattr(error, "sqlite_errorcode", 0)) & 0xFF
 
 
@@ -131,6 +135,7 @@ def unreachable(place: str, error: Exception) -> ClaimpackError:
     """The message for a database that does not answer or is none, without its password."""
     if "://" not in place:
         return _unopened(place, error)
+    # the address goes to a screen, and the password to nobody
     shown = without_password(place)
     return NotFound(
         f"the book at {shown} does not answer: {_said(error)}",

@@ -26,6 +26,7 @@ def hindrance(place: str) -> Hindrance | None:
             "Work where it may be written, or ask whoever owns the folder for the right to write.",
         )
     folder = file_of(place).parent
+    # a full disk shows itself only when something is written, and then in many ways
     if not is_elsewhere(place) and folder.is_dir() and shutil.disk_usage(folder).free < _LITTLE:
         return Hindrance("the disk is full", "Make room on the disk, then try again.")
     return None
@@ -36,6 +37,7 @@ def is_read_only(place: str) -> bool:
     if is_elsewhere(place):
         return False
     file = file_of(place)
+    # the folder as well: SQLite makes its log beside the file
     return any(path.exists() and not os.access(path, os.W_OK) for path in (file, file.parent))
 
 

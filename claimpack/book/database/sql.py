@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any, NamedTuple
 
+# not the backslash, which PostgreSQL takes for an escape unasked and SQLite does not
 _ESCAPE = "/"
 
 
@@ -46,12 +47,14 @@ def any_of(conditions: Sequence[Sql]) -> Sql:
 
 def _joined(word: str, conditions: Sequence[Sql]) -> Sql:
     values = tuple(value for each in conditions for value in each.values)
+    # in parentheses, so that an OR inside does not reach beyond them
     return Sql(word.join([f"({each.text})" for each in conditions]), values)
 
 
 def one_of(column: str, values: Iterable[Any]) -> Sql:
     """The condition that a column says one of some values; none does where there are none."""
     wanted = tuple(values)
+    # an empty list in parentheses is a fault of syntax to PostgreSQL
     return Sql(f"{column} IN ({marks(len(wanted))})", wanted) if wanted else Sql("1 = 0")
 
 
@@ -82,6 +85,7 @@ def _like(text: str, pattern: str, *, in_any_case: bool) -> Sql:
 
 
 def _plain(piece: str) -> str:
+    # the escape itself first, or those put in for the others would be escaped again
     for mark in (_ESCAPE, "%", "_"):
         piece = piece.replace(mark, f"{_ESCAPE}{mark}")
     return piece

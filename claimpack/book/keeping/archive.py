@@ -31,6 +31,7 @@ CONTENTS = "contents.json"
 Progress = Callable[[int], AbstractContextManager[Callable[[], None]]]
 """Shows that many steps, and gives what moves it by one."""
 
+# one way to write a row, so that the same book gives the same bytes and hashes
 _CANONICAL = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode
 _BROKEN = (zipfile.BadZipFile, zlib.error, EOFError, struct.error)
 _SETTINGS = "settings/"
@@ -90,6 +91,7 @@ def write_archive(
             left_out = None if own else {"settings"}
             zipped.writestr(_named(CONTENTS), contents.model_dump_json(indent=2, exclude=left_out) + "\n")
         stream.flush()
+        # before the old file is replaced: a backup that cannot be read is worse than the one of yesterday
         prove(Path(stream.name))
     return contents
 
@@ -101,6 +103,7 @@ def _write_tables(zipped: zipfile.ZipFile, read: Read, needed: Needed) -> tuple[
     history = ""
     for table in TABLES:
         digest, counts[table] = hashlib.sha256(), 0
+        # how long a table gets is not known while it is written, and 4 GB are the limit without
         with zipped.open(_named(f"{table}.jsonl"), "w", force_zip64=True) as lines:
             for row in read(table):
                 line = f"{_CANONICAL(row)}\n".encode()
@@ -108,13 +111,16 @@ def _write_tables(zipped: zipfile.ZipFile, read: Read, needed: Needed) -> tuple[
                 digest.update(line)
                 counts[table] += 1
                 needed.take(table, row)
+                # in order of position, so that the last one seen is the end of the history
                 history = row["hash"] if table == "events" else history
         sums[table] = digest.hexdigest()
     return counts, sums, history
 
 
 def _named(name: str, *, packed: bool = True) -> zipfile.ZipInfo:
+    # the first day that a zip file can tell: a real one would make two archives of one book differ
     entry = zipfile.ZipInfo(name, (1980, 1, 1, 0, 0, 0))
+    # told as made on Unix on every system, for the same reason
     entry.create_system, entry.external_attr = 3, 0o644 << 16
     # Photos and PDFs are packed already.
     entry.compress_type = zipfile.ZIP_DEFLATED if packed else zipfile.ZIP_STORED
@@ -143,6 +149,7 @@ class Archive:
             BadInput: with what is wrong.
         """
         members = self._zipped.infolist()
+        # readers take the first or the last of two, and the proof would be of the one that is not unpacked
         if len({member.filename for member in members}) < len(members):
             raise self.damaged("a name comes twice in it")
         packed = [member for member in members if member.compress_type != zipfile.ZIP_STORED]
@@ -151,6 +158,7 @@ class Archive:
         size = sum(member.compress_size for member in packed)
         if sum(member.file_size for member in packed) > _MOST_UNPACKED + _TIMES_UNPACKED * size:
             raise self.damaged("it would unpack to far more than a book can be")
+        # members that share bytes swell by many times what any one of them does
         if sum(member.compress_size for member in members) > self.path.stat().st_size:
             raise self.damaged("its members lie over each other")
         if any(member.file_size > BIGGEST_FILE for member in members if member not in packed):
@@ -177,6 +185,7 @@ class Archive:
     def rows(self, table: str) -> Iterator[dict[str, Any]]:
         """The rows of a table, in order."""
         with self._open(f"{table}.jsonl") as lines:
+            # a line without end must not fill the memory
             while line := lines.readline(_LONGEST):
                 try:
                     yield json.loads(line)
@@ -227,6 +236,7 @@ class Archive:
             return self._zipped.open(name)
         except KeyError:
             raise self.damaged(f"{name} is missing") from None
+        # what the zip library raises for a password or a method it does not know
         except (RuntimeError, NotImplementedError):
             raise self.damaged(f"{name} is locked, or packed in a way that is not known here") from None
 
@@ -248,6 +258,7 @@ class Archive:
 def _is_of_a_shop(name: str) -> bool:
     """Whether a file of a backup belongs into a shop's folder: the settings, or a template in one of its folders."""
     path = PurePosixPath(name)
+    # written as a path is, so that no dots, double slashes or drives are left to be read otherwise
     plain = name.isprintable() and names_a_file_inside(name) and str(path) == name
     return plain and (name == SHOP_FILE or (len(path.parts) > 1 and path.parts[0] in OWN_FOLDERS))
 

@@ -25,5 +25,6 @@ def last_backup(book: Book) -> Backup | None:
 def remember_backup(book: Book, author: Author, place: str, length: int) -> None:
     """Write down that a backup was made and read back; only the latest is kept."""
     with engines.writing(book.engine) as connection:
+        # only the latest is ever told, and older ones may be gone from where they were put
         connection.execute("DELETE FROM backups")
         put(connection, schema.BACKUPS, [(author.at.isoformat(), author.who, place, length)])

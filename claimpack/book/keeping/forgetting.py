@@ -100,6 +100,7 @@ def forget(book: Book, wish: Wish, author: Author, judge: Judge, drop: Callable[
                 # than a file nobody misses
                 drop(sha256)
         erased = Erased(contents, documents, events)
+        # the new hashes stand in an event, which the chain seals: nobody can add another later
         facts = {"what": wish.what, **erased.facts()}
         new_event = NewEvent(what="erased", on=wish.on, why=wish.why, facts=facts)
         update(connection, _after(entry, erasing, new_event, judge), (new_event,), author)
@@ -155,6 +156,8 @@ class _Erasing:
             if left == told and "\n".join(lines) == row["files"]:
                 continue
             document, kept = _text(left), "\n".join(lines)
+            # without its salt, which goes as well: with it the erased text could be guessed and checked by the hash
+            # that stays
             found[row["revision"]] = hash_of(rows.proven_text(document, kept, row["digest"]).encode())
             rewritten = "UPDATE revisions SET document = ?, files = ?, salt = NULL WHERE claim = ? AND revision = ?"
             self.connection.execute(rewritten, document, kept, row["claim"], row["revision"])
@@ -194,6 +197,7 @@ class _Erasing:
     def is_kept(self, sha256: str) -> bool:
         """Whether another claim keeps the same content."""
         others = condition("claim <> ?", self.wish.number)
+        # in any revision: what an earlier one named is still in the vault for it
         kept = Sql("SELECT claim FROM revisions").where(others, has("files", sha256)).then("LIMIT 1")
         return self.connection.first(kept) is not None
 
@@ -202,6 +206,7 @@ class _Erasing:
         found: dict[str, None] = {}
         for row in self._read(schema.REVISIONS, "revision"):
             found |= dict.fromkeys(key for key, said in _texts(json.loads(row["document"])) if says(said, self.words))
+            # a file's name is part of what its hash proves, and is told rather than changed
             paths = "\n".join(path for path, _ in rows.files_in(row["files"]))
             found |= dict.fromkeys(["the name of a file"] if says(paths.replace("/", " "), self.words) else [])
         return tuple(found)
@@ -226,6 +231,7 @@ def wipe(engine: Engine) -> bool:
     Returns:
         Whether it could be: not while another program reads the book.
     """
+    # our own connections first, since a reader of any kind keeps the file from being written anew
     engine.dispose()
     try:
         with closing(engine.driver()) as driver:
@@ -235,8 +241,10 @@ def wipe(engine: Engine) -> bool:
 
 
 def _wipe_file(driver: Any) -> bool:
+    # else freed pages keep what stood in them
     driver.execute("PRAGMA secure_delete = ON")
     driver.execute("VACUUM")
+    # the log holds the pages from before, too
     busy, _, _ = driver.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
     return not busy
 
@@ -244,5 +252,6 @@ def _wipe_file(driver: Any) -> bool:
 def _wipe_on_server(driver: Any) -> bool:
     driver.execute("SET lock_timeout = '60s'")
     for table in _REWRITTEN:
+        # a plain VACUUM marks old rows as free and leaves what they say
         driver.execute(f"VACUUM (FULL, ANALYZE) {table}")
     return True

@@ -29,6 +29,7 @@ Read = Callable[[str], Iterator[NamedRow]]
 TABLES: tuple[str, ...] = ("claims", "kept_files", "revisions", "events", "clocks")
 """What a book is made of; everything else follows from these."""
 
+# every other column follows from the revision and the events, and is derived where it is put in
 _OF_A_CLAIM = ("number", "revision", "digest")
 _SOME = 500
 
@@ -95,12 +96,14 @@ def content_named(book: Book) -> dict[str, str]:
         for row in read("revisions"):
             latest[row["claim"]] = row["revision"]
             for path, sha256 in rows.files_in(str(row["files"])):
+                # the last revision that names a content tells of it
                 seen[sha256] = (row["claim"], path, row["revision"])
         for row in read("events"):
             with suppress(ValueError, AttributeError):
                 needed.take("events", row)
                 for sha256 in hashes_of("events", row):
                     named[sha256] = f"claim {row['claim']}: the packet filed on {row['on_day']}"
+    # no file was taken in so far: these are the packets less those erased
     named = {sha256: named[sha256] for sha256 in needed.hashes()}
     for sha256, (claim, path, revision) in seen.items():
         earlier = "" if revision == latest[claim] else f", as in revision {revision},"
@@ -197,6 +200,7 @@ def _put_events(connection: Connection, told: Iterable[NamedRow]) -> dict[str, S
 def _put_claims(connection: Connection, read: Read, standings: dict[str, Standing]) -> None:
     """Put the revisions in, and for the last one of each claim the rows that follow from it."""
     claims = list(read("claims"))
+    # counted, for a row too many or too few would otherwise show only in the proof, and in worse words
     present, put_in = {row["number"]: row for row in claims}, 0
     for some in _batches(read("revisions")):
         _put_rows(connection, schema.REVISIONS, some)
@@ -224,6 +228,7 @@ def _put_rows(connection: Connection, table: Table, told: Iterable[NamedRow]) ->
 
 def _value(row: NamedRow, column: Column) -> Any:
     """What a row says in a column; an archive made by an earlier version may lack those that can be empty."""
+    # a KeyError here is told as a row that is none of a book
     return row.get(column.name) if column.may_be_empty else row[column.name]
 
 

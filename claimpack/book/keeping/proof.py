@@ -34,6 +34,7 @@ def book_problems(book: Book) -> list[str]:
             found += of_other_kinds(connection)
             found += problems_in(connection)
     except unreadable() as error:
+        # a book that is locked is not damaged
         if engines.is_busy(error):
             raise
         found.append(DAMAGED)
@@ -76,6 +77,7 @@ class _History:
     def _take(self, event: Event) -> None:
         self.claims.setdefault(event.claim, Folding()).take(event)
         key = event.claim, event.revision
+        # what was erased on request is proved by the hash that was recorded with the erasure
         self.documents[key] = self.left.documents.get(key, event.document)
         self.revisions[event.claim] = event.revision
 
@@ -152,8 +154,10 @@ def _differing(row: FoundRow, standing: Standing, beside: _Beside) -> list[str]:
     entry = entry_of(row, ())
     values = rows.claim_values(entry.claim, entry.revision, entry.summary, rows.standing_columns(standing))
     wrong = [name for name, value in named(schema.CLAIMS, values).items() if not _same(name, row[name], value)]
+    # revisions of early versions carry no summary to compare with
     if row["proven"] and row["proven"] != row["digest"] and "digest" not in wrong:
         wrong.append("digest")
+    # taken away as they are compared, so that rows of no claim are what is left
     if beside.serials.pop(number, []) != sorted(rows.serial_rows(entry.claim)):
         wrong.append("serials")
     if beside.held.pop(number, []) != rows.held_rows(entry.claim, standing, entry.summary):

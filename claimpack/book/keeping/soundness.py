@@ -14,6 +14,7 @@ from claimpack.book.tables.migrations import MIGRATIONS
 
 DAMAGED = "the book cannot be read to its end: a damaged disk, or another program, changed what was kept"
 EMPTY = "the book's file holds no book: its tables are gone"
+# the first lines of damage say all that can be done about it: take the backup
 _MOST = 12
 
 
@@ -31,6 +32,7 @@ def damage(place: str) -> list[str]:
 
     Nothing is said of a book on a server, which proves its own files, nor of one that only a copy can be read of.
     """
+    # opening it to look would write a log beside it
     if is_elsewhere(place) or is_read_only(place):
         return []
     engine = engines.engine_for(place)
@@ -59,6 +61,7 @@ def of_other_kinds(connection: Connection) -> Iterator[str]:
         return
     for table in schema.TABLES.values():
         kinds = {column.name: "integer" if column.is_number else "text" for column in table.columns}
+        # one pass over the table for all of its columns
         counts = ", ".join(f"sum(typeof({name}) NOT IN ('{kind}', 'null'))" for name, kind in kinds.items())
         found = connection.one(f"SELECT {counts} FROM {table.name}")  # noqa: S608  names are ours
         for name, count in zip(kinds, found, strict=True):
@@ -88,6 +91,7 @@ def _in_file(connection: Connection) -> Definitions:
     return {
         (kind, name): _pieces(sql or "") | {f"of {table}"}
         for kind, name, table, sql in told
+        # ANALYZE makes them and is no harm
         if not name.startswith(_STATISTICS)
     }
 
@@ -98,6 +102,7 @@ _STATISTICS = "sqlite_stat"
 
 @functools.cache
 def _ours_in_file() -> Definitions:
+    # made and read back, so that both sides are in SQLite's own words
     with engines.engine_for(":memory:").transaction() as connection:
         schema.make_all(connection)
         return _in_file(connection)
@@ -105,6 +110,7 @@ def _ours_in_file() -> Definitions:
 
 def _pieces(sql: str) -> frozenset[str]:
     """What a definition says, in any order: a column added later stands last, and its text is named otherwise."""
+    # columns of the first tables are VARCHAR, added ones TEXT; to SQLite they are one
     said = " ".join(sql.replace("VARCHAR", "TEXT").replace('"', "").split())
     head, _, body = said.partition("(")
     within, _, tail = body.rpartition(")")

@@ -45,7 +45,9 @@ def writers(record: type, never_empty: frozenset[str]) -> tuple[tuple[int, Conve
 
     One that may be empty is left so where it has nothing to say.
     """
+    # amounts as text: a float would not hold them exactly
     always: Mapping[Any, Convert] = {Decimal: plain, bool: int}
+    # nothing is kept as nothing, so that an index of what is filled stays small
     sometimes: Mapping[Any, Convert] = {Decimal: _amount_or_nothing, bool: _yes_or_nothing, str: _text_or_nothing}
     found = (
         (place, iso if _is_day(kind) else (always if name in never_empty else sometimes).get(kind))
@@ -73,4 +75,5 @@ def _amount(text: str | None) -> Decimal:
 
 
 def _is_day(kind: Any) -> bool:
+    # compared by value: every `date | None` is an object of its own
     return kind is dt.date or kind == dt.date | None

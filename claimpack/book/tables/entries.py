@@ -70,6 +70,7 @@ class Change:
         self.claim = entry.claim
         self.summary = entry.summary
         self.files = entry.files
+        # empty means that nothing is written: a command may look under the lock and decide against it
         self.new_events: tuple[NewEvent, ...] = ()
         self.stopped: Clock | None = None
 
@@ -91,6 +92,7 @@ class Change:
         from claimpack.core.events.fold import Folding
         from claimpack.core.events.transitions import may_follow
 
+        # the number is how everything beside the claim finds it: tags, packets, the history
         if claim.number != self.entry.claim.number:
             raise BadInput(
                 f"number: {claim.number} is not {self.entry.claim.number}",

@@ -26,8 +26,10 @@ def left_by_erasing(connection: Connection) -> Left:
     documents: dict[tuple[str, int], str] = {}
     events: dict[tuple[str, int], str] = {}
     for event in erasures(connection):
+        # an erasure whose hashes cannot be read excuses nothing, and the proof names what then differs
         with suppress(ValueError):
             erased = erased_of(event.facts)
+            # by claim as well, so that an erasure in one claim cannot excuse a change in another
             documents |= {(event.claim, revision): sha256 for revision, sha256 in erased.documents.items()}
             events |= {(event.claim, position): sha256 for position, sha256 in erased.events.items()}
     return Left(documents, events)

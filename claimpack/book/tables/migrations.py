@@ -18,6 +18,7 @@ from claimpack.errors import WrongState
 if TYPE_CHECKING:
     from claimpack.core.events.standing import Standing
 
+# claims derived at a time, so that a book of any size fits into memory
 _SOME = 500
 
 
@@ -33,6 +34,7 @@ def _first_tables(connection: Connection) -> None:
     from claimpack.core.events.events import START_OF_CHAIN
 
     schema.make_all(connection)
+    # there from the start: it is the row that writers lock
     put(connection, schema.CHAIN, [(1, 0, START_OF_CHAIN)])
 
 
@@ -182,6 +184,7 @@ def _gains(connection: Connection, table: Table, *names: str) -> bool:
     known = connection.columns_of(table.name)
     lacking = [name for name in names if name not in known]
     for name in lacking:
+        # TEXT, since both databases know it; what it says is compared and not its name (soundness)
         connection.execute(f"ALTER TABLE {table.name} ADD COLUMN {name} TEXT")
         for index in table.indexes:
             if name in index.columns:
@@ -217,6 +220,7 @@ def applied(engine: Engine) -> int:
 
 
 def _seen(connection: Connection) -> int:
+    # a new file, or an emptied one: whoever opens it tells which
     if not connection.columns_of("migrations"):
         return 0
     return int(connection.value("SELECT count(*) FROM migrations"))
@@ -246,6 +250,7 @@ def migrate(engine: Engine, steps: tuple[Migration, ...] = MIGRATIONS) -> None:
     """
     from claimpack.book.tables.writing import put
 
+    # one step to a transaction; between two of them another program may have taken the next
     while pending(engine, steps):
         with engines.migrating(engine) as connection:
             seen = _seen(connection)

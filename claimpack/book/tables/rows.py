@@ -75,6 +75,7 @@ def summary_told(summary: ClaimSummary) -> str:
 
 def revision_row(claim: Claim, revision: int, files: Sequence[KeptFile], told: str, salt: str) -> Row:
     """A claim as the book keeps it for ever: its document, its files, a line each, its summary, and chance."""
+    # in one order always, or the same files would give another hash
     named = files if len(files) < 2 else sorted(files)
     lines = "\n".join([file_line(file_values(file)) for file in named])
     return claim.number, revision, claim.model_dump_json(exclude_unset=True), lines, told, salt
@@ -85,6 +86,7 @@ def proven_text(document: str, files: str, told: str | None, salt: str | None = 
 
     Revisions of books made by early versions have no summary, or no salt.
     """
+    # chance is part of it: without, a guess at an erased name could be checked against the hash that stays
     return "\n".join([part for part in (document, told, files, salt) if part])
 
 
@@ -104,6 +106,7 @@ def file_line(values: Sequence[Any]) -> str:
 
 def files_in(lines: str) -> list[tuple[str, str]]:
     """Path and content of the files in a revision's lines, in their order."""
+    # two blanks, as sha256sum writes; a path may have blanks, and its hash has none
     found = (line.partition("\t")[0].partition("  ") for line in lines.split("\n") if line)
     return [(path, sha256) for sha256, _, path in found]
 
@@ -117,6 +120,7 @@ def search_words(claim: Claim, failed: str, makers: Sequence[str]) -> str:
         said += (used.number, used.name)
     said += [kept.shelf for kept in claim.held]
     said += [failure.complaint for failure in claim.failures]
+    # the first is the claim's own word, which is there already
     said += makers[1:]
     return folded(" ".join(said))
 
@@ -125,6 +129,7 @@ def serial_rows(claim: Claim) -> list[Row]:
     """A row a serial number."""
     number, component = claim.number, folded_often(claim.component())
     rows = [(number, folded_often(serial.role), run_on(serial.value), component) for serial in claim.unit.serials]
+    # a number written twice on a claim is one row of the key
     return rows if len(rows) < 2 else list(dict.fromkeys(rows))
 
 
@@ -138,6 +143,7 @@ def held_rows(claim: Claim, standing: Standing, summary: ClaimSummary) -> list[R
     moved = {part.index: part for part in standing.parts}
     found, repaired = [], iso(claim.dates.repaired)
     for index, part in enumerate(claim.held, start=1):
+        # a part nothing has happened to has no entry in the standing, and is held
         now = moved.get(index)
         state, send_by, missing = (now.state, iso(now.send_by), iso(now.missing)) if now else ("held", None, None)
         row = claim.number, index, part.part, part.number, part.shelf, folded_often(part.shelf), state
@@ -163,6 +169,7 @@ def kept_file(row: Any) -> KeptFile:
 
 def facts_text(facts: Mapping[str, str]) -> str:
     """The facts of an event as a row keeps them."""
+    # sorted, since the same facts must be looked up and hashed as the same text
     return json.dumps(facts, sort_keys=True, ensure_ascii=False)
 
 
@@ -194,6 +201,7 @@ def event_of(row: Any) -> Event:
     from claimpack.core.events.events import Event
 
     facts = json.loads(row["facts"])
+    # checked by hand, for the model is built unchecked below
     if not isinstance(facts, dict) or not all(isinstance(fact, str) for fact in facts.values()):
         raise ValueError("the facts of an event are texts by name")
     return Event.model_construct(

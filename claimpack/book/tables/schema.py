@@ -55,6 +55,7 @@ class Table(NamedTuple):
         lines.append(f"PRIMARY KEY ({', '.join(self.key)})")
         if self.of_a_claim:
             lines.append("FOREIGN KEY(claim) REFERENCES claims (number)")
+        # a later step makes a table that a book made by this version has from the start
         yield f"CREATE TABLE IF NOT EXISTS {self.name} ({', '.join(lines)})"
         for index in self.indexes:
             yield self.made_index(index)
@@ -92,6 +93,7 @@ NEVER_EMPTY = frozenset(
 def _listed(name: str, kind: Any) -> Column:
     """The column of a field of a listed claim."""
     filled = name in NEVER_EMPTY
+    # one that may be empty is text whatever its kind, since a later version adds it to older books as text
     return Column(name, is_number=filled and kind in {int, bool}, may_be_empty=not filled)
 
 
@@ -120,6 +122,7 @@ CLAIMS = Table(
 SERIALS = Table(
     "serials",
     text("claim", "role", "serial", "component"),
+    # one unit may have several engines, and each serial its own row
     ("claim", "role", "serial"),
     (Index("serials_by_serial", ("serial",)),),
     of_a_claim=True,
@@ -152,6 +155,7 @@ KEPT_FILES = Table(
 
 REVISIONS = Table(
     "revisions",
+    # no foreign key: the claim's row is written after its revision where a book is restored
     (*text("claim"), *number("revision"), *text("document", "files"), *some("digest", "salt")),
     ("claim", "revision"),
 )
@@ -169,6 +173,7 @@ EVENTS = Table(
     (Index("events_by_claim", ("claim", "position")),),
 )
 
+# counted apart from the events, so that events cut off at the end are missed
 CHAIN = Table("chain", (*number("id"), *number("length"), *text("hash")), ("id",))
 """Where the history ends: one row, by which writers queue on a server."""
 

@@ -42,6 +42,7 @@ def refuse_known(connection: Connection, numbers: Sequence[str]) -> None:
     """
     known = _known(connection, numbers)
     if known:
+        # before any row is written, so that all of them are named at once
         _refuse(known, "in the book already", "Give another number, or change the claim that is there.")
     seen: set[str] = set()
     # told before the database would refuse the second of them with words of its own
@@ -97,6 +98,7 @@ class _Written:
 
 def insert(connection: Connection, entries: Sequence[Entry], new_events: NewEvents, author: Author) -> None:
     """Put new claims in, each at its first revision."""
+    # the same for all: claims added together have the same beginning
     standing = stand(new_events)
     stands = rows.standing_columns(standing)
     history = _History(connection, new_events, author)
@@ -118,6 +120,7 @@ def update(connection: Connection, entry: Entry, new_events: NewEvents, author: 
         connection.execute(f"DELETE FROM {beside} WHERE claim = ?", number)  # noqa: S608  names are ours
     written = _Written()
     written.add(entry, entry.revision, entry.standing, rows.standing_columns(entry.standing))
+    # an UPDATE and not a delete: what refers to the claim must find it all the while
     replace(connection, schema.CLAIMS, written.claims)
     _put_with(connection, written)
     history = _History(connection, new_events, author)
@@ -156,6 +159,7 @@ def put_values(connection: Connection, table: Table, values: Sequence[Any]) -> N
     row = f"({marks(len(names))})"
     into = f"INSERT INTO {table.name} ({', '.join(names)}) VALUES "  # noqa: S608  names are the schema's
     # whole rows, as many as one statement takes
+    # a row cut in two would shift every value after it
     at_once = _MOST_VALUES // len(names) * len(names)
     for first in range(0, len(values), at_once):
         some = tuple(values[first : first + at_once])
@@ -167,10 +171,12 @@ class _History:
 
     def __init__(self, connection: Connection, new_events: NewEvents, author: Author) -> None:
         self.connection = connection
+        # read under the lock that the caller holds, so that no other writer chains to the same end
         self.length, self.last = chain_end(connection)
         self._salts = _salts()
         signature = Authorship(who=author.who, at=author.at)
         told = [signature.told(each) for each in new_events]
+        # what is alike for every claim is told and hashed once, and not for each of a whole import
         self.tellings = [(fields, rows.facts_text(fields["facts"]), sealer(fields)) for fields in told]
 
     def add(self, kept: Iterable[Row]) -> None:
