@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
-from typing import Literal, NamedTuple, Self
+from typing import Annotated, Literal, NamedTuple, Self
 
-from pydantic import model_validator
+from pydantic import AfterValidator, model_validator
 
 from claimpack.core.clauses.picture_doubts import PictureLimits
 from claimpack.core.facts.fields import Currency, Record
@@ -57,11 +58,35 @@ class StaffMember(Record):
     phone: Line = ""
 
 
+def _short_word(text: str) -> str:
+    if text and not re.fullmatch(r"[a-z][a-z0-9-]{0,15}", text):
+        raise ValueError(f"{text!r} is no shop's id: small letters, digits and '-', at most 16, a letter first")
+    return text
+
+
+def _prefix(text: str) -> str:
+    if text and not re.fullmatch(r"[A-Za-z][A-Za-z0-9]{0,7}-?", text, re.ASCII):
+        raise ValueError(f"{text!r} begins no claim number: letters and digits, at most 8, a letter first, '-' last")
+    return text
+
+
+ShopId = Annotated[Line, AfterValidator(_short_word)]
+"""What a book of several shops calls one of them."""
+
+
+NumberPrefix = Annotated[Line, AfterValidator(_prefix)]
+"""What a shop's claim numbers begin with, before the year."""
+
+
 class ShopSettings(Record):
     """What a shop says of itself; every key may be absent. Dealer numbers, levels and terms are given by maker.
 
     Args:
         format: the form of the file, always 1.
+        id: what the book calls the shop, where it holds several: a short word, as in `ashby`.
+        shops: the folders of the book's other shops, where this machine has them, by id, as in `{hollis =
+            "../hollis"}`; terms in force for their claims are looked up there.
+        numbers: what stands before the year in claim numbers that the shop counts, as in `H` for `H26-0001`.
         name: the shop's name, as it is printed.
         address: the shop's postal address, on one line or more.
         phone: the shop's phone number.
@@ -85,7 +110,8 @@ class ShopSettings(Record):
         originals: whether packets carry photos and papers themselves, without their location.
         book: where the book is: a file in the shop's folder, or a URL, as in `postgresql://shop@host/claims`.
         vault: where photos and papers are: a folder in the shop's folder or elsewhere, or a store of objects, as in
-            `s3://bucket/prefix`.
+            `s3://bucket/prefix`; left out it is the folder `vault` there, and for a shop with an id beside the file of
+            the book.
         sign: the key that packets are signed with, a PKCS#12 file in the shop's folder, as in `shop.p12`.
         pictures: from where on a picture is doubted, as in `{dark = "0.20", long_edge = 1024}`.
         audit_off: ids of audit rules that are not for this shop.
@@ -99,6 +125,9 @@ class ShopSettings(Record):
     """
 
     format: Literal[1] = 1
+    id: ShopId = ""
+    shops: dict[ShopId, Line] = {}
+    numbers: NumberPrefix = ""
     name: Line = ""
     address: Text = ""
     phone: Line = ""
@@ -235,8 +264,14 @@ class Shop(NamedTuple):
         return without_password(self.settings.book)
 
     def vault_folder(self) -> Path:
-        """Where photos and papers are kept on this machine; copies of them where they are in a store."""
-        return self.home() / (COPIES if is_store(self.settings.vault) else self.settings.vault)
+        """Where photos and papers are kept on this machine; copies of them where they are in a store.
+
+        Shops that share the file of a book share the vault beside it.
+        """
+        settings, place = self.settings, self.book_place()
+        if settings.id and "vault" not in settings.model_fields_set and "://" not in place:
+            return Path(place).parent / settings.vault
+        return self.home() / (COPIES if is_store(settings.vault) else settings.vault)
 
 
 def find_shop(start: Path, named: str = "") -> Shop:

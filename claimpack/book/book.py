@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
@@ -15,15 +15,18 @@ from claimpack.book.held import HELD_NOW, HeldWanted, HoldEnding, listed_held, l
 from claimpack.book.lookups import (
     DayRange,
     claims_by_content,
+    claims_of,
     events_of,
+    holds_several,
     listed,
     listed_by_serial,
     narrowed,
     numbers_beginning,
+    of_shop,
     stored_entries,
     within,
 )
-from claimpack.book.refusals import no_such_claim, stale
+from claimpack.book.refusals import no_such_claim, of_another_shop, stale
 from claimpack.book.tables import rows
 from claimpack.book.tables.entries import EVERY, Author, Change, Clock, Entry, Wanted
 from claimpack.book.tables.rows import KeptFile
@@ -35,11 +38,37 @@ if TYPE_CHECKING:
 
 
 class Book:
-    """One shop's book. Open it with `open_book`."""
+    """A book, as one of its shops sees it: lists are of that shop's claims. Open it with `open_book`."""
 
-    def __init__(self, place: str) -> None:
-        self.place = place
+    def __init__(self, place: str, shop: str = "", *, all_shops: bool = False) -> None:
+        self.place, self.shop, self.all_shops = place, shop, all_shops
         self.engine = engines.engine_for(place)
+
+    def _mine(self, connection: Connection, of: Callable[[str], Sql] = of_shop) -> list[Sql]:
+        """The condition that a claim is of the shop; none where all of them are looked at."""
+        if self.all_shops or not (self.shop or holds_several(connection)):
+            return []
+        return [of(self.shop)]
+
+    def shops(self) -> dict[str, int]:
+        """How many claims each shop has that the book holds, by its id; those of none under an empty one."""
+        query = "SELECT coalesce(shop, ''), count(*) FROM claims GROUP BY 1 ORDER BY 1"
+        with engines.reading(self.engine) as connection:
+            return {shop: int(count) for shop, count in connection.execute(query)}
+
+    def whose(self) -> dict[str, str]:
+        """The shop of every claim that is of one, by number."""
+        with engines.reading(self.engine) as connection:
+            return dict(map(tuple, connection.execute("SELECT number, shop FROM claims WHERE shop IS NOT NULL")))
+
+    def without_a_shop(self) -> int:
+        """How many claims are of no shop, where the one that looks is one of several."""
+        if not self.shop:
+            return 0
+        with engines.reading(self.engine) as connection:
+            # counted from what an index holds, since every list asks
+            every = connection.value("SELECT count(*) FROM claims")
+            return int(every) - int(connection.value("SELECT count(*) FROM claims WHERE shop IS NOT NULL"))
 
     def get(self, number: str) -> Entry:
         """A claim by its number.
@@ -51,33 +80,34 @@ class Book:
             return self._entry(connection, number)
 
     def numbers(self, beginning: str = "") -> list[str]:
-        """Every claim number, in order; those that begin so."""
+        """Every claim number of any shop, in order; those that begin so."""
         with engines.reading(self.engine) as connection:
             return numbers_beginning(connection, beginning)
 
     def claims(self, wanted: Wanted = EVERY) -> list[ListedClaim]:
         """The claims wanted, the latest brought in first."""
         with engines.reading(self.engine) as connection:
-            return listed(connection, narrowed(wanted), wanted.limit)
+            return listed(connection, narrowed(wanted) + self._mine(connection), wanted.limit)
 
     def makers(self) -> list[str]:
         """Every maker a claim is on, by its one name, in order."""
         with engines.reading(self.engine) as connection:
-            return connection.column("SELECT DISTINCT maker FROM claims ORDER BY maker")
+            query = Sql("SELECT DISTINCT maker FROM claims").where(*self._mine(connection))
+            return connection.column(query.then("ORDER BY maker"))
 
     def count(self, wanted: Wanted = EVERY) -> int:
         """How many claims are wanted, whatever the limit."""
-        query = Sql("SELECT count(*) FROM claims").where(*narrowed(wanted))
         with engines.reading(self.engine) as connection:
-            return int(connection.value(query))
+            conditions = narrowed(wanted) + self._mine(connection)
+            return int(connection.value(Sql("SELECT count(*) FROM claims").where(*conditions)))
 
     def with_serials(self, serials: Iterable[str]) -> list[ListedClaim]:
-        """The claims about a unit with any of the serial numbers, the latest brought in first."""
+        """The claims of any shop about a unit with one of the serial numbers, the latest brought in first."""
         with engines.reading(self.engine) as connection:
             return listed_by_serial(connection, serials)
 
     def with_content(self, hashes: Iterable[str]) -> dict[str, list[str]]:
-        """The claims that have a file of each content, by number in order; content that none has is left out."""
+        """The claims of any shop that have a file of each content, by number in order; content none has is left out."""
         with engines.reading(self.engine) as connection:
             return claims_by_content(connection, hashes)
 
@@ -85,25 +115,26 @@ class Book:
         """The drafts whose last day to file, or to repair under the maker's approval, is that day or before it."""
         last = until.isoformat()
         with engines.reading(self.engine) as connection:
-            return listed(connection, [condition("file_by <= ? OR approval_until <= ?", last, last)])
+            soon = condition("file_by <= ? OR approval_until <= ?", last, last)
+            return listed(connection, [soon, *self._mine(connection)])
 
     def drafts_judged_otherwise(self, judged_by: str) -> list[ListedClaim]:
         """The drafts that were judged under other plan files than those of a mark."""
         otherwise = condition("state = 'draft' AND coalesce(judged_by, '') <> ?", judged_by)
         with engines.reading(self.engine) as connection:
-            return listed(connection, [otherwise])
+            return listed(connection, [otherwise, *self._mine(connection)])
 
     def paid_within(self, spans: Sequence[DayRange]) -> list[ListedClaim]:
         """The claims whose last payment came in within any of the spans of days, both days included."""
         if not spans:
             return []
         with engines.reading(self.engine) as connection:
-            return listed(connection, [within("paid_on", spans)])
+            return listed(connection, [within("paid_on", spans), *self._mine(connection)])
 
     def held(self, wanted: HeldWanted = HELD_NOW) -> list[ListedPart]:
         """The held parts wanted, by shelf, claim and index."""
         with engines.reading(self.engine) as connection:
-            return listed_held(connection, wanted)
+            return listed_held(connection, wanted, self._mine(connection))
 
     def held_due(
         self, between: DayRange, ending: Sequence[HoldEnding], filed: Sequence[DayRange], received: Sequence[DayRange]
@@ -117,32 +148,38 @@ class Book:
             received: the same for days of receipt.
         """
         with engines.reading(self.engine) as connection:
-            return listed_held_due(connection, between, ending, filed, received)
+            return listed_held_due(connection, between, ending, filed, received, self._mine(connection))
 
     def entries(self, numbers: Sequence[str] | None = None) -> Iterator[Entry]:
-        """Whole claims, by number in order; all of them, or those named that are there."""
+        """Whole claims, by number in order; all of them, or those named that are there, of whatever shop."""
         with engines.reading(self.engine) as connection:
-            yield from stored_entries(connection, numbers)
+            yield from stored_entries(connection, numbers, self._mine(connection))
 
     def history(self, number: str = "", latest: int | None = None) -> list[Event]:
-        """Every event of a claim, or of the whole book, in the order they were recorded; only the latest so many."""
+        """Every event of a claim, or of all there are, in the order they were recorded; only the latest so many."""
         with engines.reading(self.engine) as connection:
-            return past.events(connection, number, latest)
+            about = [condition("claim = ?", number)] if number else self._mine(connection, claims_of)
+            return past.events(connection, about, latest)
+
+    def event_count(self) -> int:
+        """How many events there are."""
+        with engines.reading(self.engine) as connection:
+            return int(connection.value(Sql("SELECT count(*) FROM events").where(*self._mine(connection, claims_of))))
 
     def each_event(self) -> Iterator[Event]:
-        """Every event of the whole book, in the order they were recorded, without holding them all at once."""
+        """Every event, in the order they were recorded, without holding them all at once."""
         with engines.reading(self.engine) as connection:
-            yield from past.each_event(connection)
+            yield from past.each_event(connection, self._mine(connection, claims_of))
 
     def histories(self) -> Iterator[tuple[str, list[Event]]]:
         """Every claim with its events in the order they were recorded, one by one, as `entries` orders them."""
         with engines.reading(self.engine) as connection:
-            yield from past.by_claim(connection)
+            yield from past.by_claim(connection, self._mine(connection, claims_of))
 
     def told(self, fact: str, said: str | None = None) -> list[Event]:
         """Every event that carries a fact of that name, the latest first; only those where it says that."""
         with engines.reading(self.engine) as connection:
-            return past.with_fact(connection, fact, said)
+            return past.with_fact(connection, fact, said, self._mine(connection, claims_of))
 
     def chain_end(self) -> tuple[int, str]:
         """How many events the book counted, and the hash of the last."""
@@ -216,7 +253,7 @@ class Book:
         added = list(entries)
         with engines.writing(self.engine) as connection:
             refuse_known(connection, [entry.claim.number for entry in added])
-            insert(connection, added, (new_event, *more), author)
+            insert(connection, added, self._in_shop((new_event, *more)), author)
         return len(added)
 
     @contextmanager
@@ -232,13 +269,14 @@ class Book:
             NotFound: there is no such claim.
             AlreadyChanged: somebody changed it after that revision; the message says who, when and what. Or somebody
                 stopped the clock that is to be stopped with it.
+            WrongState: it is another shop's.
         """
         with engines.writing(self.engine) as connection:
             # Read inside the transaction that writes: nobody changes the claim between the look and the save.
-            entry = self._entry(connection, number)
+            entry = self._to_change(self._entry(connection, number))
             if revision is not None and revision != entry.revision:
                 raise stale(connection, number, revision)
-            change = Change(entry, past.events(connection, number))
+            change = Change(entry, past.events(connection, [condition("claim = ?", number)]))
             yield change
             self._put(connection, change, author)
 
@@ -256,6 +294,7 @@ class Book:
         Raises:
             NotFound: there is no such claim.
             BadInput: the number of a new claim is there already.
+            WrongState: one is another shop's.
         """
         from claimpack.book.tables.writing import insert, refuse_known
 
@@ -267,7 +306,22 @@ class Book:
             for change in changes:
                 self._put(connection, change, author)
             for entry, happened in coming:
-                insert(connection, [entry], happened, author)
+                insert(connection, [entry], self._in_shop(happened), author)
+
+    def _in_shop(self, happened: tuple[NewEvent, ...]) -> tuple[NewEvent, ...]:
+        """What happened to new claims, the first of it telling whose they are."""
+        from claimpack.core.events.events import SHOP
+
+        if not self.shop:
+            return happened
+        first, *more = happened
+        return (first.model_copy(update={"facts": {**first.facts, SHOP: self.shop}}), *more)
+
+    def _to_change(self, entry: Entry) -> Entry:
+        """A claim that is to be changed; another shop's only where all shops are meant."""
+        if entry.standing.shop != self.shop and not self.all_shops:
+            raise of_another_shop(entry.claim.number, entry.standing.shop)
+        return entry
 
     def _changes(self, connection: Connection, numbers: Sequence[str]) -> list[Change]:
         """Several claims to be changed, in the order named, read together."""
@@ -276,7 +330,7 @@ class Book:
         if missing is not None:
             raise no_such_claim(connection, missing)
         histories = events_of(connection, numbers)
-        return [Change(entries[number], histories[number]) for number in numbers]
+        return [Change(self._to_change(entries[number]), histories[number]) for number in numbers]
 
     def _put(self, connection: Connection, change: Change, author: Author) -> None:
         """Write a change down, if one was made."""
@@ -295,7 +349,7 @@ class Book:
     def clocks(self) -> list[Clock]:
         """Every running labour clock, the longest running first."""
         with engines.reading(self.engine) as connection:
-            return clocks.running(connection)
+            return clocks.running(connection, self._mine(connection, claims_of))
 
     def start_clock(self, technician: str, number: str, operation: str, at: dt.datetime) -> None:
         """Start a technician's clock on a claim.
@@ -303,10 +357,11 @@ class Book:
         Raises:
             NotFound: there is no such claim.
             BadInput: the technician's clock runs already.
+            WrongState: the claim is another shop's.
         """
         with engines.writing(self.engine) as connection:
             # Asked for its refusal alone: time on a claim that is not there could never be written down.
-            self._entry(connection, number)
+            self._to_change(self._entry(connection, number))
             clocks.start(connection, Clock(technician, number, operation, at))
 
     def drop_clock(self, technician: str) -> None:

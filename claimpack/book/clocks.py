@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 
 from claimpack.book.database.connections import Connection
-from claimpack.book.database.sql import condition, select
+from claimpack.book.database.sql import Sql, condition, select
 from claimpack.book.refusals import clock_changed, clock_runs
 from claimpack.book.tables import schema
 from claimpack.book.tables.entries import Clock
@@ -13,10 +14,10 @@ from claimpack.book.tables.entries import Clock
 _CLOCKS = select(schema.CLOCKS.names, "clocks")
 
 
-def running(connection: Connection) -> list[Clock]:
-    """Every running clock, the longest running first."""
+def running(connection: Connection, about: Sequence[Sql] = ()) -> list[Clock]:
+    """Every running clock that meets some conditions, the longest running first."""
     # sorted here: times of different offsets do not sort as text
-    found = connection.all(_CLOCKS)
+    found = connection.all(_CLOCKS.where(*about))
     each = [Clock(who, claim, operation, dt.datetime.fromisoformat(at)) for who, claim, operation, at in found]
     return sorted(each, key=lambda clock: (clock.started, clock.technician))
 

@@ -70,9 +70,9 @@ _STARTS = {"filed": "claims.filed", "paid": "claims.paid_on", "repaired": "held.
 _SOME = 500
 
 
-def listed_held(connection: Connection, wanted: HeldWanted) -> list[ListedPart]:
-    """The held parts wanted, by shelf, claim and index."""
-    conditions: list[Sql] = []
+def listed_held(connection: Connection, wanted: HeldWanted, of_claims: Sequence[Sql] = ()) -> list[ListedPart]:
+    """The held parts wanted, by shelf, claim and index, of the claims that meet some conditions."""
+    conditions = list(of_claims)
     if wanted.states:
         conditions.append(one_of("held.state", wanted.states))
     if wanted.shelf:
@@ -100,6 +100,7 @@ def listed_held_due(
     ending: Sequence[HoldEnding],
     filed: Sequence[DayRange],
     received: Sequence[DayRange],
+    of_claims: Sequence[Sql] = (),
 ) -> list[ListedPart]:
     """The held parts whose hold or time to inspect ends in between, and those called back to be sent by its end.
 
@@ -109,10 +110,10 @@ def listed_held_due(
     ends = all_of([condition("held.state = 'held'"), within("held.keep_until", [between])])
     # from no first day on: a part that missed its day is told until it is sent
     to_send = condition("held.state = 'called back' AND held.send_by <= ?", between[1].isoformat())
-    found = _listed(connection, [ends]) + _listed(connection, [to_send])
+    found = _listed(connection, [ends, *of_claims]) + _listed(connection, [to_send, *of_claims])
     for column, spans in (("claims.filed", filed), ("claims.received", received)):
         if spans:
-            found += _listed(connection, [within(column, spans)])
+            found += _listed(connection, [within(column, spans), *of_claims])
     for start, column in _STARTS.items():
         holds = [
             all_of([condition("claims.plan = ?", plan), within(column, [span])])
@@ -120,7 +121,7 @@ def listed_held_due(
             if of == start
         ]
         if holds:
-            found += _listed(connection, [any_of(holds)])
+            found += _listed(connection, [any_of(holds), *of_claims])
     # several questions with an index each, rather than one that no index answers; a part may meet more than one
     return sorted(dict.fromkeys(found), key=lambda row: (row.claim, row.nth))
 

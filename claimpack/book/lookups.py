@@ -56,6 +56,25 @@ def narrowed(wanted: Wanted) -> list[Sql]:
     return conditions
 
 
+def of_shop(shop: str) -> Sql:
+    """The condition that a claim is of a shop, by its id; of none, where that is empty.
+
+    Said so that no database takes an index for it: it would read a whole shop rather than the few claims wanted.
+    """
+    return condition("coalesce(shop, '') = ?", shop)
+
+
+def holds_several(connection: Connection) -> bool:
+    """Whether a book holds claims that are told to be of a shop."""
+    return connection.first("SELECT 1 FROM claims WHERE shop IS NOT NULL LIMIT 1") is not None
+
+
+def claims_of(shop: str) -> Sql:
+    """The condition that a row is of a claim of a shop."""
+    mine = of_shop(shop)
+    return Sql(f"claim IN (SELECT number FROM claims WHERE {mine.text})", mine.values)  # noqa: S608  a text of ours
+
+
 def of_maker(said: str) -> Sql:
     """The condition that a claim is on a maker, by any of the words it goes by; the column has one a line."""
     # between line breaks, so that a maker is found by a whole name and not by a part of another's
@@ -112,11 +131,13 @@ def within(column: str, spans: Sequence[DayRange]) -> Sql:
 _OF_ENTRIES = ("claims.number", "claims.revision", "claims.standing", "claims.digest", "revisions.document")
 
 
-def stored_entries(connection: Connection, numbers: Sequence[str] | None) -> Iterator[Entry]:
-    """Whole claims, by number in order; all of them, or those named that are there."""
+def stored_entries(
+    connection: Connection, numbers: Sequence[str] | None, conditions: Sequence[Sql] = ()
+) -> Iterator[Entry]:
+    """Whole claims, by number in order; all that meet the conditions, or those named that are there."""
     query = select(_OF_ENTRIES, WITH_REVISION)
     if numbers is None:
-        all_of_them = connection.each(query.then("ORDER BY claims.number"))
+        all_of_them = connection.each(query.where(*conditions).then("ORDER BY claims.number"))
         # some at a time, as their files are asked for with one question for all of them
         while some := list(islice(all_of_them, _SOME)):
             yield from _with_files(connection, some)

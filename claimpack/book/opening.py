@@ -15,12 +15,14 @@ from claimpack.errors import NotFound
 from claimpack.files import make_private_file
 
 
-def open_book(place: str, *, create: bool = False) -> Book:
+def open_book(place: str, *, create: bool = False, shop: str = "", all_shops: bool = False) -> Book:
     """Open a book and bring it up to date; one that cannot be written now is read from a copy, where that is safe.
 
     Args:
         place: path of a SQLite file, `:memory:`, or a `postgresql://` URL.
         create: make the SQLite file where there is none.
+        shop: the id of the shop that opens it, empty in a book of one: whose claims its lists are of, and new ones.
+        all_shops: whether lists are of every shop's claims, and what happened to any of them may be recorded.
 
     Raises:
         NotFound: there is no book, or its server does not answer.
@@ -32,7 +34,7 @@ def open_book(place: str, *, create: bool = False) -> Book:
     # made before the database does, which would let everybody on the machine read it
     if create and not engines.exists(place):
         make_private_file(Path(place))
-    book = Book(place)
+    book = Book(place, shop, all_shops=all_shops)
     try:
         # a book that cannot be written cannot be brought up to date either: what there is of it is read
         if not (is_read_only(place) and _reads_copy(book)) and pending(book.engine):

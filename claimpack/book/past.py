@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING
 
@@ -17,32 +17,35 @@ if TYPE_CHECKING:
     from claimpack.core.events.events import Event
 
 
-def events(connection: Connection, number: str = "", latest: int | None = None) -> list[Event]:
-    """Every event of a claim, or of the whole book, in the order they were recorded; only the latest so many."""
-    query = EVERY_EVENT.where(*([condition("claim = ?", number)] if number else []))
+def events(connection: Connection, about: Sequence[Sql], latest: int | None = None) -> list[Event]:
+    """Every event that meets some conditions, in the order they were recorded; only the latest so many."""
+    query = EVERY_EVENT.where(*about)
     ordered = query.then("ORDER BY position DESC LIMIT ?", latest) if latest else query.then("ORDER BY position")
     # the latest are asked for from the end, where the index finds them, and turned round afterwards
     found = [rows.event_of(row) for row in connection.execute(ordered)]
     return found[::-1] if latest else found
 
 
-def each_event(connection: Connection) -> Iterator[Event]:
-    """Every event of the whole book, in the order they were recorded, without holding them all at once."""
-    return map(rows.event_of, connection.each(EVERY_EVENT.then("ORDER BY position")))
+def each_event(connection: Connection, about: Sequence[Sql]) -> Iterator[Event]:
+    """Every event that meets some conditions, in the order they were recorded, without holding them all at once."""
+    return map(rows.event_of, connection.each(EVERY_EVENT.where(*about).then("ORDER BY position")))
 
 
-def by_claim(connection: Connection) -> Iterator[tuple[str, list[Event]]]:
-    """Every claim with its events in the order they were recorded, one claim after the other."""
-    each = map(rows.event_of, connection.each(EVERY_EVENT.then("ORDER BY claim, position")))
+def by_claim(connection: Connection, about: Sequence[Sql]) -> Iterator[tuple[str, list[Event]]]:
+    """Every claim with its events that meet some conditions, in the order they were recorded, claim after claim."""
+    each = map(rows.event_of, connection.each(EVERY_EVENT.where(*about).then("ORDER BY claim, position")))
     for claim, happened in groupby(each, key=lambda event: event.claim):
         yield claim, list(happened)
 
 
-def with_fact(connection: Connection, fact: str, said: str | None) -> list[Event]:
-    """Every event that carries a fact of that name, the latest first; only those where it says that."""
+def with_fact(connection: Connection, fact: str, said: str | None, about: Sequence[Sql]) -> list[Event]:
+    """Every event that carries a fact of that name and meets some conditions, the latest first.
+
+    Only those where it says that, if something is asked for.
+    """
     # the text that is kept is asked for the pair as it would be written; what else holds it is sifted out below
     wanted = f'"{fact}": "' if said is None else rows.facts_text({fact: said})[1:-1]
-    query = EVERY_EVENT.where(has("facts", wanted)).then("ORDER BY position DESC")
+    query = EVERY_EVENT.where(has("facts", wanted), *about).then("ORDER BY position DESC")
     found = [rows.event_of(row) for row in connection.execute(query)]
     return [event for event in found if fact in event.facts and said in (None, event.facts[fact])]
 

@@ -14,7 +14,7 @@ from claimpack.book.database.sql import Sql, begins, condition, ends
 from claimpack.book.tables import rows
 from claimpack.book.tables.schema import EVERY_EVENT
 from claimpack.core.values.words import nearest
-from claimpack.errors import AlreadyChanged, BadInput, NotFound
+from claimpack.errors import AlreadyChanged, BadInput, NotFound, WrongState
 
 # to suggest one number it is no use to read a hundred thousand
 _ENOUGH = 200
@@ -68,6 +68,21 @@ def stale(connection: Connection, number: str, revision: int) -> AlreadyChanged:
         f"claim {number} was changed by somebody else meanwhile",
         f"{told or 'It stands at another revision'}{f' (changed: {keys})' if keys else ''}.",
         "Look at it again and repeat your change.",
+    )
+
+
+def of_another_shop(number: str, shop: str, do: str = "") -> WrongState:
+    """The refusal to change or print a claim that is not of the shop that would, and what to do instead."""
+    if not shop:
+        return WrongState(
+            f"claim {number} is of no shop of this book yet",
+            "It came in before the book held several shops, and nobody said whose it is.",
+            "If it is this shop's, as all without a shop are: claimpack shop take",
+        )
+    return WrongState(
+        f"claim {number} is the shop {shop}'s",
+        "It is judged, priced and printed by the settings of its own shop.",
+        do or f"Do it in the folder of {shop}: --shop DIR; statements, answers and payments also with --all-shops.",
     )
 
 

@@ -147,6 +147,7 @@ EXITS = "Exit codes: 0 yes or done, 2 bad input, 3 the answer is no, 4 cannot sa
 _OPTIONS = (
     ("--version", "Show the version."),
     ("--shop DIR", "With any command: work in this shop."),
+    ("--all-shops", "With any command: every shop of the book."),
     ("--quiet", "With any command: answers and errors alone."),
     ("--no-pager", "With any command: a long answer runs through."),
     ("--install-completion", "Teach this shell to complete commands."),

@@ -6,7 +6,7 @@ import csv
 import datetime as dt
 import io
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from typing import Any, NamedTuple
 
@@ -38,7 +38,16 @@ class Sheet(NamedTuple):
 def ledger_sheet(lines: Iterable[LedgerLine]) -> Sheet:
     """The ledger as a sheet, a claim a row."""
     headings = tuple(LedgerLine.model_fields)
-    return Sheet("Claims", headings, (tuple(getattr(line, name) for name in headings) for line in lines))
+    return Sheet("Claims", headings, [tuple(getattr(line, name) for name in headings) for line in lines])
+
+
+def with_shops(sheet: Sheet, whose: Mapping[str, str] | None) -> Sheet:
+    """A list of claims, or of what happened to them, with the shop of each last; as it is where it is of one shop's."""
+    if whose is None:
+        return sheet
+    at = next(place for place, heading in enumerate(sheet.headings) if heading in ("number", "claim"))
+    rows = [(*row, whose.get(str(row[at]), "")) for row in sheet.rows]
+    return Sheet(sheet.title, (*sheet.headings, "shop"), rows)
 
 
 def as_csv(sheet: Sheet, *, bom: bool = False) -> bytes:

@@ -134,6 +134,11 @@ def _clocks(connection: Connection) -> None:
         _derived_anew(connection)
 
 
+def _shops(connection: Connection) -> None:
+    """Claims tell whose they are, where a book holds several shops; no claim of an older one knows of any."""
+    _gains(connection, schema.CLAIMS, "shop")
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     from claimpack.book.tables.writing import put, replace
@@ -209,6 +214,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("whether the maker waits for the part", _part_awaited),
     Migration("the maker's number, and memos of payments", _memos),
     Migration("when claims were filed first, and asked about", _clocks),
+    Migration("several shops", _shops),
 )
 """Every step, in order; a step that has been released is never changed."""
 

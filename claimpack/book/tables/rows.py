@@ -38,11 +38,13 @@ class StandingColumns(NamedTuple):
     standing: str
     stood: Stood
     reference: str
+    shop: str
 
 
 def standing_columns(standing: Standing) -> StandingColumns:
     """What follows of a claim's row from where it stands alone."""
-    return StandingColumns(standing.model_dump_json(exclude_defaults=True), stood(standing), run_on(standing.reference))
+    told = standing.model_dump_json(exclude_defaults=True)
+    return StandingColumns(told, stood(standing), run_on(standing.reference), standing.shop)
 
 
 _WRITERS = writers(ListedClaim, schema.NEVER_EMPTY)
@@ -65,6 +67,7 @@ def claim_values(claim: Claim, revision: int, summary: ClaimSummary, stands: Sta
         "\n".join(makers),
         search_words(claim, row.component, makers),
         stands.reference or None,
+        stands.shop or None,
     )
 
 

@@ -105,6 +105,8 @@ CLAIMS = Table(
         *text("standing", "digest", "maker_word", "words"),
         # the maker's number for the claim, as such numbers are compared
         *some("reference_word"),
+        # whose it is, where the book holds several shops
+        *some("shop"),
     ),
     ("number",),
     (
@@ -116,6 +118,8 @@ CLAIMS = Table(
         Index("claims_by_approval_until", ("approval_until",)),
         Index("claims_by_reference", ("reference_word",)),
         Index("claims_by_refused_rest", ("refused_rest",), only_filled=True),
+        # of no row in a book of one shop, which writes nothing into it
+        Index("claims_by_shop", ("shop",), only_filled=True),
     ),
 )
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections import Counter
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Any
@@ -15,6 +14,7 @@ from claimpack.commands.line.declared import Argument, Context, Family, Option
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
+    from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.core.auditing.audited import Irregularity
     from claimpack.core.auditing.report.audit import AuditReport
@@ -64,8 +64,10 @@ def look(
     chosen = chosen_rules(rule or (), desk.shop.settings.audit_off)
     if rules:
         return _list_rules(say, chosen, json=json)
-    numbers = [desk.book.get(number_of(claim)).claim.number for claim in claims or ()]
-    scope = Scope(frozenset(numbers), maker, a_date(since, "--since") if since else None)
+    named = [desk.book.get(number_of(claim)) for claim in claims or ()]
+    for entry in () if context.obj.all_shops else named:
+        desk.must_be_ours(entry.claim.number, entry.standing.shop)
+    scope = Scope(frozenset(entry.claim.number for entry in named), maker, a_date(since, "--since") if since else None)
     note_past(desk, say)
     report = audited(desk, say, looked_by(chosen, desk.shop.settings.audit_off) if rule else chosen, scope)
     unsettled, done = split(report.found, settled_in(reversed(desk.book.told(MARK))))
@@ -75,9 +77,9 @@ def look(
         done = tuple((part, how) for each, how in done for part in told_by(each, ids))
     report = report._replace(found=unsettled)
     if json:
-        say.document(_as_json(report, chosen, desk.day, done))
+        say.document(_as_json(report, chosen, desk, done))
     else:
-        _tell(say, report, chosen)
+        _tell(say, desk, report, chosen)
         _tell_settled(say, done, listed=with_settled)
     return report.exit_code
 
@@ -95,13 +97,13 @@ def _list_rules(say: Say, chosen: Sequence[AuditRule], *, json: bool) -> int:
 
 
 def _as_json(
-    report: AuditReport, chosen: Sequence[AuditRule], today: dt.date, done: Sequence[tuple[Irregularity, Settled]]
+    report: AuditReport, chosen: Sequence[AuditRule], desk: Desk, done: Sequence[tuple[Irregularity, Settled]]
 ) -> dict[str, Any]:
-    exceptions = [_told(each) for each in report.found]
+    exceptions = [_told(each) | _shops(desk, each) for each in report.found]
     totals = {weight: sum(each.weight == weight for each in report.found) for weight in ("serious", "look")}
     rules = [rule.id for rule in chosen]
     return {
-        "today": today.isoformat(),
+        "today": desk.day.isoformat(),
         "claims": report.claims,
         "rules": rules,
         "exceptions": exceptions,
@@ -109,6 +111,11 @@ def _as_json(
         "by_rule": Counter(each.rule for each in report.found),
         "settled": [_told(each) | {"on": f"{how.on}", "who": how.who, "because": how.why} for each, how in done],
     }
+
+
+def _shops(desk: Desk, each: Irregularity) -> dict[str, list[str]]:
+    """Whose the claims of a finding are, each once; nothing where one shop's claims alone are looked at."""
+    return {} if desk.shops_told is None else {"shops": list(dict.fromkeys(map(desk.whose, each.claims)))}
 
 
 def _told(each: Irregularity) -> dict[str, Any]:
@@ -119,7 +126,7 @@ def _told(each: Irregularity) -> dict[str, Any]:
 _WEIGHTS = (("serious", "Serious", "fail"), ("look", "Worth a look", "unknown"))
 
 
-def _tell(say: Say, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
+def _tell(say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
     found = report.found
     looked_at = f"{how_many(report.claims, 'claim')}, {how_many(len(chosen), 'rule')}"
     if not found:
@@ -131,14 +138,15 @@ def _tell(say: Say, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
         if some:
             say.heading(f"{title}: {len(some)}")
         for rule in dict.fromkeys(each.rule for each in some):
-            _tell_rule(say, rule, [each for each in some if each.rule == rule], mark)
+            _tell_rule(say, desk, rule, [each for each in some if each.rule == rule], mark)
     say.note("What a rule looks for: claimpack audit --rules; what is in order: claimpack audit settle RULE CLAIM")
 
 
-def _tell_rule(say: Say, rule: str, found: Sequence[Irregularity], mark: str) -> None:
+def _tell_rule(say: Say, desk: Desk, rule: str, found: Sequence[Irregularity], mark: str) -> None:
     say.item(" ", f"{rule}: {len(found)}. It may be innocent: {found[0].innocent}")
     for each in found:
-        say.item(say.mark(mark), one_line(each), indent=4)
+        whose = ", ".join(shop for shops in _shops(desk, each).values() for shop in shops)
+        say.item(say.mark(mark), f"{whose} · {one_line(each)}" if whose else one_line(each), indent=4)
 
 
 def _tell_settled(say: Say, done: Sequence[tuple[Irregularity, Settled]], *, listed: bool) -> None:

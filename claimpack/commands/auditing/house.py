@@ -20,11 +20,13 @@ def measures_of(desk: Desk, say: Say) -> Measures:
     from claimpack.core.auditing.house import House, Person
     from claimpack.core.values.opening_hours import opening
 
-    told = desk.shop.settings
+    told, several = desk.shop.settings, desk.world.all_shops
+    shops = [told, *(desk.settings_of(shop) for shop in told.shops if several)]
     house = House(
-        hours=opening(told.opening_hours),
-        holidays=frozenset(told.holidays),
-        staff=tuple(Person(each.name, each.phone) for each in told.staff),
+        # a day on which one shop is shut is no question to another: hours are asked about in each shop alone
+        hours=opening({} if several else told.opening_hours),
+        holidays=frozenset(() if several else told.holidays),
+        staff=tuple(Person(each.name, each.phone) for shop in shops for each in shop.staff),
         phone=told.phone,
         email=told.email,
         address=told.address,

@@ -40,26 +40,27 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
     from claimpack.core.auditing.audited import AuditedClaim
     from claimpack.core.steps.filing import filing_course
 
-    retail = desk.shop.settings.retail
-    plans, terms, histories = desk.plan_by_id, TermsInForce(desk, say), _Histories(desk)
+    terms, histories = TermsInForce(desk, say), _Histories(desk)
     compares_edits = any(rule.id == "changed-before-filing" for rule in chosen)
     proves_packets, without_plan = any(rule.id == "packet-changed" for rule in chosen), 0
     with say.progress("Auditing", desk.book.count()) as advance:
         for entry in desk.book.entries():
             dates, events = entry.claim.dates, histories.of(entry.claim.number)
+            # judged by what its own shop goes by; what nobody knows here finds nothing
+            theirs, settings = desk.of_shop(entry.standing.shop), desk.settings_of(entry.standing.shop)
             audited = AuditedClaim(
                 claim=entry.claim,
                 standing=entry.standing,
                 summary=entry.summary,
-                plan=plans.get(entry.summary.plan),
+                plan=theirs.plan_by_id.get(entry.summary.plan) if theirs else None,
                 terms=terms.of(entry.claim),
-                retail=retail(dates.repaired or dates.presented),
+                retail=settings.retail(dates.repaired or dates.presented),
                 files=entry.files,
                 course=filing_course(events),
             )
             if scope.holds(audited):
                 without_plan += audited.plan is None and audited.is_with_the_maker
-                damage = _packet_damage(desk, entry) if proves_packets else ""
+                damage = _packet_damage(theirs, entry) if proves_packets and theirs else ""
                 edits = histories.edits(events) if compares_edits else ()
                 audited = audited._replace(packet_damage=damage, edits=edits)
             yield audited

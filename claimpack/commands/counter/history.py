@@ -65,7 +65,7 @@ def history(
             _tell(say, event, changes.pop(event.revision, ()), named=not claim)
         else:
             _tell_short(say, event, named=not claim)
-    count = book.chain_end()[0] if not claim else 0
+    count = book.event_count() if not claim else 0
     if count > len(events):
         say.note(f"The latest {len(events)} of {count} changes. All: claimpack history --limit 0")
     if events and not full:

@@ -36,7 +36,7 @@ def show(
     if revision:
         told = _once(context.obj, claim, revision)
     else:
-        told = _now(context.obj, gather(context.obj, claim, plans, today), plans)
+        told = _now(context.obj, gather(context.obj, claim, plans, today, only_looks=True), plans)
     if json:
         say.document(_json(told))
     elif toml:
@@ -62,7 +62,8 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> ClaimTold:
     from claimpack.core.steps.notes import notes_of
 
     entry, claim, assessment = case.entry, case.claim, case.assessment
-    terms = TermsInForce(Desk(world, plans=plans), None).of(claim) if entry else None
+    desk = Desk(world, plans=plans).of_shop(entry.standing.shop) if entry else None
+    terms = TermsInForce(desk, None).of_ours(claim) if desk else None
     standing = standing_as_of(entry.standing, terms, assessment.today) if entry else None
     as_listed = listed(claim, 0, summary_of(assessment), stood(standing or Standing()))
     waits = waits_for(as_listed, terms, assessment.today)
@@ -103,7 +104,7 @@ def _json(told: ClaimTold) -> dict[str, Any]:
     standing = told.standing
     keys: dict[str, Any] = {
         "claim": told.claim.model_dump(mode="json"),
-        "standing": standing.model_dump(mode="json") if standing else None,
+        "standing": standing.model_dump(mode="json", exclude=None if standing.shop else {"shop"}) if standing else None,
         "revision": told.revision,
     }
     if standing:

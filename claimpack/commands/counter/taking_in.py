@@ -143,9 +143,10 @@ class TakingIn:
         from claimpack.core.claims.numbering import next_number, year_prefix
         from claimpack.errors import AlreadyChanged, BadInput
 
-        desk, beginning = self._desk, year_prefix(self._desk.day)
+        desk, prefix = self._desk, self._desk.shop.settings.numbers
+        beginning = year_prefix(desk.day, prefix)
         for _ in range(_MOST_TRIES):
-            number = next_number(desk.day, desk.book.numbers(beginning))
+            number = next_number(desk.day, desk.book.numbers(beginning), prefix)
             try:
                 return desk.add(_numbered(claim, number), new_event, self._files)
             except BadInput:

@@ -24,8 +24,14 @@ def change_of(standing: Standing) -> EventName:
 class Changing:
     """A change to one claim, the lists' facts kept in step with it."""
 
-    def __init__(self, change: Change, day: dt.date, judged: Callable[..., ClaimSummary]) -> None:
-        self._change, self._day, self._judged = change, day, judged
+    def __init__(
+        self,
+        change: Change,
+        day: dt.date,
+        judged: Callable[..., ClaimSummary],
+        must_be_ours: Callable[[str, str], None] = lambda *_: None,
+    ) -> None:
+        self._change, self._day, self._judged, self._must_be_ours = change, day, judged, must_be_ours
         self.entry = change.entry
         self.standing = change.entry.standing
         self.claim = change.entry.claim
@@ -63,6 +69,9 @@ class Changing:
         from claimpack.core.events.events import NewEvent
 
         standing = self.entry.standing
+        if files is not None:
+            # its own shop's vault is where its packet will look for them
+            self._must_be_ours(claim.number, standing.shop)
         told = new_events or (NewEvent(what=change_of(standing), on=self._day, why=why, facts=facts or {}),)
         kept = self.entry.files if files is None else tuple(files)
         summary = self._judged(claim, kept, standing)

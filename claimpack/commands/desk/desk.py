@@ -10,7 +10,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from claimpack.commands.desk.changing import Changing, change_of
-from claimpack.commands.desk.gather import circumstances_in_book, the_author, the_book, the_day, the_shop, the_vault
+from claimpack.commands.desk.gather import (
+    circumstances_in_book,
+    not_ours,
+    shop_said,
+    the_author,
+    the_book,
+    the_day,
+    the_shop,
+    the_vault,
+)
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book
@@ -28,6 +37,7 @@ if TYPE_CHECKING:
     from claimpack.core.plans.plan import Plan
     from claimpack.core.steps.listed import ListedClaim, ListedPart
     from claimpack.evidence.vault import Vault
+    from claimpack.shop import ShopSettings
 
 
 class Desk:
@@ -41,6 +51,84 @@ class Desk:
         self.shop = the_shop(world)
         self.home = self.shop.home()
         self.places = Places(named=tuple(plans or ()), shop=self.home)
+        self._plans_named = plans
+        self._others: dict[str, Desk | None] = {}
+
+    @property
+    def shop_id(self) -> str:
+        """What the book calls the shop; empty in a book of one."""
+        return self.shop.settings.id
+
+    def whose(self, number: str) -> str:
+        """The id of the shop that a claim in a list is of."""
+        return self.shop_id if self.shops_told is None else self.shops_told.get(number, "")
+
+    @cached_property
+    def shops_told(self) -> dict[str, str] | None:
+        """The shop of every claim that is of one, by number; None where one shop's claims alone are looked at."""
+        return self.book.whose() if self.world.all_shops else None
+
+    @property
+    def name_shown(self) -> str:
+        """The shop's name, or those of every shop that is looked at."""
+        if self.shops_told is None:
+            return self.shop.settings.name
+        return f"All shops: {', '.join(sorted(set(self.shops_told.values())))}"
+
+    def with_shop(self, number: str) -> dict[str, str]:
+        """What scripts are told of whose a claim is: nothing where a list is of one shop's claims."""
+        return {} if self.shops_told is None else {"shop": self.whose(number)}
+
+    def shop_shown(self, number: str) -> str:
+        """Whose a claim of a list is, for its column; empty, and so no column, in a list of one shop's claims."""
+        return "" if self.shops_told is None else self.whose(number)
+
+    def of_shop(self, shop: str) -> Desk | None:
+        """The desk of one of the book's shops: this one, one whose folder the settings name, or None.
+
+        Raises:
+            BadInput: the folder that the settings name is of another shop.
+        """
+        if shop == self.shop_id:
+            return self
+        if shop not in self._others:
+            self._others[shop] = self._named(shop, self.shop.settings.shops.get(shop, ""))
+        return self._others[shop]
+
+    def _named(self, shop: str, folder: str) -> Desk | None:
+        from claimpack.errors import BadInput
+
+        if not folder:
+            return None
+        environ = {**self.world.environ, "CLAIMPACK_SHOP": str(self.home / folder)}
+        desk = Desk(self.world.but(environ=environ), self.day.isoformat(), self._plans_named)
+        if desk.shop_id != shop:
+            raise BadInput(
+                f"{self.home / 'shop.toml'}, key shops.{shop}: {folder} is the folder of {desk.shop_id or 'a shop'!r}",
+                "The book tells its shops by the id in each one's shop.toml.",
+                "Correct the one or the other.",
+            )
+        return desk
+
+    def other_shop(self, shop: str) -> str:
+        """Whose a claim is, in words, where it is not this shop's; empty where it is."""
+        return "" if shop == self.shop_id else shop_said(shop)
+
+    def settings_of(self, shop: str) -> ShopSettings:
+        """What a shop of the book says of itself; nothing, where nobody said which folder is its own."""
+        from claimpack.shop import ShopSettings
+
+        desk = self.of_shop(shop)
+        return desk.shop.settings if desk else ShopSettings.model_construct()
+
+    def must_be_ours(self, number: str, shop: str) -> None:
+        """Refuse a claim of another shop, before it is judged, priced or printed by this one's settings.
+
+        Raises:
+            WrongState: it is another's.
+        """
+        if shop != self.shop_id:
+            raise not_ours(self.shop, number, shop)
 
     @cached_property
     def book(self) -> Book:
@@ -118,17 +206,20 @@ class Desk:
 
     def _judged_today(self, row: ListedClaim) -> ListedClaim:
         """A draft judged anew where a plan file was changed since; what went to the maker stays as it was."""
-        if row.state != "draft" or row.judged_by == self.mark_of_plans:
+        desk = self.of_shop(self.whose(row.number)) if row.state == "draft" else None
+        # a draft of a shop whose folder is elsewhere stays as it was judged there last
+        if desk is None or row.judged_by == desk.mark_of_plans:
             return row
         from claimpack.core.steps.listed import listed, stood
 
         entry = self.book.get(row.number)
-        return listed(entry.claim, entry.revision, self.summary_today(entry), stood(entry.standing))
+        return listed(entry.claim, entry.revision, desk.summary_today(entry), stood(entry.standing))
 
     def summary_today(self, entry: Entry) -> ClaimSummary:
         """What lists show of a claim of the book: a draft is judged anew where a plan file was changed since."""
         known, standing = entry.summary, entry.standing
-        if standing.state != "draft" or known.judged_by == self.mark_of_plans:
+        is_ours = standing.shop == self.shop_id
+        if not is_ours or standing.state != "draft" or known.judged_by == self.mark_of_plans:
             return known
         return self.summary_of(entry.claim, entry.files, standing)
 
@@ -142,12 +233,21 @@ class Desk:
     def summary_of(
         self, claim: Claim, files: Sequence[KeptFile] = (), standing: Standing | None = None
     ) -> ClaimSummary:
-        """What lists show of a claim that comes into the book, or changes: everything judged anew."""
+        """What lists show of a claim that comes into the book, or changes: everything judged anew.
+
+        Raises:
+            WrongState: it is another shop's, by whose plans and prices alone it can be judged.
+        """
         from claimpack.book.tables.entries import Entry
         from claimpack.core.events.standing import Standing
         from claimpack.core.judging.assessment import assess
         from claimpack.core.judging.claim_summary import ClaimSummary, summary_of
 
+        if standing and standing.shop != self.shop_id:
+            theirs = self.of_shop(standing.shop) if self.world.all_shops else None
+            if theirs is None:
+                raise not_ours(self.shop, claim.number, standing.shop)
+            return theirs.summary_of(claim, files, standing)
         entry = Entry(claim, 1, standing or Standing(), ClaimSummary(), tuple(files))
         assessment = assess(claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day))
         return summary_of(assessment, self.mark_of_plans)
@@ -180,7 +280,8 @@ class Desk:
     def _kept(self, row: ListedPart) -> ListedPart:
         from claimpack.core.holding.hold import Starts, hold_of
 
-        plan = self.plan_by_id.get(row.plan)
+        desk = self.of_shop(self.whose(row.claim))
+        plan = desk.plan_by_id.get(row.plan) if desk else None
         if plan is None:
             return row
         return row._replace(keep_until=hold_of(plan).until(Starts(row.filed, row.paid_on, row.repaired)))
@@ -190,12 +291,13 @@ class Desk:
 
         Raises:
             NotFound: there is no such claim.
-            WrongState: it is settled or withdrawn.
+            WrongState: it is settled or withdrawn, or another shop's.
         """
         from claimpack.core.events.events import NewEvent
         from claimpack.core.events.transitions import may_follow
 
         standing = self.book.get(number).standing
+        self.must_be_ours(number, standing.shop)
         may_follow(standing, NewEvent(what=change_of(standing), on=self.day), number)
 
     @contextmanager
@@ -209,7 +311,7 @@ class Desk:
         # Read now: a writer waits for no file while it holds the book.
         _ = self.plans
         with self.book.change(number, self.author, revision) as change:
-            changing = Changing(change, self.day, self.summary_of)
+            changing = Changing(change, self.day, self.summary_of, self.must_be_ours)
             yield changing
         self._tell_correction(changing)
 
@@ -229,7 +331,7 @@ class Desk:
         """
         _ = self.plans
         with self.book.change_all(numbers, self.author, coming) as changes:
-            changings = [Changing(change, self.day, self.summary_of) for change in changes]
+            changings = [Changing(change, self.day, self.summary_of, self.must_be_ours) for change in changes]
             yield changings
         for changing in changings:
             self._tell_correction(changing)

@@ -9,7 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.errors import BadInput, NotFound
+from claimpack.errors import BadInput, NotFound, WrongState
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book
@@ -112,13 +112,20 @@ def the_book(world: World, shop: Shop | None = None) -> Book:
     """
     from claimpack.book.opening import open_book
     from claimpack.commands.desk.say import Say
+    from claimpack.core.values.numbers_said import how_many
 
-    book = open_book((shop or the_shop(world)).book_place())
+    shop = shop or the_shop(world)
+    book = open_book(shop.book_place(), shop=shop.settings.id, all_shops=world.all_shops)
     # Left open, SQLite keeps what was written last in a second file, which a copy of the book would miss.
     world.closing.callback(book.engine.dispose)
-    hindered = book.engine.hindered
+    hindered, without = book.engine.hindered, book.without_a_shop()
     if hindered:
         Say(world).note_once(f"The book can be read, but not changed: {hindered.what}.")
+    if without and not book.all_shops:
+        Say(world).note_once(
+            f"{how_many(without, 'claim')} of the book came in before it held several shops, and nobody said whose. "
+            f"If {'it is' if without == 1 else 'they are'} {shop.settings.id}'s: claimpack shop take"
+        )
     return book
 
 
@@ -150,18 +157,39 @@ def is_folder(world: World, claim: str) -> bool:
     return (path / "claim.toml").is_file() or path.name == "claim.toml" or "/" in claim or claim in (".", "..")
 
 
-def gather(world: World, claim: str, plans: Sequence[Path] | None, today: str) -> Case:
+def gather(world: World, claim: str, plans: Sequence[Path] | None, today: str, *, only_looks: bool = False) -> Case:
     """Read a claim, from its folder or from the book, and assess it under the plans within reach.
 
+    Args:
+        world: the world of the command.
+        claim: a number of the book, or a folder.
+        plans: where plans are looked for first.
+        today: the day that is asked about, as it was written.
+        only_looks: nothing is made of it, so that it may be another shop's, which is told.
+
     Raises:
-        ClaimpackError: the claim, the shop or a plan cannot be read.
+        ClaimpackError: the claim, the shop or a plan cannot be read; or the claim is another shop's.
     """
     day = the_day(world, today)
     shop = the_shop(world)
     _must_be_somewhere(world, shop, claim)
     if is_folder(world, claim) or shop.folder is None:
         return _from_folder(world, world.path(claim), plans, day)
-    return from_book(world, shop, claim, plans, day)
+    return from_book(world, shop, claim, plans, day, only_looks=only_looks)
+
+
+def shop_said(whose: str) -> str:
+    """Whose a claim of a book of several shops is, in words."""
+    return f"the shop {whose}'s" if whose else "no shop's yet"
+
+
+def not_ours(shop: Shop, number: str, whose: str) -> WrongState:
+    """The refusal of a claim of another shop, before it is judged, priced or printed by this one's settings."""
+    from claimpack.book.refusals import of_another_shop
+
+    folder = shop.settings.shops.get(whose)
+    unknown = f'--shop DIR; this one may know it too, by shop.toml: shops = {{{whose} = "DIR"}}'
+    return of_another_shop(number, whose, f"Do it in its own folder: {f'--shop {folder}' if folder else unknown}")
 
 
 def _must_be_somewhere(world: World, shop: Shop, claim: str) -> None:
@@ -206,18 +234,36 @@ def _from_folder(world: World, path: Path, plans: Sequence[Path] | None, day: dt
     return Case(folder.claim, file, folder.unlisted, None, shop, places, circumstances, assessment)
 
 
-def from_book(world: World, shop: Shop, number: str, plans: Sequence[Path] | None, day: dt.date) -> Case:
-    """A claim of the book, assessed on a day under the plans within reach.
+def from_book(
+    world: World,
+    shop: Shop,
+    number: str,
+    plans: Sequence[Path] | None,
+    day: dt.date,
+    *,
+    only_looks: bool = False,
+) -> Case:
+    """A claim of the book, assessed on a day under the plans within reach; another shop's only to look at.
 
     Raises:
-        ClaimpackError: the claim or a plan cannot be read.
+        ClaimpackError: the claim or a plan cannot be read; or the claim is another shop's.
     """
+    from claimpack.commands.desk.say import Say
     from claimpack.core.judging.assessment import assess
     from claimpack.core.judging.conditions.missing_items import files_lacking
     from claimpack.template_files import Places, read_plans
 
     book = the_book(world, shop)
     entry = book.get(number)
+    whose = entry.standing.shop
+    if whose != shop.settings.id:
+        if not only_looks:
+            raise not_ours(shop, number, whose)
+        theirs = shop.settings.shops.get(whose, "")
+        here = "" if theirs else "; it is judged here by this one's plans and prices"
+        Say(world).note_once(f"Claim {number} is {shop_said(whose)}{here}.")
+        if theirs:
+            shop = the_shop(world.but(environ={**world.environ, "CLAIMPACK_SHOP": str(shop.home() / theirs)}))
     places = Places(named=tuple(plans or ()), shop=shop.folder)
     vault = the_vault(world, shop)
     hashes = {kept.path: kept.sha256 for kept in entry.files}

@@ -7,6 +7,7 @@ from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from claimpack.commands.desk.gather import shop_said
 from claimpack.errors import ClaimpackError
 
 if TYPE_CHECKING:
@@ -18,6 +19,9 @@ if TYPE_CHECKING:
     from claimpack.template_files import Template
 
 
+_TAKE = "  If they are this shop's: claimpack shop take"
+
+
 class TermsInForce:
     """The terms of the shop's claims, each read once; terms that are not there leave no dates, and may be told of."""
 
@@ -25,9 +29,26 @@ class TermsInForce:
         self._desk, self._say = desk, say
         self._read: dict[str, Terms | None] = {}
         self._by_maker: dict[str, str] = {}
+        self._of_others: dict[str, TermsInForce | None] = {}
 
     def of(self, claim: Claim | ListedClaim | ListedPart) -> Terms | None:
-        """The terms in force for a claim; None where nobody named any."""
+        """The terms in force for a claim, as its own shop names them; None where nobody named any."""
+        shop = self._desk.whose(claim.number if hasattr(claim, "owner") else claim.claim)
+        in_force = self if shop == self._desk.shop_id else self._of_shop(shop)
+        return in_force.of_ours(claim) if in_force else None
+
+    def _of_shop(self, shop: str) -> TermsInForce | None:
+        """The terms of another shop's claims; None where nobody said which folder is that shop's."""
+        if shop not in self._of_others:
+            desk = self._desk.of_shop(shop)
+            self._of_others[shop] = TermsInForce(desk, self._say) if desk else None
+            if desk is None:
+                self._note(f"Claims that are {shop_said(shop)} are listed without dates: its terms are not known here.")
+                self._note(f'  Name its folder in shop.toml: shops = {{{shop} = "DIR"}}' if shop else _TAKE)
+        return self._of_others[shop]
+
+    def of_ours(self, claim: Claim | ListedClaim | ListedPart) -> Terms | None:
+        """The terms in force for a claim of this shop."""
         wanted = claim.terms or self._of_maker(claim.maker)
         if wanted not in self._read:
             self._read[wanted] = self._found(wanted) if wanted else None
@@ -39,7 +60,13 @@ class TermsInForce:
         return {number: terms for number, terms in found if terms}
 
     def every(self) -> list[Terms]:
-        """All terms that could be in force: every file within reach."""
+        """All terms that could be in force: every file within reach, of this shop or of others that are looked at."""
+        shops = self._desk.shop.settings.shops if self._desk.world.all_shops else ()
+        others = [other for shop in shops if (other := self._of_shop(shop))]
+        return [terms for each in (self, *others) for terms in each.of_files()]
+
+    def of_files(self) -> list[Terms]:
+        """The terms of every file of this shop."""
         return [terms for name in self._files for terms in [self._found(name)] if terms]
 
     @cached_property

@@ -15,6 +15,9 @@ from pathlib import Path
 from typing import Any, TextIO
 
 _OF_A_WORLD = ("stdin", "stdout", "stderr", "environ", "folder", "clock", "closing", "noted", "quiet", "pages")
+ALL_SHOPS = "CLAIMPACK_SHOPS"
+"""What the environment says `all` in where every shop of the book is meant."""
+
 _NAMES = ("CLAIMPACK_WHO", "LOGNAME", "USER", "USERNAME")
 
 
@@ -66,6 +69,15 @@ class World:
             return wall.astimezone()
         zone = self.clock.tzinfo
         return wall.replace(tzinfo=zone).astimezone(dt.UTC).astimezone(zone)
+
+    @property
+    def all_shops(self) -> bool:
+        """Whether every shop of the book is meant, and not the one whose folder it is alone."""
+        return self.environ.get(ALL_SHOPS, "").strip() == "all"
+
+    def of_one_shop(self) -> World:
+        """The same world where the shop alone is meant whose folder it is."""
+        return self.but(environ={name: value for name, value in self.environ.items() if name != ALL_SHOPS})
 
     def who(self) -> str:
         """Who is at work: CLAIMPACK_WHO, else the name they logged in with.

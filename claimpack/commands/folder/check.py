@@ -27,7 +27,7 @@ def check(
     from claimpack.commands.screen.telling import note_elsewhere, note_no_plan, tell
     from claimpack.core.judging.assessment_json import as_json
 
-    case = gather(context.obj, claim, plans, today)
+    case = gather(context.obj, claim, plans, today, only_looks=True)
     say = Say(context.obj)
     # Once the repair is done there is little left to take again, and looking at every picture takes its time.
     pictures = [] if case.claim.dates.repaired else picture_notes(case)

@@ -73,6 +73,8 @@ def chase(
     if maker:
         return chase_maker(desk, say, maker, (out, page), text=text, json=json)
     entry = desk.book.get(number_of(claim))
+    if not sent:
+        desk.must_be_ours(entry.claim.number, entry.standing.shop)
     chased = chased_in(desk, TermsInForce(desk, say), entry)
     if grounds and sent:
         by = contested_on(chased, desk.day).by

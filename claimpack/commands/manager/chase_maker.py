@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 from shlex import quote
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from claimpack.core.values.numbers_said import how_many
 
@@ -69,7 +69,40 @@ def late_of(desk: Desk, say: Say, maker: str) -> tuple[list[LateClaim], list[str
 
 
 def chase_maker(desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], *, text: bool, json: bool) -> int:
-    """Write the letter about all that a maker is late with."""
+    """Write the letter about all that a maker is late with; one of each shop's, where every shop is meant."""
+    from claimpack.commands.desk.desk import Desk
+
+    if not desk.world.all_shops:
+        facts = _written(desk, say, maker, to, text=text)
+        if json:
+            say.document(facts)
+        else:
+            _tell(say, maker, facts, text=text)
+        return 0 if facts["claims"] else 3
+    # each letter goes out under its own shop's name, number and terms
+    desks = [known for shop in ("", *desk.shop.settings.shops) if (known := desk.of_shop(shop or desk.shop_id))]
+    ones = [Desk(known.world.of_one_shop(), desk.day.isoformat()) for known in desks]
+    told = {one.shop_id: _written(one, say, maker, to, text=text, of=f"{one.shop_id}-") for one in ones}
+    if json:
+        say.document({"maker": maker, "shops": [{"shop": shop, **facts} for shop, facts in told.items()]})
+    for shop, facts in () if json else told.items():
+        say.answer(say.styled(shop, "strong"))
+        _tell(say, maker, facts, text=text)
+    _note_unknown(desk, say)
+    return 0 if any(facts["claims"] for facts in told.values()) else 3
+
+
+def _note_unknown(desk: Desk, say: Say) -> None:
+    """Say which shops of the book no letter was written for, since nobody said where their folders are."""
+    unknown = [shop for shop in desk.book.shops() if shop and desk.of_shop(shop) is None]
+    if unknown:
+        say.note(f'No letters of {", ".join(unknown)}: name the folder in shop.toml: shops = {{{unknown[0]} = "DIR"}}')
+
+
+def _written(
+    desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], *, text: bool, of: str = ""
+) -> dict[str, Any]:
+    """The letter written where something is late, and what scripts are told of it; of is what its file begins with."""
     from claimpack.commands.desk.named_files import write_named
     from claimpack.commands.outgoing.correspondence import address_in, sender_in
     from claimpack.core.payment.letters.letter import as_text
@@ -78,28 +111,32 @@ def chase_maker(desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], 
 
     late, contested = late_of(desk, say, maker)
     if not late:
-        return _nothing_late(say, maker, contested, json=json)
+        return {"maker": maker, "claims": [], "contested": contested, "file": None, "text": None}
     (out, page), name = to, late[0].chased.maker
     letter = maker_letter(late, sender_in(desk, maker), desk.day)._replace(address=address_in(desk, maker, name))
     path = desk.world.path(out or f"{_as_file_name(maker)}-letter.pdf") if out or not text else None
+    path = path.with_name(f"{of}{path.name}") if path else None
     if path:
         write_named(desk.world, path, letter_pdf(letter, page))
-    written = as_text(letter)
-    if json:
-        claims = [{"claim": one.chased.number, "asks": one.asked.asks, "by": one.asked.by.isoformat()} for one in late]
-        say.document(
-            {"maker": name, "claims": claims, "contested": contested, "file": str(path) if path else None}
-            | {"text": written}
-        )
-        return 0
+    claims = [{"claim": one.chased.number, "asks": one.asked.asks, "by": one.asked.by.isoformat()} for one in late]
+    told = {"maker": name, "claims": claims, "contested": contested, "file": str(path) if path else None}
+    return {**told, "text": as_text(letter)}
+
+
+def _tell(say: Say, maker: str, facts: dict[str, Any], *, text: bool) -> None:
+    if not facts["claims"]:
+        say.answer(f"{maker}: no letter. Nothing is late that it could be asked for.")
+        _note_contested(say, facts["contested"])
+        return
     if text:
-        say.answer(written)
-    if path:
-        say.path(path)
-    _note_contested(say, contested)
-    say.note(f"{how_many(len(late), 'claim')}. Read it, check the sections and the dealer agreement, and sign it.")
-    say.note(f"Once it went out: claimpack chase --maker {quote(maker)} --sent")
-    return 0
+        say.answer(facts["text"])
+    if facts["file"]:
+        say.path(Path(facts["file"]))
+    _note_contested(say, facts["contested"])
+    count = how_many(len(facts["claims"]), "claim")
+    say.note(f"{count}. Read it, check the sections and the dealer agreement, and sign it.")
+    every = " --all-shops" if say.world.all_shops else ""
+    say.note_once(f"Once it went out: claimpack chase --maker {quote(maker)} --sent{every}")
 
 
 def _as_file_name(maker: str) -> str:
@@ -108,15 +145,6 @@ def _as_file_name(maker: str) -> str:
     from claimpack.core.values.words import folded
 
     return re.sub(r"[^a-z0-9]+", "-", folded(maker)).strip("-") or "maker"
-
-
-def _nothing_late(say: Say, maker: str, contested: list[str], *, json: bool) -> int:
-    if json:
-        say.document({"maker": maker, "claims": [], "contested": contested, "file": None, "text": None})
-        return 3
-    say.answer(f"{maker}: no letter. Nothing is late that it could be asked for.")
-    _note_contested(say, contested)
-    return 3
 
 
 def _note_contested(say: Say, contested: list[str]) -> None:

@@ -49,11 +49,11 @@ def due(
     file = _write_calendar(desk, items, context.obj.path(calendar)) if calendar else None
     note_past(desk, say)
     if json:
-        say.document(_document(desk.day, until, items, file))
+        say.document(_document(desk, until, items, file))
         return 0
     if goes_to_stdout(calendar):
         return 0
-    _tell(say, desk.day, until, items)
+    _tell(say, desk, until, items)
     if any(item.what == CONTEST for item in items):
         say.note("A letter that contests a refusal: claimpack chase CLAIM")
     if any(item.what == CONTEST_CHARGE_BACK for item in items):
@@ -105,11 +105,12 @@ def _write_calendar(desk: Desk, items: Sequence[DueItem], target: Path) -> str:
     from claimpack.commands.desk.named_files import write_named
     from claimpack.reports.calendar_file import calendar_file
 
-    write_named(desk.world, target, calendar_file(items, desk.shop.settings.name, desk.world.now()))
+    write_named(desk.world, target, calendar_file(items, desk.name_shown, desk.world.now()))
     return str(target)
 
 
-def _document(today: date, until: date, items: Sequence[DueItem], file: str | None) -> dict[str, Any]:
+def _document(desk: Desk, until: date, items: Sequence[DueItem], file: str | None) -> dict[str, Any]:
+    today = desk.day
     return {
         "today": today.isoformat(),
         "until": until.isoformat(),
@@ -125,6 +126,7 @@ def _document(today: date, until: date, items: Sequence[DueItem], file: str | No
                 "days": (item.on - today).days,
                 "cites": item.cites or None,
                 "because": item.because,
+                **desk.with_shop(item.claim),
             }
             for item in items
         ],
@@ -132,9 +134,10 @@ def _document(today: date, until: date, items: Sequence[DueItem], file: str | No
     }
 
 
-def _tell(say: Say, today: date, until: date, items: Sequence[DueItem]) -> None:
+def _tell(say: Say, desk: Desk, until: date, items: Sequence[DueItem]) -> None:
     from claimpack.core.payment.payment_dates import CHECK
 
+    today = desk.day
     missed = [item for item in items if item.missed(today)]
     coming = [item for item in items if not item.missed(today)]
     said = f"Due from {today} to {until}: {how_many(len(coming), 'date')}, and {len(missed)} missed"
@@ -142,21 +145,23 @@ def _tell(say: Say, today: date, until: date, items: Sequence[DueItem]) -> None:
     for title, some in (("Missed", missed), ("Coming", coming)):
         if some:
             say.heading(f"{title}: {len(some)}")
-            _tell_items(say, today, some)
+            _tell_items(say, desk, some)
     if any(item.cites for item in items):
         say.answer()
         say.item("·", CHECK)
 
 
-def _tell_items(say: Say, today: date, items: Sequence[DueItem]) -> None:
+def _tell_items(say: Say, desk: Desk, items: Sequence[DueItem]) -> None:
     from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
     from claimpack.commands.screen.telling import how_far
 
+    today = desk.day
     columns = (
         ScreenColumn("On", [str(item.on) for item in items]),
         ScreenColumn("When", [how_far((item.on - today).days) for item in items]),
         ScreenColumn("What", [item.what for item in items]),
         ScreenColumn("Claim", [item.code or item.claim for item in items], most=28),
+        ScreenColumn("Shop", [desk.shop_shown(item.claim) for item in items], most=16),
         ScreenColumn("Part", [item.part for item in items], lesser=2, most=18),
         ScreenColumn("Whose", [item.whose for item in items], lesser=1),
     )

@@ -49,9 +49,12 @@ def at_hand(desk: Desk, terms: TermsInForce, said: str) -> PartFound:
     Raises:
         BadInput: it is no code, or the claim's number alone does not say which part.
         NotFound: there is no such claim, or it holds no such part.
+        WrongState: it lies in another shop.
     """
     code = _code(desk, said)
     entry = desk.book.get(code.claim)
+    # a part is moved, tagged and sent where it lies
+    desk.must_be_ours(code.claim, entry.standing.shop)
     tag = desk.assess(entry).tags[code.nth - 1]
     return PartFound(entry, code, tag, _keeping_of(entry, code.nth, terms, tag.hold_until))
 

@@ -73,11 +73,16 @@ def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go
     parts = listed(rows, TermsInForce(desk, say), desk.day)
     parts = [part for part in parts if may_be_scrapped(part)] if may_go else parts
     if json:
-        say.document({"today": desk.day.isoformat(), "parts": [as_json(part) for part in parts]})
+        say.document(
+            {
+                "today": desk.day.isoformat(),
+                "parts": [{**as_json(part), **desk.with_shop(part.row.claim)} for part in parts],
+            }
+        )
         return 0
     if not parts:
         say.note("No held part is like that." if rows else _none(desk, wanted))
-    _tell(say, parts)
+    _tell(say, desk, parts)
     return 0
 
 
@@ -91,7 +96,7 @@ def _none(desk: Desk, wanted: HeldWanted) -> str:
     return "No held part is like that."
 
 
-def _tell(say: Say, parts: Sequence[JudgedPart]) -> None:
+def _tell(say: Say, desk: Desk, parts: Sequence[JudgedPart]) -> None:
     from claimpack.commands.manager.held_parts import last_days, may_be_scrapped, what_to_do
     from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
 
@@ -104,6 +109,7 @@ def _tell(say: Say, parts: Sequence[JudgedPart]) -> None:
     say.answer()
     columns = (
         ScreenColumn("Code", [str(part.row.code) for part in parts], most=28),
+        ScreenColumn("Shop", [desk.shop_shown(part.row.claim) for part in parts], most=16),
         ScreenColumn("Shelf", [part.row.shelf or "nowhere" for part in parts], most=12, least=6),
         ScreenColumn("Part", [part.row.part for part in parts], most=24, least=5),
         ScreenColumn("Maker", [part.row.maker for part in parts], lesser=3, most=16),
@@ -194,7 +200,7 @@ def sheet(
         for part, until in zip(parts, last_days(parts), strict=True)
     ]
     path = context.obj.path(out)
-    write_named(context.obj, path, shelf_list_pdf(lines, desk.shop.settings.name, desk.day, page))
+    write_named(context.obj, path, shelf_list_pdf(lines, desk.name_shown, desk.day, page))
     if json:
         say.document({"file": str(path), "parts": len(lines)})
     else:

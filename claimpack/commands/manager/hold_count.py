@@ -35,7 +35,9 @@ def count(
     from claimpack.core.shelf.shelf_count import to_record
     from claimpack.core.steps.settling import refuse_day_ahead
 
-    say, desk = Say(context.obj), Desk(context.obj, today)
+    # a shelf stands in one shop, and another's may go by the same name
+    world = context.obj.of_one_shop()
+    say, desk = Say(world), Desk(world, today)
     day = a_date(on, "--on") if on else desk.day
     refuse_day_ahead(day, desk.day)
     said = codes or _scanned(desk, say, shelf)

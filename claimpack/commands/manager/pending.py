@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
     from datetime import date
 
+    from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.core.payment.pending import Pending
     from claimpack.core.payment.refused_rests import RefusedRest
@@ -66,10 +67,11 @@ def pending(
     rests = refused_rests(in_part, terms_of)
     note_past(desk, say)
     if json:
-        say.document({**_document(desk.day, items, tally, groups, rests), "three_amounts": amounts_as_json(first)})
+        amounts = {"three_amounts": amounts_as_json(first, desk.shops_told)}
+        say.document({**_document(desk, items, tally, groups, rests), **amounts})
         return 0
-    tell_amounts(say, first, desk.shop.settings.currency or "")
-    _tell(say, desk.day, items, groups, maker)
+    tell_amounts(say, first, desk)
+    _tell(say, desk, items, groups, maker)
     _tell_totals(say, tally, ageing)
     if rests:
         say.heading("To decide")
@@ -86,7 +88,7 @@ def pending(
 
 
 def _document(
-    today: date,
+    desk: Desk,
     items: Sequence[Pending],
     tally: dict[str, Any],
     groups: dict[str, list[Pending]],
@@ -95,16 +97,18 @@ def _document(
     from claimpack.core.payment.pending import as_json, tally_of
     from claimpack.core.payment.refused_rests import rest_as_json
 
-    document: dict[str, Any] = {"today": today.isoformat(), "claims": [as_json(item) for item in items]}
+    claims = [{**as_json(item), **desk.with_shop(item.claim)} for item in items]
+    document: dict[str, Any] = {"today": desk.day.isoformat(), "claims": claims}
     if groups:
         document["groups"] = [{"group": name, **tally_of(some)} for name, some in groups.items()]
-    return {**document, "totals": tally, "refused_rests": [rest_as_json(rest) for rest in rests]}
+    told = [{**rest_as_json(rest), **desk.with_shop(rest.claim)} for rest in rests]
+    return {**document, "totals": tally, "refused_rests": told}
 
 
-def _tell(say: Say, today: date, items: Sequence[Pending], groups: dict[str, list[Pending]], maker: str) -> None:
+def _tell(say: Say, desk: Desk, items: Sequence[Pending], groups: dict[str, list[Pending]], maker: str) -> None:
     late = sum(1 for item in items if item.days_overdue)
     ours = sum(1 for item in items if item.turn == "shop")
-    said = f"Pending on {today}: {how_many(len(items), 'claim')}"
+    said = f"Pending on {desk.day}: {how_many(len(items), 'claim')}"
     if items:
         said += f", {late} overdue, {ours} waiting for the shop"
     say.heading(said)
@@ -116,7 +120,7 @@ def _tell(say: Say, today: date, items: Sequence[Pending], groups: dict[str, lis
             say.heading(f"{name}: {how_many(len(some), 'claim')}, {_sums(some)} outstanding")
         else:
             say.answer()
-        _tell_claims(say, some)
+        _tell_claims(say, desk, some)
 
 
 def _sums(items: Iterable[Pending]) -> str:
@@ -126,7 +130,7 @@ def _sums(items: Iterable[Pending]) -> str:
     return " and ".join(in_money(amount, currency) for currency, amount in totals(items)[0].items())
 
 
-def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
+def _tell_claims(say: Say, desk: Desk, items: Sequence[Pending]) -> None:
     from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
     from claimpack.core.values.money import in_money
 
@@ -136,6 +140,7 @@ def _tell_claims(say: Say, items: Sequence[Pending]) -> None:
         money = [amount.partition(" ")[0] for amount in money]
     columns = (
         ScreenColumn("Claim", [item.claim for item in items], most=24),
+        ScreenColumn("Shop", [desk.shop_shown(item.claim) for item in items], most=16),
         ScreenColumn("Maker", [item.maker for item in items], lesser=1, most=16),
         ScreenColumn("State", [item.state for item in items], lesser=2),
         ScreenColumn("Age", [str(item.age_days) for item in items], right=True),

@@ -55,12 +55,12 @@ def report(
 
     say, desk, page = Say(context.obj), Desk(context.obj, today), page_of(paper)
     since, until = a_date(first, "--from") if first else None, a_date(last, "--to") if last else None
-    settings = desk.shop.settings
+    settings, shop_id = desk.shop.settings, "" if context.obj.all_shops else desk.shop_id
     days = days_between(since, until, desk.day)
     claims, losses = _claims(desk, say, maker)
     whose, currency = claims[0].maker if maker else "", settings.currency or ""
-    about = About(settings.name, desk.day, days, whose, settings.ageing, _beside(desk), currency)
-    whole = manager_report(_gathered(desk, say, about, claims)._replace(losses=losses), about)
+    about = About(desk.name_shown, desk.day, days, whose, settings.ageing, _beside(desk), currency, shop_id)
+    whole = manager_report(_gathered(desk, say, about, claims)._replace(losses=losses, whose=desk.shops_told), about)
     drawn = report_of(whole)
     kinds = {"pdf": pdf, "html": html, "csv": csv, "xlsx": xlsx}
     note_past(desk, say)
@@ -70,7 +70,7 @@ def report(
     if json:
         length, head = desk.book.chain_end()
         told = _document(drawn, about, [str(folder / name) for name in contents])
-        beside = {"three_amounts": as_json(whole.amounts), "history": {"events": length, "hash": head}}
+        beside = {"three_amounts": as_json(whole.amounts, desk.shops_told), "history": {"events": length, "hash": head}}
         say.document(told | beside)
     else:
         _tell(say, drawn, [str(folder / name) for name in contents])
@@ -112,7 +112,7 @@ def _claims(desk: Desk, say: Say, maker: str) -> tuple[list[ReportedClaim], list
     from claimpack.core.reporting.reported import of_maker, reported
     from claimpack.core.reporting.work import work_of
 
-    in_force, settings, plans = TermsInForce(desk, say), desk.shop.settings, desk.plan_by_id
+    in_force = TermsInForce(desk, say)
     chased = {event.claim for event in desk.book.told("again") if event.what == "chased"}
     found: list[ReportedClaim] = []
     losses: list[Loss] = []
@@ -120,8 +120,10 @@ def _claims(desk: Desk, say: Say, maker: str) -> tuple[list[ReportedClaim], list
         for entry in desk.book.entries():
             claim, terms = entry.claim, in_force.of(entry.claim)
             standing = standing_as_of(entry.standing, terms, desk.day)
-            retail = settings.retail(claim.dates.repaired or desk.day)
-            one = reported(claim, standing, entry.summary, work_of(claim, plans.get(entry.summary.plan), retail))
+            shop, theirs = standing.shop, desk.of_shop(standing.shop)
+            retail = desk.settings_of(shop).retail(claim.dates.repaired or desk.day)
+            plan = theirs.plan_by_id.get(entry.summary.plan) if theirs else None
+            one = reported(claim, standing, entry.summary, work_of(claim, plan, retail))
             found.append(one)
             whose = Whose(one.number, one.maker, terms, is_chased=one.number in chased)
             losses += losses_of(whose, standing, entry.summary, desk.day)

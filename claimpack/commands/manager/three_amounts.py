@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.core.reporting.three_amounts import ThreeAmounts, Watched
+    from claimpack.core.reporting.three_amounts import OfShop, ThreeAmounts, Watched
 
 _MOST = 5
 """So many claims of each amount are told; the rest is counted."""
@@ -27,13 +29,14 @@ def watched_now(desk: Desk, in_force: TermsInForce, maker: str) -> Watched:
     return Watched(claims, parts, terms)
 
 
-def tell_amounts(say: Say, found: ThreeAmounts, currency: str) -> None:
-    """The three amounts, each with the claims that most of it hangs on."""
+def tell_amounts(say: Say, found: ThreeAmounts, desk: Desk) -> None:
+    """The three amounts, each with the claims that most of it hangs on; by shop too where several are told."""
     from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
-    from claimpack.core.reporting.three_amounts import TITLES, on_claims, sum_said
+    from claimpack.core.reporting.three_amounts import TITLES, by_shop, on_claims, sum_said
     from claimpack.core.values.money import in_money
     from claimpack.core.values.numbers_said import how_many
 
+    currency = desk.shop.settings.currency or ""
     for name, title in TITLES.items():
         some = getattr(found, name)
         until = f", up to {found.until}" if name == "can_be_lost" else ""
@@ -41,6 +44,7 @@ def tell_amounts(say: Say, found: ThreeAmounts, currency: str) -> None:
         shown = some[:_MOST]
         columns = (
             ScreenColumn("Claim", [one.claim for one in shown], most=24),
+            ScreenColumn("Shop", [desk.shop_shown(one.claim) for one in shown], most=16),
             ScreenColumn("Maker", [one.maker for one in shown], lesser=1, most=16),
             ScreenColumn("Amount", [in_money(one.amount, one.currency) for one in shown], right=True),
             ScreenColumn("By", [str(one.by or "") for one in shown]),
@@ -52,3 +56,18 @@ def tell_amounts(say: Say, found: ThreeAmounts, currency: str) -> None:
             say.item("·", f"and {how_many(len(rest), 'more claim', 'more claims')}, {sum_said(rest, currency)}")
     if found.in_two:
         say.item("·", f"{how_many(found.in_two, 'claim stands', 'claims stand')} in more than one of the three.")
+    if desk.shops_told is not None:
+        _tell_by_shop(say, by_shop(found, desk.shops_told))
+
+
+def _tell_by_shop(say: Say, sums: Sequence[OfShop]) -> None:
+    from claimpack.commands.screen.columns import ScreenColumn, tell_columns
+    from claimpack.core.reporting.three_amounts import TITLES
+    from claimpack.core.values.money import in_money
+
+    say.heading("By shop")
+    columns = [
+        ScreenColumn(title, [in_money(getattr(one, name), one.currency) for one in sums], right=True)
+        for name, title in TITLES.items()
+    ]
+    tell_columns(say, [ScreenColumn("Shop", [one.shop or "no shop's" for one in sums]), *columns], indent=1)

@@ -97,8 +97,12 @@ EXAMPLES: Mapping[str, tuple[str, ...]] = {
     "audit sample": ("audit sample --confidence 95 --tolerable 5 --out sample.csv",),
     "audit conclude": ("audit conclude --population 640 --sample 58 --errors 1 --confidence 95",),
     "report": ("report --out week", "report --from 2026-01-01 --to 2026-03-31 --out quarter --pdf"),
-    "shop init": ("shop init quarry-road --name 'Quarry Road Small Engine' --terms us-tx --currency USD",),
+    "shop init": (
+        "shop init quarry-road --name 'Quarry Road Small Engine' --terms us-tx --currency USD",
+        "shop init hollis --id hollis --numbers H --book postgresql://hollis@host/claims",
+    ),
     "shop show": ("shop show",),
+    "shop take": ("shop take", "shop take 26-0041 26-0052"),
     "guide": ("guide technician",),
     "shop demo": ("shop demo try-it",),
     "shop verify": ("shop verify",),

@@ -12,6 +12,7 @@ from claimpack.commands.manual.described import EVERYWHERE, Described, Described
 
 ENVIRONMENT: tuple[tuple[str, str], ...] = (
     ("CLAIMPACK_SHOP", "The shop's folder, where it is not the one you stand in."),
+    ("CLAIMPACK_SHOPS", "all: every shop of the book is meant, as with --all-shops."),
     ("CLAIMPACK_WHO", "Who is at work, for the history; else the name you logged in with."),
     ("CLAIMPACK_PAGER, PAGER", "What shows an answer longer than the screen; empty: nothing."),
     ("CLAIMPACK_PASSPHRASE", "The passphrase of the shop's key, for signing without a question."),

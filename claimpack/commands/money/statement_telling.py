@@ -52,6 +52,7 @@ def _show_matches(say: Say, found: MatchedStatement) -> None:
     columns = [
         ScreenColumn("row", [", ".join(str(row.place) for row in one.rows) for one in matches], right=True, most=12),
         ScreenColumn("claim", [one.claim.number for one in matches]),
+        ScreenColumn("shop", [one.claim.standing.shop if say.world.all_shops else "" for one in matches]),
         ScreenColumn("by", [one.by for one in matches], lesser=2),
         ScreenColumn(
             "outstanding", [grouped(coins(one.claim.standing.outstanding, currency)) for one in matches], right=True
@@ -88,7 +89,7 @@ def told(say: Say, found: MatchedStatement, *, json: bool, booked: bool) -> int:
     from claimpack.core.values.money import ZERO, in_money
 
     if json:
-        say.document(_document(found, booked=booked))
+        say.document(_document(found, booked=booked, all_shops=say.world.all_shops))
         return 0
     matches = [one for one in found.matched.matches if one.events]
     said = f"{how_many(len(matches), 'claim')} {'booked' if booked else 'to book'}"
@@ -114,7 +115,7 @@ def told(say: Say, found: MatchedStatement, *, json: bool, booked: bool) -> int:
     return 0
 
 
-def _document(found: MatchedStatement, *, booked: bool) -> dict[str, Any]:
+def _document(found: MatchedStatement, *, booked: bool, all_shops: bool) -> dict[str, Any]:
     from claimpack.core.values.money import coins, plain
 
     currency = found.statement.currency
@@ -142,6 +143,7 @@ def _document(found: MatchedStatement, *, booked: bool) -> dict[str, Any]:
                 "reasons": list(one.reasons),
                 "because": one.because,
                 "books": bool(one.events),
+                **({"shop": one.claim.standing.shop} if all_shops else {}),
             }
             for one in found.matched.matches
         ],

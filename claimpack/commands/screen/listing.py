@@ -15,29 +15,33 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.core.steps.listed import ListedClaim
 
-_HEAD = ("number", "state", "came in", "maker model", "serial", "component", "owner", "claimed", "outstanding", "next")
+_HEAD = (
+    *("number", "state", "came in", "maker model", "serial", "component", "owner", "claimed", "outstanding", "next"),
+    "shop",
+)
 _RIGHT = (7, 8)
-_MODEL, _COMPONENT = 3, 5
+_MODEL, _COMPONENT, _NEXT, _SHOP = 3, 5, 9, 10
+_EVERY = (0, _SHOP, *range(1, _SHOP))
 # A model that is cut is another model, and the next step is what the list is read for.
-_WHOLE = (_MODEL, 9)
+_WHOLE = (_MODEL, _NEXT)
 _LONGEST, _SHORTEST = 28, 12
 _INDENT = " " * 9
 # On a narrow terminal a claim takes two lines: what names it first, then whose it is and what to do.
-_FIRST_LINE = (0, 1, 2, 3, 5, 7)
-_SECOND_LINE = (4, 6, 8, 9)
+_FIRST_LINE = (0, _SHOP, 1, 2, 3, 5, 7)
+_SECOND_LINE = (4, 6, 8, _NEXT)
 
 
 def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[int, int]:
     """The claims wanted, the latest first; returns how many were shown and how many there are."""
     rows, count = _on_the_day(desk, wanted) if len(_SPLIT & set(wanted.states)) == 1 else _as_kept(desk, wanted)
     if json:
-        told = [{**_json(row), "next": next_step} for row, next_step in rows]
+        told = [{**_json(row), "next": next_step, **desk.with_shop(row.number)} for row, next_step in rows]
         say.document({"claims": told, "count": count})
     elif rows:
         from claimpack.core.payment.next_step import is_late
 
         late = {row.number for row, _ in rows if is_late(row, desk.day)}
-        _tell(say, [_cells(row, next_step) for row, next_step in rows], late)
+        _tell(say, [_cells(row, next_step, desk.shop_shown(row.number)) for row, next_step in rows], late)
     return len(rows), count
 
 
@@ -85,7 +89,7 @@ def _plainly(value: Any, currency: str) -> Any:
     return value if value is None or isinstance(value, (str, int)) else plain(coins(value, currency))
 
 
-def _cells(row: ListedClaim, next_step: str) -> tuple[str, ...]:
+def _cells(row: ListedClaim, next_step: str, shop: str) -> tuple[str, ...]:
     return (
         row.number,
         row.state,
@@ -97,24 +101,28 @@ def _cells(row: ListedClaim, next_step: str) -> tuple[str, ...]:
         in_money(row.claimed, row.currency) if row.claimed else "",
         grouped(row.outstanding) if row.outstanding else "",
         next_step,
+        shop,
     )
 
 
 def _tell(say: Say, cells: Sequence[tuple[str, ...]], late: Container[str]) -> None:
     def told(line: str, row: Sequence[str]) -> str:
         """The line with its next step in the colour of lateness where the claim is late."""
-        step = row[-1] if row[0] in late and line.endswith(row[-1]) else ""
+        step = row[_NEXT] if row[0] in late and line.endswith(row[_NEXT]) else ""
         return line.removesuffix(step) + say.styled(step, "bad") if step else line
 
     columns = say.world.columns()
     short = [tuple(cell if at in _WHOLE else shortened(cell) for at, cell in enumerate(row)) for row in cells]
-    head, *lines = _aligned([_HEAD, *short], _RIGHT)
+    # a list of one shop's claims has no column for it
+    shops = any(row[_SHOP] for row in cells)
+    every = [at for at in _EVERY if at != _SHOP or shops]
+    head, *lines = _aligned([[row[at] for at in every] for row in (_HEAD, *short)], [every.index(at) for at in _RIGHT])
     if columns is None or max(map(len, (head, *lines))) <= columns:
         say.answer(say.styled(head, "quiet"))
         for line, row in zip(lines, short, strict=True):
             say.answer(told(line, row))
         return
-    (head, *first), has_model = _first_lines([_HEAD, *short], columns)
+    (head, *first), has_model = _first_lines([_HEAD, *short], columns, () if shops else (_SHOP,))
     say.answer(say.styled(head, "quiet"))
     say.answer(say.styled(f"{_INDENT}serial · owner · outstanding → next", "quiet"))
     for line, row in zip(first, short, strict=True):
@@ -136,12 +144,13 @@ def _more_lines(row: Sequence[str], room: int) -> list[str]:
     return [whole] if len(whole) <= room else [line for line in (unit, money) if line]
 
 
-def _first_lines(rows: Sequence[Sequence[str]], columns: int) -> tuple[list[str], bool]:
+def _first_lines(rows: Sequence[Sequence[str]], columns: int, left_out: tuple[int, ...]) -> tuple[list[str], bool]:
     """The upper lines under their titles, and whether the model stands in them.
 
     The component gives way where the amount would not fit, then goes; last the model, which is never cut.
     """
-    for shown in (_FIRST_LINE, _without(_COMPONENT), _without(_COMPONENT, _MODEL)):
+    for less in ((), (_COMPONENT,), (_COMPONENT, _MODEL)):
+        shown = _without(*left_out, *less)
         for longest in range(_LONGEST, _SHORTEST - 1, -4):
             cells = [[row[at] if at in _WHOLE else shortened(row[at], longest) for at in shown] for row in rows]
             lines = _aligned(cells, (len(shown) - 1,))

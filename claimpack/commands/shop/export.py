@@ -115,7 +115,7 @@ def _write_folders(desk: Desk, say: Say, numbers: list[str] | None, out: Path) -
     from claimpack.files import write_folder
     from claimpack.folders import make_folders
 
-    wanted = desk.book.numbers() if numbers is None else numbers
+    wanted = [row.number for row in desk.book.claims()] if numbers is None else numbers
     there = [number for number in wanted if (out / number).exists()]
     if there:
         raise CannotWrite(
@@ -174,14 +174,14 @@ def _write_lists(
 ) -> dict[str, str]:
     from claimpack.commands.desk.named_files import write_named
     from claimpack.files import write_together
-    from claimpack.lists.ledger_sheets import as_csv, as_xlsx, ledger_sheet
+    from claimpack.lists.ledger_sheets import as_csv, as_xlsx, ledger_sheet, with_shops
 
-    lines = _ledger(desk, say, numbers)
+    sheet = with_shops(ledger_sheet(_ledger(desk, say, numbers)), desk.shops_told)
     contents = {}
     if lists["csv"]:
-        contents[lists["csv"]] = as_csv(ledger_sheet(lines), bom=bom)
+        contents[lists["csv"]] = as_csv(sheet, bom=bom)
     if lists["xlsx"]:
-        contents[lists["xlsx"]] = as_xlsx(ledger_sheet(lines), desk.day)
+        contents[lists["xlsx"]] = as_xlsx(sheet, desk.day)
     if len(contents) == 1:
         ((path, content),) = contents.items()
         replaced = [path] if path.exists() else []

@@ -50,6 +50,7 @@ def forget(
     desk, say, number = Desk(context.obj, today), Say(context.obj), number_of(claim)
     _refuse_without(owner or photo or paper, because)
     entry = desk.book.get(number)
+    desk.must_be_ours(number, entry.standing.shop)
     others = _others(desk, number, entry.claim) if owner else []
     contents = frozenset(_content(desk, number, entry.claim, name) for name in (*(photo or ()), *(paper or ())))
     what = _what(len(photo or ()), len(paper or ()), owner=owner)

@@ -24,7 +24,7 @@ def write_journal(
     from claimpack.commands.desk.named_files import write_named
     from claimpack.core.settlement.journal import JournalEntry, balances, journal, within
     from claimpack.core.values.money import coins, plain, summed
-    from claimpack.lists.ledger_sheets import Sheet, as_csv
+    from claimpack.lists.ledger_sheets import Sheet, as_csv, with_shops
 
     claims = {row.number: row for row in desk.book.claims() if numbers is None or row.number in numbers}
     settings = desk.shop.settings
@@ -34,7 +34,8 @@ def write_journal(
         advance()
     entries = within(entries, _day(days[0], "--since"), _day(days[1], "--until"))
     headings = tuple(JournalEntry.model_fields)
-    sheet = Sheet("Journal", headings, ([getattr(entry, name) for name in headings] for entry in entries))
+    rows = [[getattr(entry, name) for name in headings] for entry in entries]
+    sheet = with_shops(Sheet("Journal", headings, rows), desk.shops_told)
     path = desk.world.path(to)
     write_named(desk.world, path, as_csv(sheet, bom=bom))
     debits = summed((entry.currency, entry.amount) for entry in entries)

@@ -5,8 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 
-def make_shop(home: Path, settings: bytes) -> None:
+def make_shop(home: Path, settings: bytes, book: str = "") -> None:
     """Make the folders, the schemas, the book and the settings file of a shop, the last of which makes it one.
+
+    Args:
+        home: the folder.
+        settings: what is in its shop.toml.
+        book: the place of a book that it shares with others; empty for one of its own.
 
     Raises:
         CannotWrite: the folder cannot be written.
@@ -21,5 +26,5 @@ def make_shop(home: Path, settings: bytes) -> None:
     make_folders(home / kind for kind in (*OWN_FOLDERS[:6], "vault", SCHEMA_FOLDER))
     for path, told in schema_files(home):
         write_atomically(path, told.encode())
-    open_book(str(home / "book.sqlite"), create=True).engine.dispose()
+    open_book(book or str(home / "book.sqlite"), create=True).engine.dispose()
     write_atomically(home / SHOP_FILE, settings)

@@ -148,7 +148,7 @@ def _contents(world: World, say: Say, found: Shop, book: Book, noted: str) -> Pr
     at = book.position_of(noted) if noted else None
     if noted and at is None:
         problems.append("the head noted is of no event of this history: it was changed, or is another shop's")
-    counts: dict[str, int | None] = {"events": length, "claims": book.count(), "files": len(names)}
+    counts: dict[str, int | None] = {"events": length, "claims": sum(book.shops().values()), "files": len(names)}
     remark = backup_remark(last_backup(book), length, world.today())
     return Proved(problems, counts, head if length else "", at, remark, tuple(book.erased_from()))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from os.path import relpath
 from pathlib import Path
 from shlex import quote
 from typing import TYPE_CHECKING, Annotated
@@ -13,6 +14,7 @@ from claimpack.commands.shop.demo import demo
 from claimpack.commands.shop.forget import forget
 from claimpack.commands.shop.moving import move
 from claimpack.commands.shop.proving import verify_shop
+from claimpack.commands.shop.taking import take
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
@@ -28,6 +30,18 @@ def init(
     name: Annotated[str, Option(help="The shop's name, as packets print it.", show_default=False)] = "",
     terms: Annotated[str, Option(metavar="ID", help="Payment terms in force, as in us-tx.", show_default=False)] = "",
     currency: Annotated[str, Option(metavar="CODE", help="As in USD.", show_default=False)] = "",
+    shop_id: Annotated[
+        str,
+        Option("--id", metavar="ID", help="What a book of several shops calls it, as in ashby.", show_default=False),
+    ] = "",
+    numbers: Annotated[
+        str,
+        Option(metavar="PREFIX", help="What its claim numbers begin with, as in A for A26-0001.", show_default=False),
+    ] = "",
+    book: Annotated[
+        str,
+        Option(metavar="PLACE", help="The book it shares: a file, or the URL of a database.", show_default=False),
+    ] = "",
     inside: Annotated[bool, Option("--inside", help="Make it although it lies inside another shop.")] = False,
     json: Json = False,
 ) -> int:
@@ -35,6 +49,7 @@ def init(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.shop.making import make_shop
     from claimpack.core.facts.keys import record_from
+    from claimpack.core.values.passwords import without_password
     from claimpack.errors import BadInput
     from claimpack.folder.shop_folder import SHOP_FILE, shop_above
     from claimpack.shop import ShopSettings
@@ -57,19 +72,29 @@ def init(
         )
     if terms:
         read_terms(terms, Places())
-    named = {key: f"--{key}" for key in ("name", "terms", "currency")}
-    record_from(ShopSettings, {"name": name, "terms": terms, "currency": currency or None}, "shop init", named)
-    make_shop(home, _settings(name, terms, currency).encode())
+    if book and not shop_id:
+        raise BadInput(
+            "--book needs --id too",
+            "A book that several shops share tells them apart by their ids.",
+            "As in: claimpack shop init hollis --id hollis --book postgresql://hollis@host/claims",
+        )
+    # a file is named from the shop's own folder, so that both may be moved together
+    place = book if "://" in book or not book or Path(book).is_absolute() else relpath(world.path(book), home)
+    given = {"name": name, "terms": terms, "currency": currency, "id": shop_id, "numbers": numbers, "book": place}
+    told = {key: value for key, value in given.items() if value or key == "currency"}
+    record_from(ShopSettings, {**told, "currency": currency or None}, "shop init", {key: f"--{key}" for key in given})
+    make_shop(home, _settings(told).encode(), place if "://" in place or not place else str(home / place))
     say = Say(world)
     if json:
-        say.document({"shop": str(home), "settings": str(home / SHOP_FILE), "book": str(home / "book.sqlite")})
+        book_made = without_password(place) if place else str(home / "book.sqlite")
+        say.document({"shop": str(home), "settings": str(home / SHOP_FILE), "book": book_made})
         return 0
     say.answer(f"{folder} is a shop now; its settings are in {folder / SHOP_FILE}.")
     say.note(f"Go into it ({_change_to(folder)}) and take a unit in: claimpack open")
     return 0
 
 
-def _settings(name: str, terms: str, currency: str) -> str:
+def _settings(given: dict[str, str]) -> str:
     """The commented settings file with the values given filled in."""
     import tomlkit
 
@@ -78,10 +103,10 @@ def _settings(name: str, terms: str, currency: str) -> str:
     from claimpack.template_files import shipped
 
     document = tomlkit.parse(read_text(shipped("shop") / SHOP_FILE))
-    for key, value in (("name", name), ("terms", terms), ("currency", currency)):
+    for key, value in given.items():
         if value:
             document[key] = value
-        elif key == "currency":
+        else:
             document.remove(key)
     return tomlkit.dumps(document)
 
@@ -106,6 +131,7 @@ def show_shop(context: Context, json: Json = False) -> int:
         "name": found.settings.name,
         "book": found.book_shown(),
         "claims": book.count(),
+        **({"shops": book.shops()} if found.settings.id else {}),
         "terms": found.settings.terms,
         "backup": backup_age(last_backup(book), context.obj.today()),
     }
@@ -113,7 +139,9 @@ def show_shop(context: Context, json: Json = False) -> int:
     if json:
         say.document(facts)
     else:
-        say.table([(key, str(value)) for key, value in facts.items()], indent=0)
+        held = ", ".join(f"{shop or 'no shop yet'} {count}" for shop, count in book.shops().items())
+        told = {**facts, **({"shops": held} if found.settings.id else {})}
+        say.table([(key, str(value)) for key, value in told.items()], indent=0)
     return 0
 
 
@@ -123,3 +151,4 @@ shop_app.command("backup")(backup)
 shop_app.command("restore")(restore)
 shop_app.command("forget")(forget)
 shop_app.command("move")(move)
+shop_app.command("take")(take)

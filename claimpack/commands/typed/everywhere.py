@@ -1,11 +1,11 @@
-"""Options that any command takes, before or after it: which shop, how much is said, whether a long answer is paged."""
+"""Options that any command takes, before or after it: which shop or all, how much is said, whether it is paged."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from claimpack.commands.desk.world import World
+from claimpack.commands.desk.world import ALL_SHOPS, World
 from claimpack.errors import BadInput, NotFound
 
 _SHOP = "--shop"
@@ -19,6 +19,7 @@ class TypedEverywhere(NamedTuple):
     quiet: bool = False
     pages: bool = True
     shop: str | None = None
+    all_shops: bool = False
 
     @property
     def as_json(self) -> bool:
@@ -47,7 +48,12 @@ def taken_out(arguments: Sequence[str]) -> TypedEverywhere:
     return TypedEverywhere([*kept, *arguments[len(words) :]], **found)  # type: ignore[arg-type]
 
 
-_FLAGS = {"--debug": ("debug", True), "--quiet": ("quiet", True), "--no-pager": ("pages", False)}
+_FLAGS = {
+    "--debug": ("debug", True),
+    "--quiet": ("quiet", True),
+    "--no-pager": ("pages", False),
+    "--all-shops": ("all_shops", True),
+}
 
 
 def _before_dashes(arguments: Sequence[str]) -> list[str]:
@@ -61,6 +67,8 @@ def in_world(world: World, typed: TypedEverywhere) -> World:
         BadInput: no folder follows --shop.
         NotFound: the folder is no shop's.
     """
+    if typed.all_shops:
+        world = world.but(environ={**world.environ, ALL_SHOPS: "all"})
     if typed.shop is None:
         return world.but(quiet=typed.quiet, pages=typed.pages) if typed.quiet or not typed.pages else world
     if not typed.shop:

@@ -41,6 +41,7 @@ EventName = Literal[
     "finding taken up",
     "chased",
     "erased",
+    "shop named",
 ]
 
 Condition = Literal[
@@ -223,6 +224,7 @@ _OF_CLAIMS = (
     EventKind("finding settled"),
     EventKind("finding taken up"),
     EventKind("erased"),
+    EventKind("shop named"),
 )
 
 

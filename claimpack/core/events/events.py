@@ -14,6 +14,9 @@ from claimpack.core.values.words import Line, Text
 
 START_OF_CHAIN = "0" * 64
 
+SHOP = "shop"
+"""The fact of the event that brings a claim into a book of several shops, or names its shop later: whose it is."""
+
 
 class NewEvent(Record):
     """What is about to be recorded: the business day it counts from, and its facts as text."""

@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 from claimpack.core.events.event_kinds import EVENT_KINDS
+from claimpack.core.events.events import SHOP
 from claimpack.core.events.part_state import PART_FOLDS, AnyEvent, StateChange, part_undone
 from claimpack.core.events.standing import UNANSWERED, Answer, Payment, Standing
 from claimpack.core.events.states import State
@@ -80,8 +81,13 @@ _UNKNOWN = EVENT_KINDS["opened"]
 _NOT_WRITTEN_OFF: StateChange = {"written_off": ZERO, "rest_written_off": ZERO}
 
 
-def _opened(_standing: Standing, event: AnyEvent) -> StateChange:
-    return {"opened": event.on}
+def _opened(standing: Standing, event: AnyEvent) -> StateChange:
+    return {"opened": event.on, **_shop_named(standing, event)}
+
+
+def _shop_named(_standing: Standing, event: AnyEvent) -> StateChange:
+    """Whose claim it is from here on; events of a book of one shop name none."""
+    return {"shop": event.facts[SHOP]} if event.facts.get(SHOP) else {}
 
 
 def _filed(standing: Standing, event: AnyEvent) -> StateChange:
@@ -241,5 +247,6 @@ _FOLDS: Mapping[str, Callable[[Standing, AnyEvent], StateChange]] = {
     "written off": _written_off,
     "withdrawn": lambda _standing, _event: {"state": "withdrawn"},
     "reopened": _reopened,
+    "shop named": _shop_named,
     **dict.fromkeys(PART_FOLDS, _of_a_part),
 }

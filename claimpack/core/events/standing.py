@@ -66,10 +66,11 @@ class Standing(Record):
     `asked_filed` and `asked_received` are the days of the filing that the maker answered with a question, once the
     claim was filed again with the reply: a time to answer that no question stops is counted from them.
     `rest_written_off` is the part of `written_off` that the maker had refused; `paid_before` counts the payments that
-    came in before the last filing.
+    came in before the last filing. `shop` is the id of the shop whose claim it is, empty in a book of one.
     """
 
     state: State = "draft"
+    shop: str = ""
     opened: date | None = None
     filed: date | None = None
     first_filed: date | None = None

@@ -25,7 +25,8 @@ from claimpack.core.reporting.three_amounts import ThreeAmounts, Watched, three_
 class About(NamedTuple):
     """What a report is about: whose, which day it is, which days it looks back on, which maker; empty for all.
 
-    `beside` are sentences about the book itself, such as the head of its history; `currency` is the shop's.
+    `beside` are sentences about the book itself, such as the head of its history; `currency` is the shop's; `shop_id`
+    is the shop's id where it is one of several in the book.
     """
 
     shop: str
@@ -35,10 +36,14 @@ class About(NamedTuple):
     ageing: Ageing = "filed"
     beside: tuple[str, ...] = ()
     currency: str = ""
+    shop_id: str = ""
 
 
 class ManagerReport(NamedTuple):
-    """What a manager is told: what is owed and held today, and how it went within the days looked back on."""
+    """What a manager is told: what is owed and held today, and how it went within the days looked back on.
+
+    `whose` is the shop of every claim where the report is of several shops, and None where it is of one.
+    """
 
     about: About
     claims: int
@@ -56,12 +61,14 @@ class ManagerReport(NamedTuple):
     rates: tuple[RateGap, ...]
     technicians: tuple[TechnicianTime, ...]
     rests: tuple[RefusedRest, ...] = ()
+    whose: Mapping[str, str] | None = None
 
 
 class Gathered(NamedTuple):
     """What the book says: claims, what is pending, held parts, answers in order, terms by claim, refused rests.
 
-    `watched` is what the three amounts are worked out from, `losses` what is lost of each claim.
+    `watched` is what the three amounts are worked out from, `losses` what is lost of each claim, `whose` the shop of
+    each where they are of several.
     """
 
     claims: Sequence[ReportedClaim]
@@ -72,6 +79,7 @@ class Gathered(NamedTuple):
     rests: tuple[RefusedRest, ...] = ()
     watched: Watched = Watched()
     losses: Sequence[Loss] = ()
+    whose: Mapping[str, str] | None = None
 
 
 def manager_report(gathered: Gathered, about: About) -> ManagerReport:
@@ -100,4 +108,5 @@ def manager_report(gathered: Gathered, about: About) -> ManagerReport:
         rates=rate_gaps(claims, days),
         technicians=technicians(claims, days),
         rests=gathered.rests,
+        whose=gathered.whose,
     )

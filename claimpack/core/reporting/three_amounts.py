@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from types import MappingProxyType
@@ -18,7 +18,7 @@ from claimpack.core.payment.payment_dates import PaymentDates, days_overdue, pay
 from claimpack.core.payment.silence import as_of
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.listed import ListedClaim, ListedPart
-from claimpack.core.values.money import coins, in_money, plain, summed
+from claimpack.core.values.money import ZERO, coins, in_money, plain, summed
 from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.periods import Period, moved
 
@@ -174,6 +174,35 @@ _WITH_THE_MAKER = ("asked", "refused")
 """States of an approval in which the shop can do nothing for the money but wait, or tell the owner."""
 
 
+class OfShop(NamedTuple):
+    """What the three amounts come to on the claims of one shop, in one currency."""
+
+    shop: str
+    currency: str
+    can_be_lost: Decimal
+    late: Decimal
+    only_the_shop: Decimal
+
+
+def by_shop(found: ThreeAmounts, whose: Mapping[str, str]) -> list[OfShop]:
+    """The three amounts of every shop of a book, by its id, and of all together last; by currency where several are.
+
+    Args:
+        found: the amounts.
+        whose: the id of the shop of every claim; a claim of no shop is told under an empty one.
+    """
+    lists = [getattr(found, name) for name in TITLES]
+    codes = dict.fromkeys(one.currency for some in lists for one in some) or {"": None}
+
+    def told(shop: str, code: str, wanted: Callable[[str], bool]) -> OfShop:
+        sums = (sums_of(one for one in some if wanted(whose.get(one.claim, ""))) for some in lists)
+        return OfShop(shop, code, *(coins(each.get(code, ZERO), code) for each in sums))
+
+    shops = sorted({*whose.values(), *(whose.get(one.claim, "") for some in lists for one in some)})
+    each = [told(shop, code, shop.__eq__) for shop in shops for code in codes]
+    return each + [told("all", code, lambda _: True) for code in codes]
+
+
 TITLES: Mapping[str, str] = {
     "can_be_lost": "Can be lost this week",
     "late": "Makers are late with",
@@ -199,10 +228,17 @@ def sum_said(some: Sequence[AtStake], currency: str) -> str:
     )
 
 
-def as_json(found: ThreeAmounts) -> dict[str, Any]:
-    """The amounts as scripts read them; dates are ISO 8601, money is decimal text."""
+def as_json(found: ThreeAmounts, whose: Mapping[str, str] | None = None) -> dict[str, Any]:
+    """The amounts as scripts read them, by shop too where several are told; dates are ISO 8601, money decimal text."""
     lists = {name: _list_as_json(getattr(found, name)) for name in TITLES}
-    return {"until": found.until.isoformat(), **lists, "claims_in_two": found.in_two}
+    told = {"until": found.until.isoformat(), **lists, "claims_in_two": found.in_two}
+    if whose is None:
+        return told
+    for some in lists.values():
+        for one in some["claims"]:
+            one["shop"] = whose.get(one["claim"], "")
+    shops = [{**one._asdict(), **{name: plain(getattr(one, name)) for name in TITLES}} for one in by_shop(found, whose)]
+    return {**told, "by_shop": shops}
 
 
 def _list_as_json(some: Sequence[AtStake]) -> dict[str, Any]:

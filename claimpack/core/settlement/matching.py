@@ -53,6 +53,10 @@ def match(
             unknown.append(found)
             continue
         claim, by = found
+        if claim.whose:
+            do = "book it in its own folder, or every shop's at once with --all-shops"
+            unknown.append(Unknown(row, f"{claim.number} is {claim.whose}: {do}"))
+            continue
         rows_of.setdefault(claim.number, []).append(row)
         how.setdefault(claim.number, by)
     matches: list[StatementMatch] = [

@@ -34,7 +34,10 @@ class StatementRow(NamedTuple):
 
 
 class KnownClaim(NamedTuple):
-    """A claim that a row may be about: serials, the maker's reference and the held parts as such numbers compare."""
+    """A claim that a row may be about: serials, the maker's reference and the held parts as such numbers compare.
+
+    `whose` says, where it is not to be booked with this shop's, that it is another shop's.
+    """
 
     number: str
     is_of_maker: bool
@@ -44,6 +47,7 @@ class KnownClaim(NamedTuple):
     serials: tuple[str, ...] = ()
     reference: str = ""
     parts: tuple[str, ...] = ()
+    whose: str = ""
 
 
 class Statement(NamedTuple):

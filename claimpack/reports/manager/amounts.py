@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from claimpack.core.reporting.findings import amounts_finding
 from claimpack.core.reporting.manager_report import ManagerReport
-from claimpack.core.reporting.three_amounts import TITLES, AtStake, on_claims, sum_said
+from claimpack.core.reporting.three_amounts import TITLES, AtStake, by_shop, on_claims, sum_said
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.manager.section import Figure, ReportColumn, ReportTable, Section, in_currency
@@ -26,11 +26,35 @@ def amounts_section(told: ManagerReport) -> Section:
         key="amounts",
         heading="Money first",
         finding=amounts_finding(found, told.about.currency),
-        tables=tables,
+        tables=(*_by_shop(told), *tables),
         notes=tuple(notes) if tables else (),
         figures=tuple(
             Figure(title, sum_said(lists[name], told.about.currency), on_claims(lists[name]).strip())
             for name, title in TITLES.items()
+        ),
+    )
+
+
+def _by_shop(told: ManagerReport) -> tuple[ReportTable, ...]:
+    """The three amounts of every shop, where the report is of several."""
+    if told.whose is None:
+        return ()
+    sums = by_shop(told.amounts, told.whose)
+    currency, alone = in_currency(sums)
+    rows = [(one.shop, one.can_be_lost, one.late, one.only_the_shop, one.currency) for one in sums]
+    count = sum(one.shop == "all" for one in sums)
+    return (
+        ReportTable(
+            name="by-shop",
+            caption=f"By shop{alone}",
+            columns=(
+                ReportColumn("Shop", 1.4),
+                *(ReportColumn(title, 1.6, right=True) for title in TITLES.values()),
+                currency,
+            ),
+            rows=rows[:-count],
+            totals=rows[-count:],
+            most=len(rows),
         ),
     )
 

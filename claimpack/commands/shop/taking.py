@@ -1,0 +1,47 @@
+"""`claimpack shop take`: whose the claims are that came in before the book held several shops."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from claimpack.commands.desk.options import Json, Today, Yes
+from claimpack.commands.line.declared import Argument, Context
+from claimpack.core.values.numbers_said import how_many
+
+
+def take(
+    context: Context,
+    claims: Annotated[
+        list[str] | None, Argument(metavar="[CLAIM]", help="Claims of the book; default: all that are no shop's.")
+    ] = None,
+    yes: Yes = False,
+    today: Today = "",
+    json: Json = False,
+) -> int:
+    """Say that claims which came in before the book held several shops are this shop's.
+
+    A claim that is a shop's already stays its own.
+    """
+    from claimpack.book.keeping.taking import take as take_claims
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.say import Say
+    from claimpack.errors import BadInput
+
+    desk, say = Desk(context.obj, today), Say(context.obj)
+    if not desk.shop_id:
+        raise BadInput(
+            "this shop has no id, so that no claim can be told to be its own",
+            "A book of one shop needs none.",
+            f'Give it one in {desk.home / "shop.toml"}: id = "ashby"',
+        )
+    numbers = [number_of(claim) for claim in claims or ()]
+    count = len(numbers) or desk.book.without_a_shop()
+    if count and not say.agrees(f"Is what of {how_many(count, 'claim')} is no shop's yet {desk.shop_id}'s?", yes):
+        return 4
+    taken = take_claims(desk.book, desk.author, desk.day, numbers)
+    if json:
+        say.document({"shop": desk.shop_id, "claims": taken})
+    else:
+        say.answer(f"{how_many(len(taken), 'claim')} {'is' if len(taken) == 1 else 'are'} {desk.shop_id}'s now.")
+    return 0

@@ -1,0 +1,223 @@
+"""Several shops in one book, as each of them and their manager sees it."""
+
+from __future__ import annotations
+
+import pytest
+from manager_shop import on
+from pypdf import PdfReader
+from running import claimpack
+from several_shops import two_shops
+from shop_builders import an_empty_shop
+
+BOTH = {"ashby", "hollis"}
+
+
+@pytest.fixture
+def shops(tmp_path):
+    return two_shops(tmp_path)
+
+
+@pytest.fixture
+def ashby(shops):
+    return shops / "ashby"
+
+
+@pytest.fixture
+def hollis(shops):
+    return shops / "hollis"
+
+
+LISTS = {
+    "list": ("claims", "number"),
+    "find halden": ("claims", "number"),
+    "pending": ("claims", "claim"),
+    "due --within 60": ("items", "claim"),
+    "hold list": ("parts", "claim"),
+}
+
+
+def rows(shop, command, *options):
+    key, _ = LISTS[command]
+    return claimpack(*command.split(), "--json", *options, folder=shop).json[key]
+
+
+@pytest.mark.parametrize("command", LISTS)
+def test_a_list_is_of_this_folders_claims_and_says_nothing_of_shops(hollis, command):
+    told = rows(hollis, command)
+    assert {row[LISTS[command][1]][0] for row in told} == {"H"}
+    assert not any("shop" in row for row in told)
+
+
+@pytest.mark.parametrize("command", LISTS)
+def test_all_shops_are_listed_with_whose_each_claim_is(ashby, command):
+    told = rows(ashby, command, "--all-shops")
+    assert {(row[LISTS[command][1]][0], row["shop"]) for row in told} == {("A", "ashby"), ("H", "hollis")}
+
+
+@pytest.mark.parametrize("command", ["list", "pending", "due --within 60", "hold list"])
+def test_the_screen_has_a_column_of_shops_where_there_are_several(ashby, command):
+    whole, own = (claimpack(*command.split(), *more, folder=ashby).out for more in (["--all-shops"], []))
+    assert ("hollis" in whole, "shop" in whole.casefold(), "ashby" in own) == (True, True, False)
+
+
+def test_the_environment_may_say_so_for_good(ashby):
+    ran = claimpack("list", "--json", folder=ashby, environ={"CLAIMPACK_SHOPS": "all"})
+    assert {row["shop"] for row in ran.json["claims"]} == BOTH
+
+
+def test_dates_come_from_the_terms_of_each_claims_own_shop(ashby):
+    told = rows(ashby, "pending", "--all-shops")
+    assert {row["claim"]: row["terms"] for row in told} == {"A-2": "us-tx", "H-2": "us-mn"}
+
+
+def test_terms_of_a_shop_whose_folder_nobody_named_are_not_made_up(hollis):
+    ran = claimpack("pending", "--json", "--all-shops", folder=hollis)
+    assert {row["claim"]: row["terms"] for row in ran.json["claims"]} == {"A-2": None, "H-2": "us-mn"}
+    assert "ashby" in ran.err
+
+
+def test_a_folder_named_that_is_another_shops_is_refused(ashby):
+    text = (ashby / "shop.toml").read_text()
+    (ashby / "shop.toml").write_text(text.replace("../hollis", "."))
+    assert claimpack("pending", "--all-shops", folder=ashby).code == 2
+
+
+def test_the_three_amounts_are_told_by_shop_and_come_to_the_whole(ashby):
+    told = on("2026-03-30", "pending", "--json", "--all-shops", shop=ashby).json["three_amounts"]
+    late = {one["shop"]: one["late"] for one in told["by_shop"]}
+    assert (late, told["late"]["amounts"]) == (
+        {"ashby": "150.00", "hollis": "150.00", "all": "300.00"},
+        {"USD": "300.00"},
+    )
+
+
+def test_the_report_of_all_shops_has_a_table_of_them(ashby):
+    told = claimpack("report", "--html", "--json", "--all-shops", folder=ashby).json
+    table = next(table for table in told["sections"][0]["tables"] if table["name"] == "by-shop")
+    assert [row["Shop"] for row in table["rows"]] == ["ashby", "hollis"]
+
+
+def test_the_report_of_one_shop_has_none(ashby):
+    told = claimpack("report", "--html", "--json", folder=ashby).json
+    assert "by-shop" not in {table["name"] for table in told["sections"][0]["tables"]}
+
+
+def test_an_exported_list_says_whose_each_claim_is(ashby):
+    lines = claimpack("export", "--csv", "-", "--all-shops", folder=ashby).out.splitlines()
+    assert [line.rpartition(",")[2] for line in lines] == ["shop", "ashby", "ashby", "hollis", "hollis"]
+
+
+@pytest.mark.parametrize("command", ["show H-2", "check H-2", "history H-2"])
+def test_a_claim_of_another_shop_can_be_looked_at(ashby, command):
+    assert claimpack(*command.split(), folder=ashby).code in (0, 3, 4)
+
+
+def test_looked_at_it_says_whose_it_is_and_goes_by_its_own_shops_terms(ashby):
+    ran = claimpack("show", "H-2", "--json", folder=ashby)
+    assert (ran.json["standing"]["shop"], "hollis" in ran.err) == ("hollis", True)
+
+
+CHANGES = (
+    "set H-1 unit.kind saw",
+    "note H-1 hello",
+    "pay H-2 150.00",
+    "labour start H-1 find-fault --technician Ben",
+    "hold move H-1/1 C1",
+    "shop forget H-1 --owner --because asked",
+)
+PAPERS = ("packet H-2", "tag H-1", "build H-2 --out o", "hold tag H-1/1", "chase H-2", "photo sheet H-1")
+
+
+@pytest.mark.parametrize("command", [*CHANGES, *PAPERS, "audit H-2", "file H-1"])
+def test_what_is_another_shops_is_neither_changed_nor_printed(ashby, command):
+    ran = claimpack(*command.split(), folder=ashby)
+    assert (ran.code, "hollis" in ran.err) == (2, True)
+
+
+@pytest.mark.parametrize("command", PAPERS)
+def test_papers_are_refused_even_where_all_shops_are_meant(ashby, command):
+    assert claimpack(*command.split(), "--all-shops", folder=ashby).code == 2
+
+
+@pytest.mark.parametrize("command", ["pay H-2 150.00", "answer H-2 accepted", "note H-2 hello"])
+def test_what_the_maker_did_is_recorded_of_any_shops_claim_when_told_so(ashby, command):
+    assert claimpack(*command.split(), "--all-shops", folder=ashby).code == 0
+
+
+def test_a_shop_whose_folder_is_not_known_is_not_judged_from_here(hollis):
+    ran = claimpack("pay", "A-2", "150.00", "--all-shops", folder=hollis)
+    assert (ran.code, "shops = {ashby" in ran.err) == (2, True)
+
+
+def test_the_next_number_begins_as_the_shops_do(hollis):
+    given = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-118-20999", "--complaint", "no spark")
+    told = [claimpack("open", *given, "--json", folder=hollis).json["claim"] for _ in range(2)]
+    assert told == ["H26-0001", "H26-0002"]
+
+
+STATEMENT = "Credit memo,CM-7,\nClaim,Amount\nA-2,150.00\nH-2,150.00\n"
+
+
+def booked(shop, *options):
+    (shop / "memo.csv").write_text(STATEMENT)
+    return claimpack("statement", "memo.csv", "--maker", "halden", "--yes", "--json", *options, folder=shop)
+
+
+def test_a_row_of_a_statement_that_pays_another_shop_is_left_alone_and_said_whose(ashby):
+    ran = booked(ashby)
+    assert (ran.code, ran.json["booked"], "hollis" in ran.json["unknown"][0]["why"]) == (4, False, True)
+
+
+def test_each_shop_books_its_own_rows_of_one_statement(ashby, hollis):
+    assert [booked(shop, "--leave-out").json["booked"] for shop in (ashby, hollis)] == [True, True]
+    assert {row["state"] for row in rows(ashby, "list", "--all-shops", "--state", "paid")} == {"paid"}
+
+
+def test_a_statement_of_several_shops_is_booked_at_once_when_told_so(ashby):
+    told = booked(ashby, "--all-shops").json
+    assert [(one["claim"], one["shop"], one["books"]) for one in told["claims"]] == [
+        ("A-2", "ashby", True),
+        ("H-2", "hollis", True),
+    ]
+
+
+def test_letters_of_all_shops_are_one_of_each_under_its_own_name(ashby):
+    told = on("2026-03-30", "chase", "--maker", "halden", "--json", "--all-shops", shop=ashby).json["shops"]
+    assert {one["shop"]: [claim["claim"] for claim in one["claims"]] for one in told} == {
+        "ashby": ["A-2"],
+        "hollis": ["H-2"],
+    }
+    assert ["Hollis" in PdfReader(one["file"]).pages[0].extract_text() for one in told] == [False, True]
+
+
+def test_a_shelf_is_counted_in_its_own_shop_even_where_all_are_meant(ashby):
+    told = claimpack("hold", "count", "B3", "A-1/1", "A-2/1", "--json", "--all-shops", folder=ashby)
+    assert (told.code, told.json["missing"]) == (0, [])
+
+
+def test_shops_that_share_a_file_share_the_vault_beside_it(shops, ashby):
+    from shop_builders import the_desk
+
+    assert the_desk(ashby).vault.folder.resolve() == (shops / "vault").resolve()
+
+
+def test_claims_from_before_are_told_of_and_taken(tmp_path):
+    shop = an_empty_shop(tmp_path)
+    claimpack("open", "--maker", "halden", "--model", "CS-70", "--serial", "1", "--complaint", "x", folder=shop)
+    with (shop / "shop.toml").open("r+") as settings:
+        told = settings.read()
+        settings.seek(0)
+        settings.write(f'id = "ashby"\n{told}')
+    before = claimpack("list", folder=shop)
+    taken = claimpack("shop", "take", "--yes", "--json", folder=shop)
+    assert ("shop take" in before.err, taken.json["claims"]) == (True, ["26-0001"])
+    assert len(claimpack("list", "--json", folder=shop).json["claims"]) == 1
+
+
+def test_nothing_is_taken_without_a_yes_nor_without_an_id(ashby, tmp_path):
+    assert claimpack("shop", "take", "--yes", folder=an_empty_shop(tmp_path / "other")).code == 2
+
+
+@pytest.mark.parametrize("given", [["--book", "b.sqlite"], ["--id", "Not A Word"], ["--numbers", "-"]])
+def test_a_shop_is_not_made_that_a_book_could_not_tell_apart(tmp_path, given):
+    assert claimpack("shop", "init", "new", *given, folder=tmp_path).code == 2
