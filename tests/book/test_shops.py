@@ -113,7 +113,7 @@ def test_a_claim_given_to_another_shop_behind_the_history_is_found(ashby):
 
 
 def test_a_book_that_is_moved_still_knows_whose_claims_are(ashby, tmp_path):
-    from claimpack.book.book import open_book
+    from claimpack.book.opening import open_book
 
     moved = open_book(str(tmp_path / "moved.sqlite"), create=True, shop="hollis")
     with everything(ashby) as read:

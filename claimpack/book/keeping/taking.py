@@ -6,9 +6,9 @@ import datetime as dt
 from collections.abc import Sequence
 
 from claimpack.book.book import Book
+from claimpack.book.database import engines
 from claimpack.book.lookups import stored_entries
 from claimpack.book.refusals import no_such_claim
-from claimpack.book.database import engines
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.writing import update
 from claimpack.core.events.events import SHOP, NewEvent
