@@ -18,7 +18,7 @@ from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.commands.found import described_at, found_at
 from claimpack.commands.line.declared import Family
-from claimpack.commands.line.library import for_library
+from claimpack.commands.line.library_commands import for_library
 from claimpack.commands.manual.described import as_help
 from claimpack.commands.typed.as_written import AMOUNT, DAY, options_as_meant
 from claimpack.commands.typed.claim_left_out import Positional, may_leave_claim_out, with_claim

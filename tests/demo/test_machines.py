@@ -7,7 +7,7 @@ from itertools import pairwise
 import pytest
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.readings import against_limits
+from claimpack.core.claims.measurements import against_limits
 from claimpack.demo.machines import COUNT, drawn_claims, own_files
 
 TODAY = dt.date(2027, 5, 17)

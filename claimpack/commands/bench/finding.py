@@ -33,7 +33,7 @@ def add_finding(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
-    from claimpack.core.claims.readings import against_limits, refuse_commas
+    from claimpack.core.claims.measurements import against_limits, refuse_commas
     from claimpack.core.facts.failure import Finding
     from claimpack.core.facts.keys import record_from
 
@@ -97,7 +97,7 @@ def remove_finding(
 
 
 def _must_be_limits(low: str, high: str) -> None:
-    from claimpack.core.claims.readings import number_in
+    from claimpack.core.claims.measurements import number_in
     from claimpack.errors import BadInput
 
     least, most = number_in(low), number_in(high)
@@ -110,7 +110,7 @@ def _must_be_limits(low: str, high: str) -> None:
 
 
 def _tell(say: Say, place: int, found: Finding) -> None:
-    from claimpack.core.claims.readings import against_limits, limits_in_words
+    from claimpack.core.claims.measurements import against_limits, limits_in_words
 
     stands = against_limits(found)
     limits = limits_in_words(found)
@@ -122,7 +122,7 @@ def _tell(say: Say, place: int, found: Finding) -> None:
 
 
 def _as_json(place: int, found: Finding) -> dict[str, Any]:
-    from claimpack.core.claims.readings import against_limits
+    from claimpack.core.claims.measurements import against_limits
 
     stands = against_limits(found)
     within = None if stands is None else stands == "within"

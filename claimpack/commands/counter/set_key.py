@@ -45,7 +45,7 @@ def set_key(
     from claimpack.commands.screen.changes import note_begun, tell_changes
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.claims.editing.changes import differences
-    from claimpack.core.claims.readings import refuse_commas
+    from claimpack.core.claims.measurements import refuse_commas
 
     say = Say(context.obj)
     changes = _unset(pairs) if unset else _as_meant(context.obj, _changes(pairs), today, claim)

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.payment.chasing import Chased
-    from claimpack.core.settlement.maker_letter import LateClaim
+    from claimpack.core.payment.letters.maker_letter import LateClaim
     from claimpack.printing.papers import Page
 
 
@@ -52,7 +52,7 @@ def late_of(desk: Desk, say: Say, maker: str) -> tuple[list[LateClaim], list[str
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.events.states import PENDING
     from claimpack.core.payment.chasing import matter
-    from claimpack.core.settlement.maker_letter import LateClaim
+    from claimpack.core.payment.letters.maker_letter import LateClaim
 
     desk.must_know_maker(maker)
     terms = TermsInForce(desk, say)
@@ -106,7 +106,7 @@ def _written(
     from claimpack.commands.desk.named_files import write_named
     from claimpack.commands.outgoing.correspondence import address_in, sender_in
     from claimpack.core.payment.letters.letter import as_text
-    from claimpack.core.settlement.maker_letter import maker_letter
+    from claimpack.core.payment.letters.maker_letter import maker_letter
     from claimpack.reports.letter import letter_pdf
 
     late, contested = late_of(desk, say, maker)

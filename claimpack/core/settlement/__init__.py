@@ -1,1 +1,1 @@
-"""Claims settled together: a statement of the maker's matched, the letter about all that is late, the journal."""
+"""Claims settled together: a statement of the maker's matched and booked, and the journal of every movement."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.readings import reading
+from claimpack.core.claims.measurements import measurement
 from claimpack.core.clauses.requires import RequiredFinding
 from claimpack.core.facts.failure import Finding
 from claimpack.core.plans.component_words import names_one_of, slip_for, spoken_of
@@ -53,7 +53,7 @@ def counts_as_failed(finding: Finding, asked: RequiredFinding) -> bool | None:
 
     Source: common practice, no source.
     """
-    value = reading(finding).value
+    value = measurement(finding).value
     return None if value is None or _unit(finding.unit) != _unit(asked.unit) else asked.is_past(value)
 
 
@@ -84,7 +84,7 @@ def _measured(claim: Claim, asked: RequiredFinding) -> Reason:
     for finding in found:
         if counts_as_failed(finding, asked) is None:
             return unknown("finding", "findings", "finding.other-unit", value=_said(finding), **facts)
-    values = [reading(finding).value for finding in found]
+    values = [measurement(finding).value for finding in found]
     past = {counts_as_failed(finding, asked) for finding in found}
     # which of two readings counts is not for the tool to say
     if len(past) > 1:

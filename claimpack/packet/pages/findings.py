@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from claimpack.core.claims.readings import Reading, against_limits, reading
+from claimpack.core.claims.measurements import Measurement, against_limits, measurement
 from claimpack.core.clauses.requires import RequiredFinding
 from claimpack.core.facts.failure import Finding
 from claimpack.core.values.wording.sentence import say
@@ -37,17 +37,17 @@ def findings_section(draft: Draft) -> list[Any]:
 
 def _row(draft: Draft, finding: Finding) -> list[Any]:
     asked = decided_by(draft.claim, draft.assessment.plan, finding) if draft.assessment.plan else None
-    found = reading(finding) if asked is None else _by_the_plan(finding, asked)
+    found = measurement(finding) if asked is None else _by_the_plan(finding, asked)
     in_words = finding.value[:1].isalpha()
     value = text(finding.value if in_words else f"{finding.value} {finding.unit}".strip(), "cell-strong", right=True)
     gauge = _gauge(found) if found.value is not None and (found.low is not None or found.high is not None) else ""
     return [finding.what, value, _limits(draft, finding, asked), gauge, _standing(draft, finding, asked)]
 
 
-def _by_the_plan(finding: Finding, asked: RequiredFinding) -> Reading:
+def _by_the_plan(finding: Finding, asked: RequiredFinding) -> Measurement:
     """What is drawn of a finding that the plan goes by: what counts as sound; nothing in another unit."""
-    value = reading(finding).value if counts_as_failed(finding, asked) is not None else None
-    return Reading(value, asked.at_most, asked.at_least)
+    value = measurement(finding).value if counts_as_failed(finding, asked) is not None else None
+    return Measurement(value, asked.at_most, asked.at_least)
 
 
 def _limits(draft: Draft, finding: Finding, asked: RequiredFinding | None) -> str:
@@ -75,7 +75,7 @@ def _standing(draft: Draft, finding: Finding, asked: RequiredFinding | None) -> 
     return words.within if stands else ""
 
 
-def gauge_span(found: Reading) -> tuple[Decimal, Decimal]:
+def gauge_span(found: Measurement) -> tuple[Decimal, Decimal]:
     """The lowest and highest number on a gauge, with room beside the limits and the value."""
     shown = [number for number in found if number is not None]
     low, high = min(shown), max(shown)
@@ -85,7 +85,7 @@ def gauge_span(found: Reading) -> tuple[Decimal, Decimal]:
     return low - room, high + room
 
 
-def _gauge(found: Reading) -> DrawnPiece:
+def _gauge(found: Measurement) -> DrawnPiece:
     first, last = gauge_span(found)
 
     def at(number: Decimal, width: float) -> float:

@@ -6,7 +6,7 @@ import pytest
 from builders import a_claim
 from drawn_packets import a_layout, draw, page_texts, text_of
 
-from claimpack.core.claims.readings import Reading, reading
+from claimpack.core.claims.measurements import Measurement, measurement
 from claimpack.core.facts.failure import Finding
 from claimpack.packet.pages.findings import gauge_span
 
@@ -46,15 +46,15 @@ def test_a_value_is_not_judged_by_a_limit_in_words():
 
 @pytest.mark.parametrize("said", ["1,5", "4 2", "1e3", "NaN", "٤٢", "0x10"])
 def test_what_is_no_plain_number_is_not_read_as_one(said):
-    assert reading(Finding(what="gap", value=said)).value is None
+    assert measurement(Finding(what="gap", value=said)).value is None
 
 
 def test_a_gauge_leaves_room_beside_limits_and_value():
-    assert gauge_span(Reading(Decimal(42), Decimal(110), Decimal(150))) == (Decimal("20.4"), Decimal("171.6"))
+    assert gauge_span(Measurement(Decimal(42), Decimal(110), Decimal(150))) == (Decimal("20.4"), Decimal("171.6"))
 
 
 def test_a_gauge_whose_numbers_are_one_still_has_a_length():
-    first, last = gauge_span(Reading(Decimal(5), Decimal(5), Decimal(5)))
+    first, last = gauge_span(Measurement(Decimal(5), Decimal(5), Decimal(5)))
     assert first < last
 
 

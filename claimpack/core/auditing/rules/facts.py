@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, listed
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
-from claimpack.core.claims.readings import against_limits, limits_in_words, number_in
+from claimpack.core.claims.measurements import against_limits, limits_in_words, number_in
 from claimpack.core.facts.failure import Failure
 from claimpack.core.values.words import folded, run_on, word_set
 

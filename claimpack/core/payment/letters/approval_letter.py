@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.readings import limits_in_words
+from claimpack.core.claims.measurements import limits_in_words
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.payment.letters.letter import Letter, Sender
 from claimpack.core.pricing.lines import PricedLine

@@ -5,8 +5,8 @@ from new_events import FILED, OPENED, happened, paid
 from claimpack.core.events.fold import stand
 from claimpack.core.payment.chasing import Chased, matter
 from claimpack.core.payment.letters.letter import Sender, as_text
+from claimpack.core.payment.letters.maker_letter import LateClaim, maker_letter
 from claimpack.core.plans.terms import Terms
-from claimpack.core.settlement.maker_letter import LateClaim, maker_letter
 
 TERMS = Terms(id="x", name="x", cites="Code 1", answer_within="P30D", silence="accepted", pay_within="P30D")
 NO_SILENCE = TERMS.model_copy(update={"silence": "nothing"})

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from claimpack.core.claims.readings import against_limits, limits_in_words, refuse_commas
+from claimpack.core.claims.measurements import against_limits, limits_in_words, refuse_commas
 from claimpack.core.facts.failure import Finding
 from claimpack.errors import BadInput
 

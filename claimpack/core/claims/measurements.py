@@ -20,7 +20,7 @@ _COMMA = re.compile(r"(?<=\d),(?=\d)", re.ASCII)
 _THOUSANDS = re.compile(r"(?<!\d)[1-9]\d{0,2}(,\d{3})+(?!\d)", re.ASCII)
 
 
-class Reading(NamedTuple):
+class Measurement(NamedTuple):
     """A finding in numbers; None where a text is no number, or absent."""
 
     value: Decimal | None
@@ -28,9 +28,9 @@ class Reading(NamedTuple):
     high: Decimal | None
 
 
-def reading(finding: Finding) -> Reading:
+def measurement(finding: Finding) -> Measurement:
     """The numbers of a finding."""
-    return Reading(*(number_in(said) for said in (finding.value, finding.low, finding.high)))
+    return Measurement(*(number_in(said) for said in (finding.value, finding.low, finding.high)))
 
 
 def against_limits(finding: Finding) -> AgainstLimits | None:
@@ -40,7 +40,7 @@ def against_limits(finding: Finding) -> AgainstLimits | None:
 
     Source: common practice, no source; limits come from the maker's manual.
     """
-    found = reading(finding)
+    found = measurement(finding)
     if found.value is None or (found.low is None and found.high is None):
         return None
     if found.low is not None and found.value < found.low:
