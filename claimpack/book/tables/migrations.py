@@ -122,6 +122,11 @@ def _part_awaited(connection: Connection) -> None:
     _gains(connection, schema.CLAIMS, "part_awaited")
 
 
+def _seller_alone(connection: Connection) -> None:
+    """Drafts tell whether the seller owes it alone, each from the next time on that it is judged."""
+    _gains(connection, schema.CLAIMS, "seller_alone")
+
+
 def _memos(connection: Connection) -> None:
     """Claims are found by the maker's number for them, and payments know their memo."""
     if _gains(connection, schema.CLAIMS, "reference_word"):
@@ -215,6 +220,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("the maker's number, and memos of payments", _memos),
     Migration("when claims were filed first, and asked about", _clocks),
     Migration("several shops", _shops),
+    Migration("whether the seller owes it alone", _seller_alone),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -145,14 +145,18 @@ def _claimed(amounts: Amounts) -> str:
     return said if not amounts.would_be else f"{said} (if it were covered: {grouped(amounts.would_be)})"
 
 
+_SELLER = "The seller owes it alone: nothing is asked of the maker, and it need not be filed"
+
+
 def before_filing(assessment: Assessment) -> dict[str, list[str]]:
-    """What still blocks filing, in lines under their titles; of a claim that is not covered all in one line."""
+    """What still blocks filing, in lines under their titles; of a claim that need not be filed all in one line."""
     from claimpack.core.judging.conditions.missing_items import told_in_short, told_together
 
     blocking = [item for item in assessment.missing if item.blocks_filing]
-    if assessment.verdict == "not covered" and assessment.goodwill is None:
+    if assessment.need_not_be_filed:
         lines = [f"If it is filed all the same, it still needs: {told_in_short(blocking)}."] if blocking else []
-        return {"Not covered: it need not be filed": lines}
+        title = _SELLER if assessment.seller_alone else "Not covered: it need not be filed"
+        return {title: lines}
     wrong = [item for item in blocking if item.is_wrong]
     absent = [item for item in blocking if not item.is_wrong]
     found = {"To put right before it can be filed": wrong, "Missing before it can be filed": absent}

@@ -183,7 +183,7 @@ def _tell_what_is_missing(say: Say, told: ClaimTold) -> None:
     """What still blocks filing, and what to do next."""
     assessment = told.assessment
     blocking = [item for item in assessment.missing if item.blocks_filing] if assessment else []
-    is_due = assessment is not None and (assessment.verdict != "not covered" or assessment.goodwill is not None)
+    is_due = assessment is not None and not assessment.need_not_be_filed
     if blocking and is_due and (told.standing is None or told.standing.state == "draft"):
         for title, wrong in (("To put right before it can be filed", True), ("Missing before it can be filed", False)):
             items = [item for item in blocking if item.is_wrong is wrong]

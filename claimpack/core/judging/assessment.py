@@ -28,7 +28,15 @@ from claimpack.core.values.money import ZERO, Number, in_money
 from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.values.words import Text
 from claimpack.core.verdict.coverage import Judgement, Verdict, hours_left, limits_left
-from claimpack.core.verdict.failures import JudgedFailure, closed_of, cover_of, head_of, headline_of, judged_failures
+from claimpack.core.verdict.failures import (
+    JudgedFailure,
+    closed_of,
+    cover_of,
+    head_of,
+    headline_of,
+    judged_failures,
+    owed_by_the_seller_alone,
+)
 from claimpack.core.verdict.matching import match
 from claimpack.core.windows.judged import WindowJudgement, facts_that_decide
 from claimpack.core.windows.limits.meters import LimitLeft
@@ -124,6 +132,13 @@ class Assessment(NamedTuple):
     elsewhere: Elsewhere | None = None
     failures: tuple[JudgedFailure, ...] = ()
     share: Sentence | None = None
+    seller_alone: bool = False
+    """Whether the shop owes all of it as the seller, so that nothing is asked of the maker."""
+
+    @property
+    def need_not_be_filed(self) -> bool:
+        """Whether there is nothing to ask the maker for: it is not covered and no favour, or the seller's alone."""
+        return self.seller_alone or (self.verdict == "not covered" and self.goodwill is None)
 
     @property
     def maker_name(self) -> str:
@@ -189,6 +204,9 @@ def assess(
     judgement = head.judgement
     goodwill = goodwill_asked(claim, judgement, circumstances.anyway)
     priced = _priced(claim, plan, circumstances, failures, goodwill)
+    sellers = not priced.amounts.claimed and owed_by_the_seller_alone(plan, failures)
+    # what is not to be filed has no day to be filed by
+    filing_plan = plan.model_copy(update={"filing": None}) if sellers else plan
     return Assessment(
         claim=said,
         plan=plan,
@@ -204,18 +222,19 @@ def assess(
         reasons=_every_reason(found.reason, judgement),
         missing=missing(_facts(said, plan, priced.amounts, today, circumstances), failures),
         price=priced,
-        deadlines=deadlines(claim, plan, judgement, today, hold),
+        deadlines=deadlines(claim, filing_plan, judgement, today, hold),
         tags=tags(said, name_of(said, maker), hold),
         maker=maker,
         hold=hold,
         sent_again=sent_again(priced.amounts, circumstances.paid_before),
-        late=late(claim, plan, today, circumstances.first_filed or circumstances.filed),
+        late=late(claim, filing_plan, today, circumstances.first_filed or circumstances.filed),
         goodwill=goodwill,
         anyway=circumstances.anyway,
         limits_left=limits_left(claim, judgement),
         elsewhere=head.elsewhere,
         failures=failures if len(failures) > 1 else (),
         share=head.share if len(failures) == 1 else None,
+        seller_alone=sellers,
     )
 
 

@@ -22,8 +22,8 @@ class ClaimSummary(Record):
 
     `maker` and `maker_name` are the maker's word and name as plans write them, empty where no plan is of that maker;
     `elsewhere` is the other maker its plan leaves the component to; `part_first` says that the maker pays when the
-    failed part is back with it; `judged_by` is the mark of the plan files it was judged under, which changes with any
-    of them.
+    failed part is back with it; `seller_alone`, that the shop owes it all as the seller; `judged_by` is the mark of the
+    plan files it was judged under, which changes with any of them.
     """
 
     plan: str = ""
@@ -40,6 +40,7 @@ class ClaimSummary(Record):
     approval_wanted: bool = False
     elsewhere: str = ""
     part_first: bool = False
+    seller_alone: bool = False
     judged_by: str = ""
 
     @property
@@ -79,7 +80,7 @@ def summary_of(assessment: Assessment, judged_by: str = "") -> ClaimSummary:
         verdict=assessment.verdict,
         complete=assessment.complete,
         covered_until=window.ends if window else None,
-        file_by=last_day_to_file(assessment.claim, plan) if plan else None,
+        file_by=last_day_to_file(assessment.claim, plan) if plan and not assessment.seller_alone else None,
         currency=amounts.currency if amounts else "",
         claimed=amounts.claimed if amounts else ZERO,
         hold_for=assessment.hold.rule.period,
@@ -87,5 +88,6 @@ def summary_of(assessment: Assessment, judged_by: str = "") -> ClaimSummary:
         approval_wanted=assessment.approval_wanted is not None,
         elsewhere=assessment.elsewhere.maker if assessment.elsewhere else "",
         part_first=plan is not None and plan.requires.part_returned_first,
+        seller_alone=assessment.seller_alone,
         judged_by=judged_by,
     )

@@ -60,6 +60,8 @@ def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
     # of a declined repair nothing is repaired, so no other step of a draft fits
     if claim.case_kind == "declined":
         return "file the diagnosis: the owner declined" if claim.claimed else "close it: the owner declined"
+    if claim.seller_alone:
+        return "close it: the seller owes it alone"
     if claim.verdict == "undecided":
         return "find out if it is covered"
     if claim.verdict == "not covered" and not claim.asks_goodwill:

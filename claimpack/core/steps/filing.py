@@ -92,8 +92,9 @@ def blocks(assessment: Assessment) -> tuple[str, ...]:
     late = (str(assessment.late.says),) if assessment.late else ()
     nothing = assessment.claim.case == "declined" and not (assessment.amounts and assessment.amounts.claimed)
     declined = ("The owner declined, and the plan pays nothing of what was done.",) if nothing else ()
+    sellers = ("The seller owes it alone, and nothing is asked of the maker.",) if assessment.seller_alone else ()
     lacking = tuple(f"{item.what}. {item.why}" for item in assessment.missing if item.blocks_filing)
-    return verdict + declined + late + lacking
+    return verdict + declined + sellers + late + lacking
 
 
 def filed(

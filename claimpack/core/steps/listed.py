@@ -56,7 +56,8 @@ class ListedClaim(NamedTuple):
     as is `asks_goodwill`: what is not covered is asked of the maker as a favour; `elsewhere`, the other maker that
     covers the component; and `judged_by`, the mark of the plan files it was judged under. `case_kind` is what kind of
     claim it is; `approval_state` and `approval_asked` tell of a draft whether the maker was asked for its
-    approval, and when. `part_awaited` says that a held part is still to be sent to a maker that pays when it is there.
+    approval, and when. `part_awaited` says that a held part is still to be sent to a maker that pays when it is there;
+    `seller_alone` of a draft that the shop owes it all as the seller.
     """
 
     number: str
@@ -100,6 +101,7 @@ class ListedClaim(NamedTuple):
     approval_state: str
     approval_asked: date | None
     part_awaited: bool
+    seller_alone: bool
 
 
 def stood(standing: Standing) -> Stood:
@@ -155,6 +157,7 @@ def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> Lis
         (approval.state or "") if approval and not approval.is_given else "",
         approval.asked if approval and approval.is_waited_for else None,
         awaits_part(claim, summary, at.parts_gone),
+        draft and summary.seller_alone,
     )
 
 

@@ -76,6 +76,16 @@ def judged_failures(claim: Claim, plan: Plan) -> tuple[JudgedFailure, ...]:
     return tuple(_judged(claim.of_failure(number), plan, number) for number in range(1, len(claim.failures) + 1))
 
 
+def owed_by_the_seller_alone(plan: Plan, failures: Sequence[JudgedFailure]) -> bool:
+    """Whether windows hold, and all that hold or may hold bind the seller without recourse to the maker.
+
+    Source: the plan says whom a window binds; common practice, no source.
+    """
+    own = {window.id for window in plan.window if window.is_of_the_shop}
+    judged = [window for one in failures for window in one.judgement.windows if window.holds is not False]
+    return any(window.holds for window in judged) and all(window.id in own for window in judged)
+
+
 def _judged(claim: Claim, plan: Plan, number: int) -> JudgedFailure:
     judgement = judge_case(claim, plan)
     if any(fault.of_verdict for fault in faults(claim, plan)):

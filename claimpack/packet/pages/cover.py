@@ -35,7 +35,7 @@ def cover_section(draft: Draft) -> list[Any]:
     blocking = [] if draft.assessment.anyway else [item for item in draft.assessment.missing if item.blocks_filing]
     is_ours = draft.layout.reader != "owner"
     body += _strips(draft) if is_ours else []
-    if is_ours and blocking and (draft.assessment.goodwill or draft.assessment.verdict != "not covered"):
+    if is_ours and blocking and not draft.assessment.need_not_be_filed:
         body += [gap(6), _not_ready(draft)]
     body += [
         gap(6),

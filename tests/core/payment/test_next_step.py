@@ -148,6 +148,7 @@ EMPTY = {
     "asks_goodwill": False,
     "elsewhere": "",
     "part_awaited": False,
+    "seller_alone": False,
     "judged_by": "",
     "approval_until": None,
 }
@@ -164,6 +165,7 @@ def next_of(terms=None, **row):
         ({"verdict": "not covered"}, "tell the owner: not covered"),
         ({"verdict": "not covered", "asks_goodwill": True}, "file the request for goodwill"),
         ({"verdict": "not covered", "elsewhere": "Orrin & Vale"}, "open a claim under Orrin & Vale"),
+        ({"seller_alone": True}, "close it: the seller owes it alone"),
         (
             {"verdict": "not covered", "asks_goodwill": True, "file_by": TODAY},
             "file the request for goodwill by 2026-03-01",
