@@ -12,6 +12,7 @@ from claimpack.commands.screen.telling_work import tell_evidence, tell_held, tel
 from claimpack.core.payment.lost_money import LostMoney
 from claimpack.core.steps.filing import Unsent
 from claimpack.core.values.money import grouped, in_money
+from claimpack.core.values.numbers_said import figures_said
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -81,8 +82,16 @@ def _tell_head(say: Say, told: ClaimTold) -> None:
 
 def _tell_unit(say: Say, claim: Claim) -> None:
     unit, owner, dates = claim.unit, claim.owner, claim.dates
-    meter = "no hour meter" if unit.has_hour_meter is False else f"{unit.hours_said} hours" if unit.hours_said else ""
-    others = [f"no {one.kind}" if one.total is None else f"{one.said} {one.kind}" for one in unit.other_meters]
+    meter = (
+        "no hour meter"
+        if unit.has_hour_meter is False
+        else f"{figures_said(unit.hours_said)} hours"
+        if unit.hours_said
+        else ""
+    )
+    others = [
+        f"no {one.kind}" if one.total is None else f"{figures_said(one.said)} {one.kind}" for one in unit.other_meters
+    ]
     serials = [f"{serial.role} {serial.value}" for serial in unit.serials]
     sold_in = f"sold in {unit.sold_in}" if unit.sold_in else ""
     built = f"built {unit.built}" if unit.built else ""

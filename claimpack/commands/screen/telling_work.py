@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from claimpack.commands.screen.labelled import counted, fact, table
 from claimpack.core.values.money import grouped, plain, unit_price
-from claimpack.core.values.numbers_said import hours_said, how_many
+from claimpack.core.values.numbers_said import figures_said, hours_said, how_many
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -68,13 +68,14 @@ def _paper(paper: Paper) -> str:
 
 
 def _measured(finding: Finding) -> str:
-    return f"{finding.value} {finding.unit}".strip()
+    return figures_said(f"{finding.value} {finding.unit}".strip())
 
 
 def _limits(finding: Finding) -> str:
-    if finding.low and finding.high:
-        return f"limits {finding.low} to {finding.high}"
-    return f"at least {finding.low}" if finding.low else f"at most {finding.high}" if finding.high else ""
+    low, high = figures_said(finding.low), figures_said(finding.high)
+    if low and high:
+        return f"limits {low} to {high}"
+    return f"at least {low}" if low else f"at most {high}" if high else ""
 
 
 def _marks(photo: Photo) -> str:

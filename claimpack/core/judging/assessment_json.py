@@ -18,12 +18,12 @@ from claimpack.core.windows.reasons import Reason
 def as_json(assessment: Assessment) -> dict[str, Any]:
     """The assessment as scripts read it; dates are ISO 8601, money and hours decimal strings."""
     window, amounts = assessment.window, assessment.amounts
-    again = {"sent_again": str(assessment.sent_again)} if assessment.sent_again else {}
+    again = {"sent_again": assessment.sent_again.plainly()} if assessment.sent_again else {}
     return {
         "claim": assessment.claim.number,
         "plan": assessment.plan.id if assessment.plan else None,
         "verdict": assessment.verdict,
-        "headline": str(assessment.headline),
+        "headline": assessment.headline.plainly(),
         **_share_json(assessment.share),
         "window": window.id if window else None,
         "starts": _iso(assessment.starts),
@@ -38,7 +38,7 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
         "asks": list(assessment.asks),
         "late": {"file_by": _iso(assessment.late.file_by), "days": assessment.late.days} if assessment.late else None,
         "missing": [
-            {"what": str(item.what), "why": str(item.why), "blocks_filing": item.blocks_filing}
+            {"what": item.what.plainly(), "why": item.why.plainly(), "blocks_filing": item.blocks_filing}
             for item in assessment.missing
         ],
         "amounts": amounts.model_dump(mode="json") if amounts else None,
@@ -47,7 +47,12 @@ def as_json(assessment: Assessment) -> dict[str, Any]:
         **again,
         **({"failures": [_failure_json(one) for one in assessment.failures]} if assessment.failures else {}),
         "deadlines": [
-            {"what": str(item.what), "on": _iso(item.on), "because": str(item.because), "days_left": item.days_left}
+            {
+                "what": item.what.plainly(),
+                "on": _iso(item.on),
+                "because": item.because.plainly(),
+                "days_left": item.days_left,
+            }
             for item in assessment.deadlines
         ],
         "complete": assessment.complete,
@@ -61,7 +66,7 @@ def _failure_json(one: JudgedFailure) -> dict[str, Any]:
         "component": one.component,
         "defect": one.claim.failure.defect,
         "verdict": one.verdict,
-        "headline": str(one.headline),
+        "headline": one.headline.plainly(),
         **_share_json(one.share),
         "window": window.id if window else None,
         "starts": _iso(judgement.starts),
@@ -76,7 +81,7 @@ def _failure_json(one: JudgedFailure) -> dict[str, Any]:
 
 
 def _share_json(share: Sentence | None) -> dict[str, Any]:
-    return {"share": str(share)} if share else {}
+    return {"share": share.plainly()} if share else {}
 
 
 def _rests_on_json(window: WindowJudgement | None) -> dict[str, Any]:
@@ -86,7 +91,7 @@ def _rests_on_json(window: WindowJudgement | None) -> dict[str, Any]:
 def _goodwill_json(asked: GoodwillAsked | None) -> dict[str, Any] | None:
     if asked is None:
         return None
-    miss = str(asked.out_of_cover) if asked.out_of_cover else None
+    miss = asked.out_of_cover.plainly() if asked.out_of_cover else None
     return {"because": asked.because, "asks": asked.asks, "window": asked.window, "out_of_cover": miss}
 
 
@@ -101,7 +106,7 @@ def _window_json(window: WindowJudgement) -> dict[str, Any]:
         "ends": _iso(window.ends),
         **_rests_on_json(window),
         "hours_limit": plain_or_none(window.hours_limit),
-        "reasons": [reason.because for reason in window.reasons],
+        "reasons": [reason.says.plainly() for reason in window.reasons],
     }
 
 
@@ -109,7 +114,7 @@ def _reason_json(reason: Reason) -> dict[str, Any]:
     return {
         "rule": reason.rule,
         "outcome": reason.outcome,
-        "because": reason.because,
+        "because": reason.says.plainly(),
         "window": reason.window or None,
         "asks": reason.asks or None,
     }

@@ -9,7 +9,7 @@ from claimpack.core.events.standing import Standing
 from claimpack.core.events.states import told_state
 from claimpack.core.facts.fields import Record
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown
-from claimpack.core.values.money import Number, coins, in_money, plain
+from claimpack.core.values.money import Number, coins, grouped, in_money, plain
 
 
 class LedgerLine(Record):
@@ -90,12 +90,12 @@ def standing_in_words(standing: Standing) -> str:
     """Where a filed claim stands with its money, in one sentence."""
     said = [f"claimed {in_money(standing.claimed, standing.currency)}"]
     if standing.accepted is not None:
-        said.append(f"accepted {coins(standing.accepted, standing.currency)}")
+        said.append(f"accepted {grouped(coins(standing.accepted, standing.currency))}")
     if standing.payments:
-        said.append(f"paid {coins(standing.paid, standing.currency)}")
+        said.append(f"paid {grouped(coins(standing.paid, standing.currency))}")
     if standing.written_off:
-        said.append(f"written off {coins(standing.written_off, standing.currency)}")
-    said.append(f"outstanding {coins(standing.outstanding, standing.currency)}")
+        said.append(f"written off {grouped(coins(standing.written_off, standing.currency))}")
+    said.append(f"outstanding {grouped(coins(standing.outstanding, standing.currency))}")
     return ", ".join(said)
 
 

@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
+
+from claimpack.core.values.money import grouped
+
+# A figure of its own, thousands in it apart or not: no day, no serial number, no part of a word.
+_FIGURE = re.compile(
+    r"(?<![\w.,/])(?<!\w-)(?:[1-9]\d{0,2}(?:,\d{3})+|[1-9]\d{3,})(?:\.\d+)?(?![\w/-]|[.,]\d)", re.ASCII
+)
 
 
 def how_many(count: int, what: str, plural: str = "") -> str:
@@ -12,4 +20,14 @@ def how_many(count: int, what: str, plural: str = "") -> str:
 
 def hours_said(hours: Decimal) -> str:
     """Hours worked or run, with as many decimals as were written down."""
-    return f"{hours:f} h"
+    return f"{grouped(hours)} h"
+
+
+def figures_said(said: str, language: str = "en") -> str:
+    """Amounts, hours or readings as they were written down, their thousands apart as the language has them.
+
+    Args:
+        said: what stands for numbers alone, as in `1908.82 USD` or `1240 h`; a year in it would be taken for one.
+        language: a tag of BCP 47, as in `en-US`.
+    """
+    return _FIGURE.sub(lambda found: grouped(Decimal(found[0].replace(",", "")), language), said)

@@ -11,6 +11,7 @@ from typing import Any
 from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.values.money import grouped, in_money, under_each_other
+from claimpack.core.values.numbers_said import figures_said
 from claimpack.core.values.wording.sentence import Sentence, period_in_words, serial_role
 from claimpack.core.values.wording.words import WORDS
 from claimpack.packet.drawing.evidence import PageEvidence, PaperSlot, PrintedPicture
@@ -75,7 +76,9 @@ class Draft:
 
     def said(self, sentence: Sentence) -> str:
         """A sentence of the program in the layout's language."""
-        return sentence.said(self.layout.says, self.layout.spoken).replace(" …", "\N{NO-BREAK SPACE}…")
+        return sentence.said(self.layout.says, self.layout.spoken, self.layout.language).replace(
+            " …", "\N{NO-BREAK SPACE}…"
+        )
 
     def spoken(self, key: str) -> str:
         """A word of the program in the layout's language."""
@@ -87,7 +90,7 @@ class Draft:
 
     def period(self, iso: object) -> str:
         """A period, in words."""
-        return period_in_words(str(iso), self.layout.spoken)
+        return self.figures(period_in_words(str(iso), self.layout.spoken))
 
     def money(self, amount: Decimal) -> str:
         """An amount as the claim states it, with its currency where one is known."""
@@ -95,6 +98,10 @@ class Draft:
         plan = self.assessment.plan
         currency = plan.currency if plan else self.claim.currency
         return f"{self.number(amount)} {currency}" if currency else self.number(amount)
+
+    def figures(self, said: str) -> str:
+        """Readings and amounts as they were written down, thousands apart as in the layout's language."""
+        return figures_said(said, self.layout.language)
 
     def in_money(self, amount: Decimal) -> str:
         """An amount that the claim comes to, in whole coins of its currency."""

@@ -53,7 +53,7 @@ def unit_facts(draft: Draft) -> LabelledFacts:
         facts.append((words.serial.format(role="…"), shown_on_cover(further_serials(draft))))
     facts.append((words.use, draft.spoken(unit.use) if unit.use else ""))
     facts.append((words.hours, _hours(draft)))
-    facts += [(one.kind, one.said) for one in unit.other_meters]
+    facts += [(one.kind, draft.figures(one.said)) for one in unit.other_meters]
     year = "" if unit.model_year is None else str(unit.model_year)
     facts += [
         (words.built, day(unit.built, "")),
@@ -83,7 +83,7 @@ def _hours(draft: Draft) -> str:
     unit = draft.claim.unit
     if unit.has_hour_meter is False:
         return draft.words.no_meter
-    return f"{unit.hours_said} h" if unit.hours_said else draft.words.not_noted
+    return f"{draft.figures(unit.hours_said)} h" if unit.hours_said else draft.words.not_noted
 
 
 def owner_facts(draft: Draft) -> LabelledFacts:

@@ -39,7 +39,8 @@ def _row(draft: Draft, finding: Finding) -> list[Any]:
     asked = decided_by(draft.claim, draft.assessment.plan, finding) if draft.assessment.plan else None
     found = measurement(finding) if asked is None else _by_the_plan(finding, asked)
     in_words = finding.value[:1].isalpha()
-    value = text(finding.value if in_words else f"{finding.value} {finding.unit}".strip(), "cell-strong", right=True)
+    said = finding.value if in_words else draft.figures(f"{finding.value} {finding.unit}".strip())
+    value = text(said, "cell-strong", right=True)
     gauge = _gauge(found) if found.value is not None and (found.low is not None or found.high is not None) else ""
     return [finding.what, value, _limits(draft, finding, asked), gauge, _standing(draft, finding, asked)]
 
@@ -54,11 +55,11 @@ def _limits(draft: Draft, finding: Finding, asked: RequiredFinding | None) -> st
     if asked:
         return draft.said(say("failure.limit", **limit_said(asked)))
     if finding.low and finding.high:
-        return f"{finding.low} \u2013 {finding.high} {finding.unit}".strip()
+        return draft.figures(f"{finding.low} \u2013 {finding.high} {finding.unit}".strip())
     if finding.low:
-        return draft.words.at_least.format(limit=f"{finding.low} {finding.unit}".strip())
+        return draft.words.at_least.format(limit=draft.figures(f"{finding.low} {finding.unit}".strip()))
     if finding.high:
-        return draft.words.at_most.format(limit=f"{finding.high} {finding.unit}".strip())
+        return draft.words.at_most.format(limit=draft.figures(f"{finding.high} {finding.unit}".strip()))
     return draft.words.no_limits
 
 

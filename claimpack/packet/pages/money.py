@@ -7,8 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from claimpack.core.pricing.lines import PricedLine
-from claimpack.core.values.money import ZERO, percent, plain, plain_or_none
-from claimpack.core.values.numbers_said import hours_said
+from claimpack.core.values.money import ZERO, percent
 from claimpack.core.values.wording.sentence import say
 from claimpack.packet.drawing.amount_strip import amount_strip
 from claimpack.packet.drawing.draft import Draft
@@ -137,7 +136,7 @@ def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     rows = [
         [
             _described(draft, line, code=True),
-            _counted(line),
+            _counted(draft, line),
             _each(draft, line),
             _payers(draft)[line.payer],
             draft.number(line.amount),
@@ -163,7 +162,7 @@ def _for_the_owner(draft: Draft, lines: Sequence[PricedLine]) -> Any:
 
 def _for_owner(draft: Draft, line: PricedLine) -> list[Any]:
     prices = (_each(draft, line), draft.number(line.amount)) if line.payer == "owner" else ("", "")
-    return [line.what, _counted(line), prices[0], _payers(draft)[line.payer], prices[1]]
+    return [line.what, _counted(draft, line), prices[0], _payers(draft)[line.payer], prices[1]]
 
 
 def _of_others(draft: Draft) -> tuple[TableColumn, ...]:
@@ -187,9 +186,9 @@ def _payers(draft: Draft) -> dict[str, str]:
     }
 
 
-def _counted(line: PricedLine) -> str:
+def _counted(draft: Draft, line: PricedLine) -> str:
     """Pieces or hours; nothing where a line is what another leaves, which has them."""
-    return "" if line.is_rest and line.kind != "extra" else plain(line.quantity)
+    return "" if line.is_rest and line.kind != "extra" else draft.number(line.quantity)
 
 
 def _each(draft: Draft, line: PricedLine) -> str:
@@ -222,15 +221,23 @@ def _unpriced(draft: Draft) -> list[Any]:
     )
     payers = _payers(draft)
     rows: list[list[Any]] = [
-        [part.number, part.name, plain(part.quantity), payers[part.payer], ""] for part in claim.parts
+        [part.number, part.name, draft.number(part.quantity), payers[part.payer], ""] for part in claim.parts
     ]
     rows += [
-        ["", work.operation, "" if work.hours is None else hours_said(work.hours), payers[work.payer], ""]
+        ["", work.operation, "" if work.hours is None else f"{draft.number(work.hours)} h", payers[work.payer], ""]
         for work in claim.labour
     ]
     for extra in claim.extras:
         told = draft.layout.tells_prices or extra.payer == "owner"
-        rows.append(["", extra.what, "", payers[extra.payer], (plain_or_none(extra.amount) or "") if told else ""])
+        rows.append(
+            [
+                "",
+                extra.what,
+                "",
+                payers[extra.payer],
+                draft.number(extra.amount) if told and extra.amount is not None else "",
+            ]
+        )
     said = text(words.not_priced, "strong")
     if not rows:
         return [said]

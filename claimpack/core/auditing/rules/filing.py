@@ -99,8 +99,8 @@ def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irre
         yield audited.irregular("evidence-missing", said, {}, "look")
     elif audited.plan and audited.is_with_the_maker:
         for lacking in _lacking(audited, audited.plan, measures):
-            said = f"It was filed without this: {lacking.what}. {lacking.why}"
-            yield audited.irregular("evidence-missing", said, {"missing": str(lacking.what)}, "serious")
+            said = f"It was filed without this: {lacking.what.plainly()}. {lacking.why.plainly()}"
+            yield audited.irregular("evidence-missing", said, {"missing": lacking.what.plainly()}, "serious")
     kept = {file.path for file in audited.files}
     weight: Weight = "serious" if audited.is_with_the_maker else "look"
     for path in not_kept(audited.claim, kept):

@@ -11,8 +11,8 @@ from claimpack.core.payment.letters.letter import Letter, Sender
 from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.pricing.pricing import Amounts
 from claimpack.core.values.days import in_a_letter
-from claimpack.core.values.money import in_money, plain
-from claimpack.core.values.numbers_said import hours_said, how_many
+from claimpack.core.values.money import grouped, in_money
+from claimpack.core.values.numbers_said import figures_said, hours_said, how_many
 
 ESTIMATED = (
     "The amounts are an estimate by your rates and your time schedule, as we read them. What is claimed after the "
@@ -47,7 +47,13 @@ def request(
 
 def _facts(assessment: Assessment, sender: Sender) -> tuple[tuple[str, str], ...]:
     claim, unit = assessment.claim, assessment.claim.unit
-    hours = "no hour meter" if unit.has_hour_meter is False else f"{unit.hours_said} h" if unit.hours_said else ""
+    hours = (
+        "no hour meter"
+        if unit.has_hour_meter is False
+        else f"{figures_said(unit.hours_said)} h"
+        if unit.hours_said
+        else ""
+    )
     said = (
         ("Our claim number", claim.number),
         ("Our dealer number", sender.dealer_number),
@@ -97,7 +103,8 @@ def _found(claim: Claim) -> str:
     said = []
     for one in claim.findings:
         limits = limits_in_words(one)
-        said.append(f"{one.what} {one.value} {one.unit}".rstrip() + (f" (limits: {limits})" if limits else ""))
+        measured = figures_said(f"{one.value} {one.unit}".rstrip())
+        said.append(f"{one.what} {measured}" + (f" (limits: {figures_said(limits)})" if limits else ""))
     return f"Measured so far: {'; '.join(said)}." if said else ""
 
 
@@ -108,7 +115,7 @@ def _of_the_maker(assessment: Assessment) -> list[PricedLine]:
 
 def _row(line: PricedLine, amounts: Amounts | None) -> tuple[str, str, str]:
     what = f"{line.code} {line.what}".strip() if line.kind == "part" else line.what
-    much = hours_said(line.quantity) if line.kind == "labour" else plain(line.quantity) if line.kind == "part" else ""
+    much = hours_said(line.quantity) if line.kind == "labour" else grouped(line.quantity) if line.kind == "part" else ""
     if line.kind == "part" and line.handling:
         much = f"{much}, handling included"
     if any(note.key == "price.from-maker" for note in line.notes):

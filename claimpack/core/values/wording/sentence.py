@@ -7,12 +7,23 @@ from string import Formatter
 from types import MappingProxyType
 from typing import NamedTuple
 
+from claimpack.core.values.numbers_said import figures_said
 from claimpack.core.values.periods import Period, counted
 from claimpack.core.values.wording import amounts, answers, conditions, cover
 from claimpack.core.values.wording.words import WORDS
 
 SAYS: Mapping[str, str] = {**cover.SAYS, **answers.SAYS, **conditions.SAYS, **amounts.SAYS}
 """Every English sentence, by key."""
+
+
+# fmt: off
+FIGURES = frozenset((
+    "amount", "asked", "beyond", "cap", "claimed", "clocked", "core", "cost", "distance", "fee", "hours", "least",
+    "left", "limit", "limits_word", "list", "most", "over", "paid", "rate", "reading", "schedule", "step", "tax",
+    "value", "worked",
+))
+# fmt: on
+"""The facts that hold amounts, hours and readings: kept as scripts read them, said with their thousands apart."""
 
 
 class Sentence(NamedTuple):
@@ -25,11 +36,18 @@ class Sentence(NamedTuple):
     key: str
     facts: Mapping[str, str] = MappingProxyType({})
 
-    def said(self, says: Mapping[str, str] = SAYS, words: Mapping[str, str] = WORDS) -> str:
-        """The sentence in the words given; English where a table lacks it."""
-        template = says.get(self.key) or SAYS[self.key]
-        said = template.format_map({name: _spoken(name, fact, words) for name, fact in self.facts.items()})
-        return said.replace("….", "…")
+    def said(self, says: Mapping[str, str] = SAYS, words: Mapping[str, str] = WORDS, language: str = "en") -> str:
+        """The sentence in the words given; English where a table lacks it. Figures are grouped as the language does."""
+        facts = {name: _spoken(name, fact, words) for name, fact in self.facts.items()}
+        numbers = (name for name in facts if name in FIGURES or name.endswith("_period"))
+        return self._with(says, facts | {name: figures_said(facts[name], language) for name in numbers})
+
+    def plainly(self) -> str:
+        """The sentence in English for scripts, which read figures as they were written down."""
+        return self._with(SAYS, {name: _spoken(name, fact, WORDS) for name, fact in self.facts.items()})
+
+    def _with(self, says: Mapping[str, str], facts: Mapping[str, str]) -> str:
+        return (says.get(self.key) or SAYS[self.key]).format_map(facts).replace("….", "…")
 
     def __str__(self) -> str:
         """The sentence in English."""
