@@ -15,12 +15,14 @@ _UNITS = (
     "horas? días? semanas? meses mes años? millas? "
     "January February March April May June July August September October November December"
 )
-_TOGETHER = re.compile(rf"(?<=\d) (?=(?:{'|'.join(_UNITS.split())}|[A-Z]{{3}})(?![\w]))")
+# also between a code of law and its section, as in 49 CFR 173.220
+_TOGETHER = re.compile(rf"(?<=\d) (?=(?:{'|'.join(_UNITS.split())}|[A-Z]{{3}})(?![\w]))|(?<=\b[A-Z]{{3}}) (?=\d)")
+_KEPT = "\N{NO-BREAK SPACE}"
 
 
 def unbroken(said: str) -> str:
     """A text in which no line ends between a number and its unit, its currency, or what it counts."""
-    return _TOGETHER.sub("\N{NO-BREAK SPACE}", said)
+    return _TOGETHER.sub(_KEPT, said)
 
 
 def cut(line: str, fits: Fits) -> str:
@@ -37,7 +39,7 @@ def cut(line: str, fits: Fits) -> str:
 def wrapped(text: str, fits: Fits, anywhere: bool = False) -> list[str] | None:
     """The text in lines that fit, broken between words, or anywhere at need; None where a word is too wide."""
     lines: list[str] = []
-    for paragraph in text.split("\n"):
+    for paragraph in unbroken(text).split("\n"):
         line = ""
         for piece in _pieces(paragraph, fits, anywhere):
             if line and not fits((line + piece).rstrip()):
@@ -47,12 +49,12 @@ def wrapped(text: str, fits: Fits, anywhere: bool = False) -> list[str] | None:
             if not fits(line.rstrip()):
                 return None
         lines.append(line.rstrip())
-    return lines
+    return [line.replace(_KEPT, " ") for line in lines]
 
 
 def _pieces(paragraph: str, fits: Fits, anywhere: bool) -> Iterator[str]:
     """Words with the blank after them; one too wide in pieces after '-', '/' and ',', then anywhere at need."""
-    for word in re.findall(r"\S+\s*", paragraph):
+    for word in re.findall(rf"[\S{_KEPT}]+[^\S{_KEPT}]*", paragraph):
         if fits(word.rstrip()):
             yield word
             continue

@@ -27,3 +27,11 @@ def test_a_word_too_wide_is_broken_only_where_that_is_allowed():
         None,
         ["cran", "ksha", "ft"],
     )
+
+
+def test_no_line_ends_between_a_number_and_its_unit():
+    assert wrapped("it is kept for 90 days", within(17)) == ["it is kept for", "90 days"]
+
+
+def test_a_code_of_law_keeps_its_section():
+    assert wrapped("as told by 49 CFR 173.220", within(20)) == ["as told by", "49 CFR 173.220"]

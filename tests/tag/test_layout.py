@@ -116,3 +116,10 @@ def test_bars_finer_than_is_sure_to_scan_are_noted(a_stock, a_long_tag):
 def test_a_tag_says_where_its_part_belongs(stock, a_tag):
     said = words(laid_out(a_tag().of_shop("Quarry Road", "QR-1184"), stock, DPI))
     assert "Quarry Road, dealer QR-1184" in said
+
+
+@pytest.mark.parametrize("builder", ["a_tag", "a_long_tag"])
+def test_every_stock_tells_every_number_a_part_is_known_by(stock, builder, request):
+    tag = request.getfixturevalue(builder)()
+    said = words(laid_out(tag, stock, DPI))
+    assert [told for told in (tag.model, tag.serial, tag.part_number, tag.part_serial) if told not in said] == []
