@@ -245,13 +245,23 @@ class Say:
                 stream.write("\r\x1b[K")
                 stream.flush()
 
-    def ask(self, question: str) -> str | None:
-        """One line typed by the user; None when the input ends."""
+    def ask(self, question: str, at_once: str = "") -> str | None:
+        """One line typed by the user, or at a terminal one key of `at_once`; None when the input ends."""
         *before, last = wrapped(question, self.world.width(self.world.stderr) - 1)
         self.world.stderr.write("".join(f"{line}\n" for line in before) + f"{last} ")
         self.world.stderr.flush()
+        if at_once:
+            from claimpack.commands.talk.one_key import keys, typed_by_key
+
+            with keys(self.world.stdin) as key:
+                if key:
+                    return typed_by_key(key, self._echo, at_once)
         line = self.world.stdin.readline()
         return line.rstrip("\n") if line else None
+
+    def _echo(self, text: str) -> None:
+        self.world.stderr.write(text)
+        self.world.stderr.flush()
 
     def ask_unseen(self, question: str) -> str | None:
         """One line typed by the user and not shown; None when the input ends."""

@@ -40,6 +40,8 @@ class Conversation(Protocol):
 HOW = "Enter skips a question, ? explains it, back returns to the one before, {stop}."
 """What a conversation says of itself first."""
 
+# Seconds in which the Enter of somebody who always presses it still belongs to the key before.
+_HABIT = 0.3
 # Lines that were pasted by mistake are quoted back in short, so that the question stays in sight.
 _LONGEST = 60
 
@@ -109,7 +111,7 @@ def _ask(say: Say, session: Conversation, question: Question, *, again: bool) ->
     if not again:
         say.choices(*question.shown(session))
     while True:
-        typed, is_end = _typed(say, question, hint)
+        typed, is_end = _typed(say, session, question, hint)
         word = None if typed is None else typed.strip().casefold()
         if word is None or word == "stop":
             return _Move.STOP
@@ -129,14 +131,21 @@ def _ask(say: Say, session: Conversation, question: Question, *, again: bool) ->
             return _Move.STOP
 
 
-def _typed(say: Say, question: Question, hint: str) -> _Typed:
+def _typed(say: Say, session: Session, question: Question, hint: str) -> _Typed:
     """One answer; of lines pasted at once a text takes all, and any other question the first alone."""
     from claimpack.commands.talk.pasted import came_along
 
-    typed = say.ask(f"{question.asks}{hint}")
+    at_once = question.at_once(session)
+    typed = say.ask(f"{question.asks}{hint}", at_once)
     if typed is None:
         return _Typed(None)
-    more, is_end = came_along(say.world.stdin)
+    if len(typed) == 1 and typed in at_once:
+        more, is_end = came_along(say.world.stdin, _HABIT)
+        # an Enter out of habit answers no other question, and letters at once behind a figure make it a word
+        behind, _, more = more.partition("\n")
+        typed += behind
+    else:
+        more, is_end = came_along(say.world.stdin)
     if not more.strip():
         return _Typed(typed, is_end)
     if not more.endswith("\n"):

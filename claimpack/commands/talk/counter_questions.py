@@ -150,7 +150,12 @@ QUESTIONS: tuple[Question, ...] = (
         several_lines=True,
     ),
     Question(
-        "maker", "Maker?", "Who made the unit; the coverage plan goes by it.", choices=_makers, offers=_makers_by_name
+        "maker",
+        "Maker?",
+        "Who made the unit; the coverage plan goes by it.",
+        choices=_makers,
+        offers=_makers_by_name,
+        letters=True,
     ),
     Question("unit.model", "Model?", "As on the serial plate.", choices=_models),
     Question("unit.serials.@unit", "Serial number of the unit?", "As on the serial plate."),

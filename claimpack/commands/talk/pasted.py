@@ -20,11 +20,11 @@ class CameAlong(NamedTuple):
     is_end: bool = False
 
 
-def came_along(stream: TextIO) -> CameAlong:
+def came_along(stream: TextIO, seconds: float = _WAIT) -> CameAlong:
     """What came with the line just read, also where its last line is not ended; nothing off a terminal.
 
     A terminal hands its text out line by line, and a last line without an end not at all; so it is asked for
-    single characters as long as more arrive at once.
+    single characters as long as more arrive at once, within so many seconds.
     """
     if sys.platform == "win32" or not stream.isatty():
         return CameAlong()
@@ -38,9 +38,9 @@ def came_along(stream: TextIO) -> CameAlong:
     except (OSError, ValueError, termios.error):
         return CameAlong()
     pieces: list[bytes] = []
-    termios.tcsetattr(terminal, termios.TCSANOW, _by_characters(before))
+    termios.tcsetattr(terminal, termios.TCSANOW, by_characters(before, termios.ICANON))
     try:
-        while select.select([terminal], [], [], _WAIT)[0]:
+        while select.select([terminal], [], [], seconds)[0]:
             piece = os.read(terminal, 4096)
             if not piece:
                 break
@@ -63,8 +63,13 @@ def _until_end(text: str) -> CameAlong:
     return CameAlong(_END.sub("", text))
 
 
-def _by_characters(before: list[int | list[bytes | int]]) -> list[int | list[bytes | int]]:
-    """A terminal's settings, changed so that every character can be read as soon as it comes."""
+def by_characters(before: list[int | list[bytes | int]], without: int) -> list[int | list[bytes | int]]:
+    """A terminal's settings, changed so that every character can be read as soon as it comes.
+
+    Args:
+        before: the settings as they are.
+        without: the local flags that it goes without, ICANON among them.
+    """
     import termios
 
     flags, characters = before[_FLAGS_AT], before[_CHARACTERS_AT]
@@ -72,5 +77,5 @@ def _by_characters(before: list[int | list[bytes | int]]) -> list[int | list[byt
     if isinstance(flags, int) and isinstance(characters, list):
         single = list(characters)
         single[termios.VMIN], single[termios.VTIME] = 1, 0
-        after[_FLAGS_AT], after[_CHARACTERS_AT] = flags & ~termios.ICANON, single
+        after[_FLAGS_AT], after[_CHARACTERS_AT] = flags & ~without, single
     return after

@@ -18,8 +18,8 @@ class Question:
     """One question: the key it fills, how it is asked and explained, and how the answer is read.
 
     Of lines that come at once, one of `several_lines` takes all; one that `repeats` is asked until it is skipped. An
-    answer to one of `days` is a day as people write it. Up to `most_numbered` choices have numbers; `offers` are
-    those shown. `example` stands above the question.
+    answer to one of `days` is a day as people write it, to one of `letters` it begins with no figure. Up to
+    `most_numbered` choices have numbers; `offers` are those shown. `example` stands above the question.
     """
 
     key: str
@@ -35,6 +35,7 @@ class Question:
     example: str = ""
     repeats: bool = False
     days: bool = False
+    letters: bool = False
     most_numbered: int = _ONE_KEY
 
     @property
@@ -46,6 +47,14 @@ class Question:
         """The choices that have numbers, from 1; none where there are too many."""
         found = (self.offers or self.choices)(session)
         return found if 1 < len(found) <= self.most_numbered else []
+
+    def at_once(self, session: AnySession) -> str:
+        """The figures that choose without Enter: none where another answer may begin with one."""
+        found = self.numbered(session)
+        if len(found) > _ONE_KEY or not (self.closed or self.letters):
+            return ""
+        begin = {choice[:1] for choice in self.choices(session)}
+        return "".join(figure for figure in map(str, range(1, len(found) + 1)) if figure not in begin)
 
     def shown(self, session: AnySession) -> tuple[list[str], str]:
         """The choices above the question by number, of many the first, which are the likeliest; and what then."""

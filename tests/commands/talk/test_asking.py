@@ -160,3 +160,21 @@ def test_an_answer_of_several_lines_is_shown_in_one_when_it_is_asked_for_again(t
     }
     err = answered_at_a_terminal("start 26-0001", tmp_path, answers)
     assert "[Hello, / it dies. / Thanks / Bob]" in err
+
+
+def until_model(folder, pressed):
+    """The maker that keys pressed at its question choose, and whether the next question was passed."""
+    answers = {"What is wrong": "It dies.\n", "Maker?": pressed, "Model?": "stop\n"}
+    err = answered_at_a_terminal("start 26-0001", folder, answers)
+    claim = tomllib.loads((folder / "26-0001" / "claim.toml").read_text())
+    return claim["maker"], "Serial number" in err
+
+
+@pytest.mark.parametrize("pressed", ["1", "1\n"], ids=["alone", "with Enter out of habit"])
+def test_one_key_chooses_at_a_terminal_and_answers_one_question(tmp_path, pressed):
+    assert until_model(tmp_path, pressed) == ("Halden", False)
+
+
+def test_a_word_that_begins_with_a_figure_is_no_choice(tmp_path):
+    answers = {"What is wrong": "It dies.\n", "Maker?": "1st\n\4"}
+    assert "'1st' is not known" in answered_at_a_terminal("start 26-0001", tmp_path, answers)
