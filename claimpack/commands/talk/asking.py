@@ -131,7 +131,7 @@ def _ask(say: Say, session: Conversation, question: Question, *, again: bool) ->
             return _Move.STOP
 
 
-def _typed(say: Say, session: Session, question: Question, hint: str) -> _Typed:
+def _typed(say: Say, session: Conversation, question: Question, hint: str) -> _Typed:
     """One answer; of lines pasted at once a text takes all, and any other question the first alone."""
     from claimpack.commands.talk.pasted import came_along
 
