@@ -245,17 +245,15 @@ class Say:
                 stream.write("\r\x1b[K")
                 stream.flush()
 
-    def ask(self, question: str, at_once: str = "") -> str | None:
-        """One line typed by the user, or at a terminal one key of `at_once`; None when the input ends."""
+    def ask(
+        self, question: str, listen: Callable[[TextIO, Callable[[str], None]], str | None] | None = None
+    ) -> str | None:
+        """One line typed by the user, or what `listen` takes of the input and shows; None when the input ends."""
         *before, last = wrapped(question, self.world.width(self.world.stderr) - 1)
         self.world.stderr.write("".join(f"{line}\n" for line in before) + f"{last} ")
         self.world.stderr.flush()
-        if at_once:
-            from claimpack.commands.talk.one_key import keys, typed_by_key
-
-            with keys(self.world.stdin) as key:
-                if key:
-                    return typed_by_key(key, self._echo, at_once)
+        if listen:
+            return listen(self.world.stdin, self._echo)
         line = self.world.stdin.readline()
         return line.rstrip("\n") if line else None
 

@@ -133,10 +133,11 @@ def _ask(say: Say, session: Conversation, question: Question, *, again: bool) ->
 
 def _typed(say: Say, session: Conversation, question: Question, hint: str) -> _Typed:
     """One answer; of lines pasted at once a text takes all, and any other question the first alone."""
+    from claimpack.commands.talk.one_key import key_or_line
     from claimpack.commands.talk.pasted import came_along
 
     at_once = question.at_once(session)
-    typed = say.ask(f"{question.asks}{hint}", at_once)
+    typed = say.ask(f"{question.asks}{hint}", key_or_line(at_once) if at_once else None)
     if typed is None:
         return _Typed(None)
     if len(typed) == 1 and typed in at_once:

@@ -18,6 +18,19 @@ _ENTER, _BACK, _ALL, _STOP, _ESCAPE = "\r\n", "\b\x7f", "\x15", "\x03", "\x1b"
 _END = "\x04\0\x1a"
 
 
+def key_or_line(at_once: str) -> Callable[[TextIO, Callable[[str], object]], str | None]:
+    """What listens for one key of `at_once` at a terminal, and for a line elsewhere."""
+
+    def listen(stream: TextIO, echo: Callable[[str], object]) -> str | None:
+        with keys(stream) as key:
+            if key:
+                return typed_by_key(key, echo, at_once)
+        line = stream.readline()
+        return line.rstrip("\n") if line else None
+
+    return listen
+
+
 def typed_by_key(key: Key, echo: Callable[[str], object], at_once: str) -> str | None:
     """What was typed: one key of `at_once` pressed first, or a line; None at the end of the input.
 
