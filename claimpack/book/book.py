@@ -70,6 +70,13 @@ class Book:
             every = connection.value("SELECT count(*) FROM claims")
             return int(every) - int(connection.value("SELECT count(*) FROM claims WHERE shop IS NOT NULL"))
 
+    def schema_name(self) -> str:
+        """The schema that a book on a server lies in, as a statement names it; the usual one for a book in a file."""
+        if not self.engine.on_server:
+            return "public"
+        with engines.reading(self.engine) as connection:
+            return str(connection.value("SELECT quote_ident(current_schema())"))
+
     def get(self, number: str) -> Entry:
         """A claim by its number.
 

@@ -8,7 +8,7 @@ from claimpack.book.book import Book
 from claimpack.book.copied import engine_on_copy
 from claimpack.book.database import engines
 from claimpack.book.database.connections import database_errors
-from claimpack.book.database.hindrances import is_read_only
+from claimpack.book.database.hindrances import READS_ALONE, is_read_only
 from claimpack.book.refusals import emptied
 from claimpack.book.tables.migrations import migrate, pending
 from claimpack.errors import NotFound
@@ -42,6 +42,8 @@ def open_book(place: str, *, create: bool = False, shop: str = "", all_shops: bo
             if not create and engines.is_emptied(book.engine):
                 raise emptied(place)
             migrate(book.engine)
+        if book.engine.on_server and not engines.may_write(book.engine):
+            book.engine.hindered = READS_ALONE
     except database_errors() as error:
         # a folder may turn out not to take the log only when the file is opened
         if not _reads_copy(book):

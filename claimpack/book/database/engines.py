@@ -17,7 +17,7 @@ from claimpack.book.database.connections import (
     is_operational,
     server_driver,
 )
-from claimpack.book.database.hindrances import hindrance
+from claimpack.book.database.hindrances import READS_ALONE, hindrance
 from claimpack.core.values.passwords import without_password
 from claimpack.errors import BadInput, CannotWrite, ClaimpackError, NotFound, NotInstalled
 from claimpack.installed import install_command
@@ -103,12 +103,29 @@ def writing(engine: Engine) -> Iterator[Connection]:
                 connection.execute("SELECT id FROM chain FOR UPDATE")
             yield connection
     except database_errors() as error:
+        if _is_forbidden(error):
+            why = f"its server does not let this login do that ({_said(error)})"
+            raise _not_written(why, READS_ALONE.do) from error
         fault_of_file = isinstance(error, sqlite3.Error) and _code(error) in _NOT_THE_PROGRAMS_FAULT
         if not is_operational(error) or not (engine.on_server or fault_of_file):
             raise
         hindered = None if engine.on_server else hindrance(engine.place)
         do = "Try again when the disk or the server is well, or when nobody else is writing."
         raise _not_written(_said(error), hindered.do if hindered else do) from error
+
+
+def may_write(engine: Engine) -> bool:
+    """Whether the login may write at all: whoever changes a claim moves the end of the history."""
+    with reading(engine) as connection:
+        return bool(connection.value("SELECT has_table_privilege('chain', 'UPDATE')"))
+
+
+def _is_forbidden(error: Exception) -> bool:
+    """Whether a server refuses a login what it was asked for, by its grants or by a policy.
+
+    Source: PostgreSQL documentation, appendix A, error code 42501.
+    """
+    return getattr(error, "sqlstate", "") == "42501"
 
 
 def _not_written(why: str, do: str) -> CannotWrite:
@@ -137,6 +154,12 @@ def unreachable(place: str, error: Exception) -> ClaimpackError:
         return _unopened(place, error)
     # the address goes to a screen, and the password to nobody
     shown = without_password(place)
+    if _is_forbidden(error):
+        return NotFound(
+            f"the book at {shown} does not let this login in: {_said(error)}",
+            "What a login may do is granted on its server; only the owner of a book brings it up to date.",
+            "Ask whoever keeps the book. What to grant: claimpack shop roles",
+        )
     return NotFound(
         f"the book at {shown} does not answer: {_said(error)}",
         "Nothing can be read or written without its server.",
@@ -171,6 +194,8 @@ def fault(error: Exception) -> ClaimpackError | None:
     """
     if not isinstance(error, database_errors()):
         return None
+    if _is_forbidden(error):
+        return _not_written(f"its server does not let this login do that ({_said(error)})", READS_ALONE.do)
     if is_busy(error):
         why = "Its server is away, or another program locks it."
         return NotFound("the book does not answer now", why, "Try again.")

@@ -18,6 +18,13 @@ class Hindrance(NamedTuple):
     do: str
 
 
+READS_ALONE = Hindrance(
+    "its server lets this login read alone",
+    "Ask whoever keeps the book for another login; what logins may do: claimpack shop roles",
+)
+"""What keeps an accountant's login from writing."""
+
+
 def hindrance(place: str) -> Hindrance | None:
     """Why the file of a book takes no writing now; None where nothing is seen that keeps it from being written."""
     if is_read_only(place):

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from claimpack.book.database import engines
 from claimpack.book.database.connections import Connection, database_errors
 from claimpack.book.database.hindrances import is_elsewhere, is_read_only
+from claimpack.book.keeping import roles
 from claimpack.book.tables import schema
 from claimpack.book.tables.migrations import MIGRATIONS
 
@@ -73,6 +74,9 @@ def unlike_ours(connection: Connection) -> Iterator[str]:
     """Tables, indexes, triggers and views that are not the book's, or are gone, and steps that are not its own."""
     found = _on_server(connection) if connection.on_server else _in_file(connection)
     ours = _ours_on_server() if connection.on_server else _ours_in_file()
+    if ("row security of", "events") in found:
+        # a book with roles has all that keeps to them, and nothing else
+        ours = {**ours, **roles.definitions()}
     for (kind, name), definition in ours.items():
         if (kind, name) not in found:
             yield f"{kind} {name} is gone from the book"
@@ -126,6 +130,7 @@ def _on_server(connection: Connection) -> Definitions:
     ours = list(schema.TABLES)
     for name, columns, partial in connection.all(_INDEXES, ours):
         found["index", name] = _index((columns or "").split(","), partial=partial)
+    found |= roles.found(connection.all(roles.ON_SERVER, ours))
     return found | {(kind, name): frozenset[str]() for kind, name in connection.all(_ACTING, ours, ours, ours, ours)}
 
 

@@ -102,6 +102,7 @@ EXAMPLES: Mapping[str, tuple[str, ...]] = {
         "shop init hollis --id hollis --numbers H --book postgresql://hollis@host/claims",
     ),
     "shop show": ("shop show",),
+    "shop roles": ("shop roles",),
     "shop take": ("shop take", "shop take 26-0041 26-0052"),
     "guide": ("guide technician",),
     "shop demo": ("shop demo try-it",),

@@ -14,6 +14,7 @@ from claimpack.commands.shop.demo import demo
 from claimpack.commands.shop.forget import forget
 from claimpack.commands.shop.moving import move
 from claimpack.commands.shop.proving import verify_shop
+from claimpack.commands.shop.roles import roles
 from claimpack.commands.shop.taking import take
 
 if TYPE_CHECKING:
@@ -152,3 +153,4 @@ shop_app.command("restore")(restore)
 shop_app.command("forget")(forget)
 shop_app.command("move")(move)
 shop_app.command("take")(take)
+shop_app.command("roles")(roles)
