@@ -1,9 +1,11 @@
 """How many small faults put into the package its tests notice: `python tests/bench/bench_mutants.py --core 200`.
 
 A mutant turns one comparison, one `and`, one `not`, one sign or one yes or no round, in a copy of the checkout. It is
-killed when the test file of its module fails, else the tests of its room, else those of its package, else those
-against published sources and the agreements; who lives is listed with its line, to be pinned by a test or told to be
-the same program.
+killed when the test file of its module fails, else those that name the module, the tests of its room, of its package,
+those against published sources and the agreements, the cheap ones first; who lives is listed with its line, to be
+pinned by a test or told to be the same program. `--near` asks no further than the room, and none for longer than
+`--seconds` of a processor: who is not killed by then is listed as alive. `--log FILE` keeps what came of every mutant;
+started again with the same file the bench goes on where it was ended.
 """
 
 from __future__ import annotations
@@ -11,27 +13,29 @@ from __future__ import annotations
 import argparse
 import ast
 import functools
-import gc
 import getpass
 import importlib
-import inspect
+import itertools
+import json
 import os
 import random
+import re
 import resource
 import shutil
 import signal
 import sys
 import tempfile
-import types
-from collections.abc import Callable, Iterator, Sequence
+import time
+from collections import Counter
+from collections.abc import Callable, Sequence
 from functools import partial
 from itertools import filterfalse
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any
 
 import pytest
+from mutants import ROOT, Mutant, is_inside, mutants, put_into_the_loaded_package, turned
 
-ROOT = Path(__file__).resolve().parents[2]
 LIBRARIES = (
     "hypothesis",
     "pikepdf",
@@ -45,184 +49,87 @@ LIBRARIES = (
 )
 QUIETLY = ("-q", "-s", "-x", "-Wignore", *(f"-pno:{name}" for name in ("cacheprovider", "randomly", "xdist")))
 TOO_LONG, MOST_WORK = 900, 90
+"""Seconds for all the tests of a mutant, and of a processor's work for one of them: a mutant may never end."""
 MOST_MEMORY = 8 * 2**30
-SWAPS: dict[type[ast.AST], type[ast.AST]] = {
-    ast.Lt: ast.LtE,
-    ast.LtE: ast.Lt,
-    ast.Gt: ast.GtE,
-    ast.GtE: ast.Gt,
-    ast.Eq: ast.NotEq,
-    ast.NotEq: ast.Eq,
-    ast.In: ast.NotIn,
-    ast.NotIn: ast.In,
-    ast.Is: ast.IsNot,
-    ast.IsNot: ast.Is,
-    ast.And: ast.Or,
-    ast.Or: ast.And,
-    ast.Add: ast.Sub,
-    ast.Sub: ast.Add,
-}
-
-
-NO_BEHAVIOUR = ("strict", "frozen")
-"""What a call says to be on the safe side: no answer depends on it."""
-
-THE_SAME = {
-    (
-        "windows/limits/age.py",
-        "may_be_over: bool = True",
-    ): "cover that never starts has no end to be over",
-    ("pricing/unit_cap.py", "whole_years = range("): "years that begin after the last repair end none that counts",
-    ("events/standing.py", "payment.amount < 0"): "no payment of nothing is taken",
-}
-"""Lines whose mutants are the same program, and why: the module's path ends so, the line says so."""
-
-
-class Mutant(NamedTuple):
-    """One fault: the module, the place of the node among those that can be turned, its line, and what it does."""
-
-    path: Path
-    place: int
-    line: int
-    does: str
-
-
-def turnable(tree: ast.Module) -> Iterator[tuple[ast.AST, str]]:
-    """Every node that can be turned, with what turning does; not annotations, nor what is on the safe side."""
-    skipped: set[int] = set()
-    for node in ast.walk(tree):
-        if id(node) in skipped:
-            continue
-        for name in ("annotation", "returns"):
-            note = getattr(node, name, None)
-            skipped.update(id(inner) for inner in ast.walk(note)) if note else None
-        if isinstance(node, ast.keyword) and node.arg in NO_BEHAVIOUR:
-            skipped.add(id(node.value))
-        if isinstance(node, ast.Compare) and type(node.ops[0]) in SWAPS:
-            yield node, f"{type(node.ops[0]).__name__} -> {SWAPS[type(node.ops[0])].__name__}"
-        elif isinstance(node, ast.BoolOp | ast.BinOp) and type(node.op) in SWAPS:
-            yield node, f"{type(node.op).__name__} -> {SWAPS[type(node.op)].__name__}"
-        elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.Not):
-            yield node, "not dropped"
-        elif isinstance(node, ast.Constant) and isinstance(node.value, bool):
-            yield node, f"{node.value} -> {not node.value}"
-
-
-def turned(text: str, place: int) -> ast.Module:
-    """The module with that node turned round, every other where it was."""
-    tree = ast.parse(text)
-    node = [node for node, _ in turnable(tree)][place]
-    if isinstance(node, ast.Compare):
-        node.ops[0] = SWAPS[type(node.ops[0])]()
-    elif isinstance(node, ast.BoolOp | ast.BinOp):
-        node.op = SWAPS[type(node.op)]()
-    elif isinstance(node, ast.Constant):
-        node.value = not node.value
-    elif isinstance(node, ast.UnaryOp):
-        node.operand = ast.copy_location(ast.UnaryOp(ast.Not(), node.operand), node)
-    return tree
-
-
-def mutants(folder: Path) -> list[Mutant]:
-    """Every mutant of a folder's modules."""
-    found = []
-    for path in sorted(folder.rglob("*.py")):
-        text = path.read_text(encoding="utf-8")
-        nodes = turnable(ast.parse(text))
-        some = [Mutant(path, place, getattr(node, "lineno", 0), does) for place, (node, does) in enumerate(nodes)]
-        found += [mutant for mutant in some if not is_the_same(mutant, text.splitlines())]
-    return found
-
-
-def is_the_same(mutant: Mutant, lines: list[str]) -> bool:
-    """Whether a mutant is known to do what the program does."""
-    line = lines[mutant.line - 1]
-    return any(mutant.path.as_posix().endswith(path) and said in line for path, said in THE_SAME)
 
 
 def asked_of(module: Path, *, near: bool) -> list[Path]:
-    """The tests to ask, the nearest first: the module's own, those of its room, of its package, and the agreements."""
+    """The tests to ask, the nearest first: the module's own, those that name it, those of its room, of its package."""
     inside = module.relative_to(ROOT / "claimpack")
-    own = Path("tests") / inside.parent / f"test_{module.stem}.py"
-    rooms = [Path("tests") / up for up in inside.parents][:-1]
-    asked = [own, *rooms[:1]] if near else [own, *rooms, Path("tests/published"), Path("tests/agreement")]
-    return [ROOT / path for path in asked if (ROOT / path).exists()]
+    own = ROOT / "tests" / inside.parent / f"test_{module.stem}.py"
+    rooms = [ROOT / "tests" / up for up in inside.parents][:-1]
+    further = [*rooms[1:], ROOT / "tests/published", ROOT / "tests/agreement"]
+    asked = [own, *naming(module), *rooms[:1], *(further if not near else ())]
+    return [path for path in asked if path.exists()]
 
 
-def in_order(module: Path, items: list[pytest.Item], *, near: bool) -> list[pytest.Item]:
-    """The tests that a module's mutants are shown to."""
+def naming(module: Path) -> list[Path]:
+    """The test files that import a module by name."""
+    package, name = ".".join(module.relative_to(ROOT).parent.parts), re.escape(module.stem)
+    named = re.compile(rf"{re.escape(package)}\.{name}\b|from {re.escape(package)} import .*\b{name}\b")
+    return [path for path, text in test_files().items() if named.search(text)]
+
+
+@functools.cache
+def test_files() -> dict[Path, str]:
+    return {path: path.read_text(encoding="utf-8") for path in sorted((ROOT / "tests").rglob("test_*.py"))}
+
+
+def in_order(module: Path, items: list[pytest.Item], seconds: dict[str, float], *, near: bool) -> list[pytest.Item]:
+    """The tests that a module's mutants are shown to, the nearest files first, of one distance the cheapest."""
     asked = asked_of(module, near=near)
-    place = {
-        item: next((at for at, path in enumerate(asked) if path == item.path or path in item.path.parents), None)
-        for item in items
-    }
-    return sorted((item for item in items if place[item] is not None), key=place.__getitem__)
+    takes = Counter[Path]()
+    for item in items:
+        takes[item.path] += seconds[item.nodeid]
 
+    def place(path: Path) -> int | None:
+        return next((at for at, each in enumerate(asked) if each == path or each in path.parents), None)
 
-def codes_of(code: types.CodeType) -> Iterator[types.CodeType]:
-    """A compiled module with every function in it, always in one order."""
-    yield code
-    for inner in code.co_consts:
-        if isinstance(inner, types.CodeType):
-            yield from codes_of(inner)
-
-
-def changed_codes(mutant: Mutant) -> dict[types.CodeType, types.CodeType]:
-    """What a mutant changes of a compiled module, the old beside the new."""
-    text, name = mutant.path.read_text(encoding="utf-8"), str(mutant.path)
-    before = compile(text, name, "exec", dont_inherit=True)
-    after = compile(turned(text, mutant.place), name, "exec", dont_inherit=True)
-    return {old: new for old, new in zip(codes_of(before), codes_of(after), strict=True) if old != new}
-
-
-def is_inside(mutant: Mutant) -> bool:
-    """Whether the loaded functions can be given the mutant; what runs once, at the import, cannot."""
-    functions = [code for code in changed_codes(mutant) if code.co_flags & inspect.CO_OPTIMIZED]
-    deepest = [*changed_codes(mutant)][-1:]
-    return functions[-1:] == deepest != [] and not functions[0].co_name.endswith(("comp>", "<genexpr>"))
-
-
-def put_into_the_loaded_package(mutant: Mutant) -> None:
-    """Every function of the mutant's module becomes the mutant's, and forgets what it remembers."""
-    importlib.import_module(".".join(mutant.path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__"))
-    changed, name = changed_codes(mutant), str(mutant.path)
-    for each in gc.get_objects():
-        if isinstance(each, types.FunctionType) and each.__code__.co_filename == name and each.__code__ in changed:
-            each.__code__ = changed[each.__code__]
-        elif isinstance(each, functools._lru_cache_wrapper):  # noqa: SLF001 - it has no public name
-            each.cache_clear()
+    places = {path: at for path in takes if (at := place(path)) is not None}
+    return sorted(
+        (item for item in items if item.path in places),
+        key=lambda item: (places[item.path], takes[item.path], item.path),
+    )
 
 
 def survives(work: Callable[[], bool]) -> bool:
-    """Whether tests pass in a fork of their own, quietly, in good time."""
+    """Whether tests pass in a fork of their own, quietly; one that only waits is ended and is no killer."""
     child = os.fork()
     if child == 0:
         quiet = os.open(os.devnull, os.O_RDWR)
         for stream in range(3):
             os.dup2(quiet, stream)
         signal.alarm(TOO_LONG)
-        resource.setrlimit(resource.RLIMIT_CPU, (MOST_WORK, MOST_WORK))
         resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
         code = 1
         try:
             code = 0 if work() else 1
         finally:
             os._exit(code)
-    return os.waitpid(child, 0)[1] == 0
+    status = os.waitpid(child, 0)[1]
+    return status == 0 or (os.WIFSIGNALED(status) and os.WTERMSIG(status) == signal.SIGALRM)
 
 
 class Told:
-    """What came of a sample of mutants so far."""
+    """What came of a sample of mutants so far, those told in a log among them."""
 
-    def __init__(self, name: str, population: list[Mutant], count: int, seed: int) -> None:
-        self.name, self.population = name, population
+    def __init__(self, name: str, population: list[Mutant], count: int, seed: int, log: Log) -> None:
+        self.name, self.population, self.log = name, population, log
         self.sample = random.Random(seed).sample(population, min(count, len(population)))
         self.tried = self.alive = 0
+        self.left = [mutant for mutant in self.sample if str(mutant) not in log.told]
+        for mutant in self.sample:
+            if str(mutant) in log.told:
+                self._count(mutant, alive=log.told[str(mutant)])
 
     def add(self, mutant: Mutant, *, alive: bool) -> None:
+        self.log.add({"mutant": str(mutant), "alive": alive})
+        self._count(mutant, alive=alive)
+
+    def _count(self, mutant: Mutant, *, alive: bool) -> None:
         self.tried, self.alive = self.tried + 1, self.alive + alive
         if alive:
-            print(f"  alive: {mutant.path.relative_to(ROOT)}:{mutant.line} {mutant.does}", flush=True)
+            print(f"  alive: {mutant}", flush=True)
         print(f"  {self.name}: {self.tried} of {len(self.sample)}", end="\r", file=sys.stderr, flush=True)
 
     def __str__(self) -> str:
@@ -232,48 +139,98 @@ class Told:
         )
 
 
+class Log:
+    """What came of mutants, and how long the tests take that pass without one; a file, to go on after an end."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        lines = path.read_text(encoding="utf-8").splitlines() if path.exists() else []
+        rows = [json.loads(line) for line in lines]
+        self.told: dict[str, bool] = {row["mutant"]: row["alive"] for row in rows if "mutant" in row}
+        self.seconds: dict[str, float] = {row["test"]: row["seconds"] for row in rows if "test" in row}
+
+    def add(self, row: dict[str, Any]) -> None:
+        with self.path.open("a", encoding="utf-8") as file:
+            file.write(json.dumps(row) + "\n")
+
+
 class Asked:
     """Mutants asked of tests that are collected once: a plugin of pytest, in place of its loop over the tests."""
 
-    def __init__(self, samples: Sequence[Told], scratch: Path, *, near: bool) -> None:
-        self.samples, self.scratch, self.near, self.are_sound = samples, scratch, near, False
+    def __init__(self, samples: Sequence[Told], log: Log, scratch: Path, *, near: bool, seconds: float) -> None:
+        self.samples, self.log, self.scratch = samples, log, scratch
+        self.near, self.seconds = near, seconds
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
-        """Show every mutant to the tests in a fork, if they pass without one: else each would count as killed."""
-        self.are_sound = survives(partial(passes_all, session.items))
-        for told in self.samples if self.are_sound else ():
-            for mutant in filter(is_inside, told.sample):
-                told.add(mutant, alive=survives(partial(self.passes, mutant, session.items)))
+        """Show every mutant to the tests in a fork, but for tests that fail without one: they would kill them all."""
+        survives(partial(time_each, [item for item in session.items if item.nodeid not in self.log.seconds], self.log))
+        takes = Log(self.log.path).seconds
+        sound = [item for item in session.items if item.nodeid in takes]
+        print(f"  {len(session.items) - len(sound)} of {len(session.items)} tests fail without a mutant: not asked")
+        for told in self.samples:
+            for mutant in filter(is_inside, told.left):
+                items = in_order(mutant.path, sound, takes, near=self.near)
+                told.add(mutant, alive=survives(partial(self.passes, mutant, items)))
                 shutil.rmtree(self.scratch / f"pytest-of-{getpass.getuser()}", ignore_errors=True)
         return True
 
-    def passes(self, mutant: Mutant, every: list[pytest.Item]) -> bool:
+    def passes(self, mutant: Mutant, items: Sequence[pytest.Item]) -> bool:
         """Whether all the tests pass, the first failure being enough to know."""
         put_into_the_loaded_package(mutant)
-        return passes_all(in_order(mutant.path, every, near=self.near))
+        return passes_all(items, self.seconds)
 
 
-def passes_all(items: Sequence[pytest.Item]) -> bool:
-    """Whether all of the tests pass; the first failure ends them."""
+def time_each(items: Sequence[pytest.Item], log: Log) -> bool:
+    """Tell the log of every test that passes the seconds of a processor that it takes."""
+    signal.alarm(0)
     for item, following in zip(items, [*items[1:], None], strict=True):
-        item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
-        if item.session.testsfailed:
-            return False
+        failed, began = item.session.testsfailed, time.process_time()
+        run(item, following)
+        if item.session.testsfailed == failed:
+            log.add({"test": item.nodeid, "seconds": round(time.process_time() - began, 3)})
     return True
 
 
-def passes_afresh(mutant: Mutant, copy: Path, *, near: bool) -> bool:
+def run(item: pytest.Item, following: pytest.Item | None) -> None:
+    """Run a test, ending the process where it works for too long."""
+    resource.setrlimit(resource.RLIMIT_CPU, (int(time.process_time()) + MOST_WORK, resource.RLIM_INFINITY))
+    item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+
+
+def passes_all(items: Sequence[pytest.Item], seconds: float) -> bool:
+    """Whether all of the tests pass that can be asked while this process works so long; the first failure ends them."""
+    for item, following in zip(items, [*items[1:], None], strict=True):
+        run(item, following)
+        if item.session.testsfailed or time.process_time() > seconds:
+            return not item.session.testsfailed
+    return True
+
+
+class AllInOrder:
+    """A plugin of pytest that runs tests until one fails, or for as long as it may."""
+
+    def __init__(self, seconds: float) -> None:
+        self.seconds = seconds
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        passes_all(session.items, self.seconds)
+        return True
+
+
+def passes_afresh(mutant: Mutant, copy: Path, *, near: bool, seconds: float) -> bool:
     """Whether the tests pass in a copy with the mutant in its file; for one that counts while a module is imported."""
     os.chdir(copy)
     sys.path.insert(0, str(copy))
     sys.dont_write_bytecode = True
     text = ast.unparse(turned(mutant.path.read_text(encoding="utf-8"), mutant.place))
     (copy / mutant.path.relative_to(ROOT)).write_text(text, encoding="utf-8")
-    asked = [path.relative_to(ROOT) for path in asked_of(mutant.path, near=near)]
-    return all(pytest.main([*QUIETLY, str(path)]) == 0 for path in asked)
+    asked = [str(path.relative_to(ROOT)) for path in asked_of(mutant.path, near=near)]
+    # One run a path: what is collected for the nearest tests is little, and mostly they are enough.
+    in_time = itertools.takewhile(lambda _: time.process_time() < seconds, asked)
+    return all(pytest.main([*QUIETLY, path], [AllInOrder(seconds)]) == 0 for path in in_time)
 
 
-def measure(samples: Sequence[Told], *, near: bool) -> None:
+def measure(samples: Sequence[Told], log: Log, *, near: bool, seconds: float) -> None:
     """Try every mutant of the samples: those that count at the import while nothing of the package is loaded."""
     for library in LIBRARIES:
         importlib.import_module(library)
@@ -282,15 +239,15 @@ def measure(samples: Sequence[Told], *, near: bool) -> None:
         copy = Path(place) / "checkout"
         shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", "out"))
         for told in samples:
-            for mutant in filterfalse(is_inside, told.sample):
-                told.add(mutant, alive=survives(partial(passes_afresh, mutant, copy, near=near)))
+            for mutant in filterfalse(is_inside, told.left):
+                told.add(mutant, alive=survives(partial(passes_afresh, mutant, copy, near=near, seconds=seconds)))
                 shutil.copy2(mutant.path, copy / mutant.path.relative_to(ROOT))
-        asked = {str(path) for told in samples for mutant in told.sample for path in asked_of(mutant.path, near=near)}
+        asked = {str(path) for told in samples for mutant in told.left for path in asked_of(mutant.path, near=near)}
         sys.path.insert(0, str(ROOT))
-        plugin = Asked(samples, Path(place), near=near)
-        pytest.main([*QUIETLY, "--rootdir", str(ROOT), *sorted(asked)], [plugin])
-        if not plugin.are_sound:
-            sys.exit("The tests fail without a mutant, so what they would kill says nothing.")
+        pytest.main(
+            [*QUIETLY, "--rootdir", str(ROOT), *sorted(asked)],
+            [Asked(samples, log, Path(place), near=near, seconds=seconds)],
+        )
 
 
 def main() -> None:
@@ -300,16 +257,21 @@ def main() -> None:
     asked.add_argument("--elsewhere", type=int, default=100)
     asked.add_argument("--seed", type=int, default=7)
     asked.add_argument("--only", default="", help="a part of the module's path")
-    asked.add_argument("--near", action="store_true", help="ask the module's own tests and its room alone")
+    asked.add_argument(
+        "--near", action="store_true", help="ask the module's own tests, those that name it and its room"
+    )
+    asked.add_argument("--seconds", type=float, default=TOO_LONG, help="of a processor, for the tests of one mutant")
+    asked.add_argument("--log", type=Path, default=Path(tempfile.mkstemp()[1]), help="what came of every mutant")
     options = asked.parse_args()
     every = [mutant for mutant in mutants(ROOT / "claimpack") if options.only in str(mutant.path.relative_to(ROOT))]
     core = [mutant for mutant in every if "core" in mutant.path.relative_to(ROOT).parts]
     rest = [mutant for mutant in every if "core" not in mutant.path.relative_to(ROOT).parts]
+    log = Log(options.log)
     samples = [
-        Told("core", core, options.core, options.seed),
-        Told("elsewhere", rest, options.elsewhere, options.seed),
+        Told("core", core, options.core, options.seed, log),
+        Told("elsewhere", rest, options.elsewhere, options.seed, log),
     ]
-    measure(samples, near=options.near)
+    measure(samples, log, near=options.near, seconds=options.seconds)
     print(*samples, sep="\n")
 
 
