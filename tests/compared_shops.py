@@ -12,7 +12,7 @@ from typing import Any
 
 from busy_shop import a_busy_shop
 from openpyxl import load_workbook
-from pypdf import PdfReader
+from printed import words_of
 from running import NOW, Ran, claimpack
 
 SAMPLES = Path(__file__).parents[1] / "sample_claims"
@@ -155,9 +155,8 @@ class Answers:
         return on(DAY, self.shop, *arguments).out
 
     def printed(self, file: str) -> str:
-        """The words of a PDF that a command wrote into the shop, as pypdf reads them, in one line."""
-        pages = PdfReader(self.shop / file).pages
-        return " ".join(" ".join(page.extract_text() for page in pages).split())
+        """The words of a PDF that a command wrote into the shop, in one line."""
+        return words_of(self.shop / file)
 
 
 def sheet(file: Path, name: str) -> list[dict[str, Any]]:

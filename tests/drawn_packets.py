@@ -11,6 +11,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+import printed
 import pypdf
 from builders import TODAY, a_claim, a_plan
 from PIL import Image, ImageDraw
@@ -107,7 +108,7 @@ def reader(drawn: DrawnPages) -> pypdf.PdfReader:
 
 def page_texts(drawn: DrawnPages) -> list[str]:
     """What each page says, blanks and line ends made one blank."""
-    return [" ".join(page.extract_text().split()) for page in reader(drawn).pages]
+    return printed.page_texts(drawn.pdf)
 
 
 def text_of(drawn: DrawnPages) -> str:

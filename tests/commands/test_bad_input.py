@@ -7,6 +7,7 @@ import zlib
 import pytest
 from claim_folders import CLAIM, a_folder, picture
 from PIL import Image
+from printed import words_of
 from pypdf import PdfReader
 from running import claimpack
 
@@ -136,7 +137,7 @@ def test_markup_prints_as_it_was_typed(folder, out):
     for field in ("Will not start.", "Piston scored.", "Short block replaced.", "A. Customer", "cut-off saw"):
         rewritten(folder, field, MARKUP)
     claimpack("build", folder, "--out", out)
-    text = " ".join(" ".join(page.extract_text() for page in PdfReader(out / "packet.pdf").pages).split())
+    text = words_of(out / "packet.pdf")
     assert text.count("<b>bold</b> & <img src='x'/> &lt; <font color=red>") >= 3
 
 

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import io
 
-import pypdf
+from printed import page_texts
 from reportlab.platypus import SimpleDocTemplate
 
 from claimpack.printing.drawn import DrawnPiece, drawn, gap, opening, section, subsection
@@ -15,7 +15,7 @@ def printed(*pieces) -> list[str]:
     SimpleDocTemplate(stream, pagesize=(400, 400), leftMargin=50, rightMargin=50, topMargin=50, bottomMargin=50).build(
         list(pieces)
     )
-    return [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(stream).pages]
+    return page_texts(stream.getvalue())
 
 
 def nothing(canvas, width, height):

@@ -4,6 +4,7 @@ import io
 
 import pypdf
 import pytest
+from printed import page_texts
 from reportlab.platypus import SimpleDocTemplate
 
 from claimpack.printing.lettering import text
@@ -19,7 +20,7 @@ COLUMNS = (TableColumn("What", 60), TableColumn("Amount", 20, right=True))
 def printed(*pieces) -> list[str]:
     stream = io.BytesIO()
     SimpleDocTemplate(stream).build(list(pieces))
-    return [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(stream).pages]
+    return page_texts(stream.getvalue())
 
 
 def test_titles_rows_and_total_follow_each_other():

@@ -3,7 +3,7 @@ import io
 import pytest
 from claim_folders import picture
 from PIL import Image
-from pypdf import PdfReader
+from printed import page_texts
 
 from claimpack.printing.papers import PAPERS
 from claimpack.reports.contact_sheet import (
@@ -30,8 +30,7 @@ def places(*pictures):
 
 
 def pages(*pictures):
-    reader = PdfReader(io.BytesIO(contact_sheet_pdf(cells(pictures, ASKED), TITLES, LETTER)))
-    return [" ".join(page.extract_text().split()) for page in reader.pages]
+    return page_texts(contact_sheet_pdf(cells(pictures, ASKED), TITLES, LETTER))
 
 
 def test_shots_stand_in_the_order_of_the_plan_and_gaps_stay_empty():

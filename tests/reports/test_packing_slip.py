@@ -5,6 +5,7 @@ import pypdfium2
 import pytest
 import zxingcpp
 from builders import a_claim
+from printed import words_of
 from pypdf import PdfReader
 
 from claimpack.core.holding.hold import ClaimsHold
@@ -32,8 +33,7 @@ def a_slip(number="26-0001", **changes):
 
 
 def words(slip, paper="letter"):
-    reader = PdfReader(BytesIO(packing_slip_pdf(slip, PAPERS[paper])))
-    return " ".join(" ".join(page.extract_text() for page in reader.pages).split())
+    return words_of(packing_slip_pdf(slip, PAPERS[paper]))
 
 
 @pytest.mark.parametrize(

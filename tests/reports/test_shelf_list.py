@@ -1,9 +1,8 @@
 from datetime import date
-from io import BytesIO
 
 import pypdfium2
 import zxingcpp
-from pypdf import PdfReader
+from printed import page_texts
 
 from claimpack.printing.papers import PAPERS
 from claimpack.reports.shelf_list import ShelfLine, shelf_list_pdf
@@ -12,8 +11,7 @@ LINE = ShelfLine("B3", "26-0001/1", "short block", "halden CS-70", "held", "2026
 
 
 def pages(*lines, shop="Quarry Road"):
-    reader = PdfReader(BytesIO(shelf_list_pdf(lines, shop, date(2026, 3, 20), PAPERS["letter"])))
-    return [" ".join(page.extract_text().split()) for page in reader.pages]
+    return page_texts(shelf_list_pdf(lines, shop, date(2026, 3, 20), PAPERS["letter"]))
 
 
 def test_a_part_is_listed_with_all_that_is_told_of_it():

@@ -1,8 +1,8 @@
 import csv
 import io
 
-import pypdf
 import pytest
+from printed import page_texts
 from running import claimpack
 from shop_builders import a_shop, happen
 
@@ -45,7 +45,7 @@ def test_the_claims_are_told_with_unit_and_amount(shop):
 
 def test_a_work_sheet_is_written_as_pdf(shop):
     ran = sample(shop, "--out", "sheet.pdf", "--paper", "a4")
-    text = pypdf.PdfReader(shop / "sheet.pdf").pages[0].extract_text()
+    text = page_texts(shop / "sheet.pdf")[0]
     assert ran.out == "sheet.pdf\n"
     assert "6 of 10 claims" in text
 

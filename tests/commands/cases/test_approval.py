@@ -1,6 +1,6 @@
 import pytest
 from builders import TODAY
-from pypdf import PdfReader
+from printed import page_texts, words_of
 from running import claimpack
 from shop_builders import a_shop, kept_claim
 
@@ -38,16 +38,14 @@ def test_the_estimate_is_priced_by_the_plan_and_nothing_is_added_to_the_claim(sh
 
 def test_the_request_says_what_the_text_says(shop):
     request(shop, "--ask", "May we?")
-    pages = PdfReader(shop / "26-0001-approval.pdf").pages
-    said = " ".join(" ".join(page.extract_text() for page in pages).split())
+    said = words_of(shop / "26-0001-approval.pdf")
     assert all(part in said for part in ("Our question: May we?", "147.20 USD", "Piston scored."))
 
 
 def test_what_was_found_goes_along_page_by_page(shop):
     claimpack("finding", "add", "26-0001", "compression", "42", "psi", "--low", "110", folder=shop)
     assert "1 finding" in request(shop, "--json").json["text"]
-    pages = PdfReader(shop / "26-0001-approval.pdf").pages
-    assert "Findings against limits" in pages[-1].extract_text()
+    assert "Findings against limits" in page_texts(shop / "26-0001-approval.pdf")[-1]
 
 
 def test_a_list_says_that_the_answer_is_waited_for(shop):

@@ -1,15 +1,12 @@
 import pytest
 from manager_shop import a_managed_shop, filed_in, on, open_in, took_place
+from printed import words_of
 from pypdf import PdfReader
 
 
 @pytest.fixture
 def shop(tmp_path):
     return a_managed_shop(tmp_path)
-
-
-def words(path):
-    return " ".join(" ".join(page.extract_text() for page in PdfReader(path).pages).split())
 
 
 def test_the_letter_is_written_beside_the_book(shop):
@@ -22,7 +19,7 @@ def test_the_pdf_says_what_the_text_says(shop):
     filed_in(shop, received="2026-01-02")
     ran = on("2026-03-20", "chase", "26-0001", "--text", "--out", "letter.pdf", shop=shop)
     paragraph = "Please pay 150.00 USD by 3 April 2026, naming our claim number 26-0001."
-    assert paragraph in words(shop / "letter.pdf")
+    assert paragraph in words_of(shop / "letter.pdf")
     assert paragraph in " ".join(ran.out.split())
 
 
@@ -79,7 +76,7 @@ def test_user_text_is_never_markup(shop):
     settings.write_text(settings.read_text().replace("Quarry Road", "<b>A & B</b> <img src=x>"))
     filed_in(shop, received="2026-01-02")
     on("2026-03-20", "chase", "26-0001", shop=shop)
-    assert "<b>A & B</b> <img src=x>" in words(shop / "26-0001-letter.pdf")
+    assert "<b>A & B</b> <img src=x>" in words_of(shop / "26-0001-letter.pdf")
 
 
 def test_what_was_refused_of_a_paid_claim_is_no_matter_for_a_letter_and_the_ways_on_are_named(shop):
@@ -132,7 +129,7 @@ def test_the_makers_address_is_printed_where_the_settings_give_one(shop):
     settings.write_text(settings.read_text().replace("[maker_addresses]", named))
     filed_in(shop, received="2026-01-02")
     assert on("2026-03-20", "chase", "26-0001", shop=shop).code == 0
-    assert "Halden 40 Foundry Lane Northgate" in words(shop / "26-0001-letter.pdf")
+    assert "Halden 40 Foundry Lane Northgate" in words_of(shop / "26-0001-letter.pdf")
 
 
 def test_a_refusal_is_contested_only_on_grounds_that_are_given(shop):

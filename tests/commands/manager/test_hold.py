@@ -5,7 +5,7 @@ import zxingcpp
 from made_once import made_once
 from manager_shop import PART, a_managed_shop, filed_in, on, took_place
 from PIL import Image
-from pypdf import PdfReader
+from printed import page_texts
 
 COIL = {"part": "ignition coil", "number": "70-22", "shelf": "A1"}
 
@@ -57,7 +57,7 @@ def test_a_part_better_kept_is_not_listed_among_those_that_may_go(shop):
 def test_the_shelf_list_says_which_parts_are_better_kept(shop):
     took_place(shop, "26-0001", "paid", "2026-02-02", amount="150.00")
     on("2026-06-03", "hold", "sheet", "--out", "list.pdf", shop=shop)
-    said = PdfReader(shop / "list.pdf").pages[0].extract_text()
+    said = page_texts(shop / "list.pdf")[0]
     assert said.index("may go") < said.index("26-0002/1") < said.index("better kept")
 
 
@@ -116,7 +116,7 @@ def test_a_code_of_no_part_is_refused(shop, code):
 
 def test_the_shelf_list_has_every_part_under_its_shelf(shop):
     ran = on("2026-03-20", "hold", "sheet", "--out", "list.pdf", shop=shop)
-    said = PdfReader(shop / "list.pdf").pages[0].extract_text()
+    said = page_texts(shop / "list.pdf")[0]
     assert ran.code == 0
     assert said.index("Shelf A1") < said.index("26-0001/2") < said.index("Shelf B3") < said.index("26-0002/1")
 

@@ -4,7 +4,7 @@ from pathlib import Path
 import pytest
 from made_once import made_once
 from manager_shop import PART, a_managed_shop, filed_in, on, open_in
-from pypdf import PdfReader
+from printed import page_texts
 from shop_builders import happen, kept_claim, the_desk
 
 from claimpack.core.holding.release_rules import NOT_INSPECTED, RAN_OUT
@@ -65,7 +65,7 @@ def test_a_part_nobody_called_back_is_not_sent_and_no_slip_is_written(shop):
 def test_the_packing_slip_goes_into_the_box(shop):
     hold(shop, "call-back", "26-0001/1")
     ran = hold(shop, "send", "26-0001/1", "--slip", "slip.pdf", "--carrier", "Northway")
-    said = PdfReader(shop / "slip.pdf").pages[0].extract_text()
+    said = page_texts(shop / "slip.pdf")[0]
     assert ran.out.endswith("\nslip.pdf\n")
     wanted = ("26-0001/1", "short block", "HC70-1", "E70-1", "Northway", "Fire hazard")
     assert all(word in said for word in wanted)

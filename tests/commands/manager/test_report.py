@@ -4,10 +4,10 @@ import io
 from pathlib import Path
 
 import openpyxl
-import pypdf
 import pytest
 from busy_shop import a_busy_shop
 from pages import Page
+from printed import page_texts
 from running import claimpack
 from shop_builders import a_shop
 
@@ -48,7 +48,7 @@ def test_every_file_carries_the_day(written):
 
 
 def test_the_pdf_can_be_read(written):
-    assert "Monday report" in pypdf.PdfReader(written["report-2026-09-07.pdf"]).pages[0].extract_text()
+    assert "Monday report" in page_texts(written["report-2026-09-07.pdf"])[0]
 
 
 def test_the_page_is_whole(written):
@@ -190,7 +190,7 @@ def test_the_lists_of_the_report_have_the_claims_of_the_three_amounts(written, a
 
 
 def test_paper_page_and_screen_show_the_three_amounts_first(shop, written, amounts):
-    paper = pypdf.PdfReader(written["report-2026-09-07.pdf"]).pages[0].extract_text()
+    paper = page_texts(written["report-2026-09-07.pdf"])[0]
     page = written["report-2026-09-07.html"].read_text().partition("<nav")[0]
     screen = claimpack("pending", folder=shop, now=NOW).out.partition("Pending on")[0]
     sums = [amount for name in AMOUNTS for amount in amounts[name]["amounts"].values()]

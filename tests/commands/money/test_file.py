@@ -3,6 +3,7 @@ import io
 import pikepdf
 import pytest
 from claim_folders import CLAIM
+from printed import page_texts, words_of
 from pypdf import PdfReader
 from running import claimpack
 from shop_builders import the_desk
@@ -122,14 +123,14 @@ def test_a_favour_is_filed_with_its_reason_alone(tmp_path):
 def test_what_went_out_for_a_reason_prints_the_reason_and_nothing_against_itself(tmp_path):
     shop = a_shop_with(tmp_path, SOLD_LONG_AGO.replace('cause = "Piston scored."', ""))
     filed(shop, "--anyway", "Agreed by phone.")
-    cover = PdfReader(shop / "26-0001-packet.pdf").pages[0].extract_text()
+    cover = page_texts(shop / "26-0001-packet.pdf")[0]
     assert ("REQUEST FOR GOODWILL" in cover, "Agreed by phone." in cover) == (True, True)
     assert ("NOT COVERED" in cover, "NOT READY" in cover) == (False, False)
 
 
 def test_what_goes_out_missing_is_told_and_no_longer_needed_before_filing(tmp_path):
     ran = filed(shop := a_shop_with(tmp_path, INCOMPLETE), "--anyway", "Agreed by phone.")
-    said = " ".join(page.extract_text() for page in PdfReader(shop / "26-0001-packet.pdf").pages)
+    said = words_of(shop / "26-0001-packet.pdf")
     assert ("Not enclosed" in ran.err, "Not enclosed" in said) == (True, True)
     assert ("Needed before filing" in said, "What is missing" in said) == (False, False)
 
@@ -137,8 +138,8 @@ def test_what_goes_out_missing_is_told_and_no_longer_needed_before_filing(tmp_pa
 def test_what_is_covered_and_filed_for_a_reason_stays_covered_and_prints_the_reason(tmp_path):
     shop = a_shop_with(tmp_path, INCOMPLETE)
     filed(shop, "--anyway", "Agreed by phone.")
-    cover = PdfReader(shop / "26-0001-packet.pdf").pages[0].extract_text()
-    assert ("COVERED" in cover, "Filed all the same: Agreed by phone." in " ".join(cover.split())) == (True, True)
+    cover = page_texts(shop / "26-0001-packet.pdf")[0]
+    assert ("COVERED" in cover, "Filed all the same: Agreed by phone." in cover) == (True, True)
 
 
 def test_a_claim_out_of_cover_filed_for_a_reason_is_claimed_as_a_favour(tmp_path):
@@ -186,7 +187,7 @@ def test_a_claim_sent_in_again_keeps_the_layout_of_its_last_packet(shop):
     walked(shop, "file --on 2026-02-25 --layout carta-a4", "answer refused --form --on 2026-02-26")
     walked(shop, "file --on 2026-02-27 --out second.pdf")
     assert last_event(shop).facts["layout"] == "carta-a4"
-    assert "reclamación 26-0001" in PdfReader(shop / "second.pdf").pages[0].extract_text()
+    assert "reclamación 26-0001" in page_texts(shop / "second.pdf")[0]
 
 
 def test_a_correction_after_filing_makes_a_new_version(shop):
@@ -289,7 +290,7 @@ def test_the_packet_of_a_claim_sent_again_says_so_and_is_genuine(shop):
         "pay 100",
         "file --on 2026-02-26 --out again.pdf",
     )
-    cover = " ".join(PdfReader(shop / "again.pdf").pages[0].extract_text().split())
+    cover = page_texts(shop / "again.pdf")[0]
     assert "Resubmitted; 100.00 USD was paid before, 47.20 USD is asked for." in cover
     assert claimpack("verify", "again.pdf", folder=shop).out.startswith("GENUINE")
 

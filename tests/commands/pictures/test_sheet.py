@@ -1,7 +1,7 @@
 import pytest
 from claim_folders import a_folder
 from PIL import Image
-from pypdf import PdfReader
+from printed import page_texts
 from running import claimpack
 from shops_with_claims import a_shop_with
 
@@ -16,7 +16,7 @@ def folder(tmp_path_factory):
 def test_a_claim_folder_has_its_sheet_and_its_gaps_told(folder):
     ran = claimpack("photo", "sheet", "claim", "--out", "sheet.pdf", "--json", folder=folder)
     assert (ran.code, ran.json["missing_shots"]) == (0, ["whole unit", "failed part"])
-    assert "whole unit" in PdfReader(folder / "sheet.pdf").pages[0].extract_text()
+    assert "whole unit" in page_texts(folder / "sheet.pdf")[0]
 
 
 def test_the_name_of_the_file_chooses_pdf_or_png(folder):
