@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from busy_shop import a_busy_shop
+from made_once import made_once
 from openpyxl import load_workbook
 from printed import words_of
 from running import NOW, Ran, claimpack
@@ -41,6 +42,7 @@ def on(day: str, shop: Path, *arguments: object) -> Ran:
     return claimpack(*arguments, folder=shop, now=now)
 
 
+@made_once
 def the_sample_shop(place: Path) -> Path:
     """A shop under payment terms that took in every sample claim and walked it through its life."""
     claimpack("shop", "init", "shop", "--name", "Quarry Road", "--terms", "us-tx", "--currency", "USD", folder=place)
@@ -70,6 +72,7 @@ def turn(file: Path) -> None:
     file.write_text(text.replace(unit, "UNIT").replace(engine, unit).replace("UNIT", engine), encoding="utf-8")
 
 
+@made_once
 def the_busy_shop(place: Path) -> Path:
     """A shop with a year of claims; its drafts are judged by the plans within reach, as the program judges them."""
     shop = a_busy_shop(place, 40)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import os
 import re
+import shutil
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -63,6 +66,27 @@ SLOW_PLACES = (
 
 What runs on a server of our own is slow too; the same is checked with SQLite.
 """
+
+
+MEMORY, ROOM = Path("/dev/shm"), 2 * 2**30  # noqa: S108 - every test has a folder of its own there
+"""Where files lie in memory, and how much of it must be free."""
+
+
+def _is_roomy(place: Path) -> bool:
+    """Whether files, and scripts that run, can lie in a place."""
+    return (
+        os.access(place, os.W_OK)
+        and shutil.disk_usage(place).free > ROOM
+        and not os.statvfs(place).f_flag & getattr(os, "ST_NOEXEC", 0)
+    )
+
+
+# Every command waits until the disk has its files for good, and tests run thousands of them.
+if "TMPDIR" not in os.environ and _is_roomy(MEMORY):
+    os.environ["TMPDIR"] = str(MEMORY)
+    tempfile.tempdir = None
+
+import made_once  # noqa: E402, F401 - what is made once for all processes of a run is kept by the first of them
 
 
 def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import fcntl
+import hashlib
+import os
 import shutil
 import tempfile
 from collections.abc import Callable
@@ -11,23 +14,37 @@ from typing import Any
 
 Make = Callable[..., Path]
 
-_FIRST_ONES = tempfile.TemporaryDirectory(prefix="made-once.")
-"""What was made first; it goes with the run."""
+FIRST_ONES = "CLAIMPACK_TESTS_MADE_ONCE"
+"""Where the processes of a run find what was made first, as a variable of their environment."""
+
+if FIRST_ONES not in os.environ:
+    _mine = tempfile.TemporaryDirectory(prefix="made-once.")
+    os.environ[FIRST_ONES] = _mine.name
 
 
 def made_once(make: Make) -> Make:
     """`make(place, ...)` leaves things in a place and tells where; from the second time on they are copied there."""
-    made: dict[str, tuple[Path, Path]] = {}
 
     @wraps(make)
     def copied(place: Path, *how: Any, **more: Any) -> Path:
-        key = repr((how, sorted(more.items())))
-        if key not in made:
-            first = Path(tempfile.mkdtemp(dir=_FIRST_ONES.name))
-            made[key] = first, make(first, *how, **more).relative_to(first)
-        first, there = made[key]
+        first, there = _first(make, *how, **more)
         # What SQLite shares between the processes that have a book open is no part of it.
         shutil.copytree(first, place, ignore=shutil.ignore_patterns("*-shm"), dirs_exist_ok=True)
         return place / there
 
     return copied
+
+
+def _first(make: Make, *how: Any, **more: Any) -> tuple[Path, str]:
+    """What was made first, and where in it; made now if no process of the run has yet."""
+    asked = repr((make.__code__.co_filename, make.__name__, how, sorted(more.items())))
+    told = Path(os.environ[FIRST_ONES]) / hashlib.sha256(asked.encode()).hexdigest()[:16]
+    with told.open("a+", encoding="utf-8") as file:
+        # Another process may be making the same: whoever comes second waits for it.
+        fcntl.flock(file, fcntl.LOCK_EX)
+        file.seek(0)
+        if not (lines := file.read().splitlines()):
+            first = Path(tempfile.mkdtemp(dir=told.parent))
+            lines = [str(first), str(make(first, *how, **more).relative_to(first))]
+            file.write("\n".join(lines))
+    return Path(lines[0]), lines[1]

@@ -101,6 +101,8 @@ def survives(work: Callable[[], bool]) -> bool:
             os.dup2(quiet, stream)
         signal.alarm(TOO_LONG)
         resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
+        # What a mutant makes is not for the next.
+        os.environ["CLAIMPACK_TESTS_MADE_ONCE"] = tempfile.mkdtemp()
         code = 1
         try:
             code = 0 if work() else 1

@@ -1,20 +1,18 @@
 """An invented shop to try: something of everything in it, and every guide runs there as it is written."""
 
-import datetime as dt
 import re
 import shlex
-import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from demo_shop import NOW, a_demo_shop
 from running import claimpack
 
 from claimpack.commands.guide import GUIDES, ROLES
 
 SAMPLES = Path(__file__).parents[3] / "sample_claims"
-NOW = dt.datetime(2026, 11, 29, 12, 0, tzinfo=dt.UTC)
 
 
 def _examples(page, language):
@@ -23,9 +21,7 @@ def _examples(page, language):
 
 @pytest.fixture(scope="module")
 def place(tmp_path_factory):
-    place = tmp_path_factory.mktemp("demo")
-    assert claimpack("shop", "demo", "try", folder=place, now=NOW).code == 0
-    return place / "try"
+    return a_demo_shop(tmp_path_factory.mktemp("demo"))
 
 
 def _asked(place, *words):
@@ -60,8 +56,8 @@ def test_a_folder_that_is_there_is_left_alone(place):
 
 
 @pytest.mark.parametrize("role", ROLES)
-def test_every_command_of_a_guide_runs_in_its_order(role, place, tmp_path):
-    shutil.copytree(place, tmp_path / "try")
+def test_every_command_of_a_guide_runs_in_its_order(role, tmp_path):
+    a_demo_shop(tmp_path)
     first, second, *lines = [line for block in _examples(role, "sh") for line in block.splitlines()]
     assert (first, second) == ("claimpack shop demo try", "cd try")
     for words in (shlex.split(line)[1:] for line in lines):
