@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import pytest
+from made_once import made_once
 from phones import a_phone, shots, sort, taken
 from running import claimpack
 from shop_builders import a_picture, a_shop, happen, kept_claim, photographed, the_desk
@@ -16,6 +17,19 @@ def shop(tmp_path):
 @pytest.fixture
 def phone(shop):
     return a_phone(shop)
+
+
+@pytest.fixture
+def after(tmp_path):
+    """A shop whose phone was sorted."""
+    return a_sorted_shop(tmp_path)
+
+
+@made_once
+def a_sorted_shop(place):
+    shop = a_shop(place, "26-0001", "26-0002")
+    sort(shop, a_phone(shop), "--yes")
+    return shop
 
 
 def test_pictures_are_filed_by_tag_and_time(shop, phone):
@@ -80,10 +94,9 @@ def test_the_pictures_in_the_folder_are_not_touched(shop, phone):
     assert {file.name: (file.read_bytes(), file.stat().st_mtime_ns) for file in phone.iterdir()} == before
 
 
-def test_sorting_again_files_nothing_twice(shop, phone):
-    sort(shop, phone, "--yes")
-    ran = sort(shop, phone, "--yes")
-    assert ("0 to file, 4 there already" in ran.out, len(shots(shop, "26-0001"))) == (True, 2)
+def test_sorting_again_files_nothing_twice(after):
+    ran = sort(after, "../phone", "--yes")
+    assert ("0 to file, 4 there already" in ran.out, len(shots(after, "26-0001"))) == (True, 2)
 
 
 def test_one_picture_copied_under_two_names_is_filed_once(shop, phone):
@@ -118,10 +131,9 @@ def test_a_picture_kept_as_a_paper_of_the_claim_is_sorted_all_the_same(shop, pho
     assert [file for file, _ in shots(shop, "26-0001")] == ["photos/b.jpg", "photos/c-2.jpg"]
 
 
-def test_the_last_sort_is_undone(shop, phone):
-    sort(shop, phone, "--yes")
-    ran = sort(shop, "--undo", "--yes")
-    assert (ran.code, shots(shop, "26-0001"), shots(shop, "26-0002")) == (0, [], [])
+def test_the_last_sort_is_undone(after):
+    ran = sort(after, "--undo", "--yes")
+    assert (ran.code, shots(after, "26-0001"), shots(after, "26-0002")) == (0, [], [])
 
 
 def test_undoing_keeps_everything_else(shop, phone):
@@ -135,22 +147,20 @@ def test_undoing_keeps_everything_else(shop, phone):
     )
 
 
-def test_undoing_is_a_new_revision_and_the_vault_keeps_the_files(shop, phone):
-    sort(shop, phone, "--yes")
-    filed = the_desk(shop).book.get("26-0001")
-    sort(shop, "--undo", "--yes")
-    found = [the_desk(shop).vault.find(file.sha256, file.path).is_file() for file in filed.files]
-    assert (the_desk(shop).book.get("26-0001").revision, found) == (filed.revision + 1, [True, True])
+def test_undoing_is_a_new_revision_and_the_vault_keeps_the_files(after):
+    filed = the_desk(after).book.get("26-0001")
+    sort(after, "--undo", "--yes")
+    found = [the_desk(after).vault.find(file.sha256, file.path).is_file() for file in filed.files]
+    assert (the_desk(after).book.get("26-0001").revision, found) == (filed.revision + 1, [True, True])
 
 
-def test_undoing_twice_takes_back_the_sort_before(shop, phone):
-    sort(shop, phone, "--yes")
-    taken(shop, "g.jpg", "10:05:00")
-    sort(shop, phone, "--yes")
-    sort(shop, "--undo", "--yes")
-    first = [file for file, _ in shots(shop, "26-0002")]
-    sort(shop, "--undo", "--yes")
-    assert (first, shots(shop, "26-0002")) == (["photos/e.jpg", "photos/f.jpg"], [])
+def test_undoing_twice_takes_back_the_sort_before(after):
+    taken(after, "g.jpg", "10:05:00")
+    sort(after, "../phone", "--yes")
+    sort(after, "--undo", "--yes")
+    first = [file for file, _ in shots(after, "26-0002")]
+    sort(after, "--undo", "--yes")
+    assert (first, shots(after, "26-0002")) == (["photos/e.jpg", "photos/f.jpg"], [])
 
 
 def test_nothing_left_to_undo_is_said(shop):
@@ -158,32 +168,28 @@ def test_nothing_left_to_undo_is_said(shop):
     assert (ran.code, ran.err) == (0, "There is no sort left to undo.\n")
 
 
-def test_a_sort_undone_may_be_done_again(shop, phone):
-    sort(shop, phone, "--yes")
-    sort(shop, "--undo", "--yes")
-    sort(shop, phone, "--yes")
-    assert len(shots(shop, "26-0001")) == 2
+def test_a_sort_undone_may_be_done_again(after):
+    sort(after, "--undo", "--yes")
+    sort(after, "../phone", "--yes")
+    assert len(shots(after, "26-0001")) == 2
 
 
-def test_undoing_asks_as_well(shop, phone):
-    sort(shop, phone, "--yes")
-    ran = sort(shop, "--undo")
-    assert (ran.code, "photos/b.jpg" in ran.out, len(shots(shop, "26-0001"))) == (4, True, 2)
+def test_undoing_asks_as_well(after):
+    ran = sort(after, "--undo")
+    assert (ran.code, "photos/b.jpg" in ran.out, len(shots(after, "26-0001"))) == (4, True, 2)
 
 
-def test_the_book_is_whole_after_a_sort_and_its_undoing(shop, phone):
-    sort(shop, phone, "--yes")
-    sort(shop, "--undo", "--yes")
-    assert claimpack("shop", "verify", folder=shop).out.startswith("WHOLE")
+def test_the_book_is_whole_after_a_sort_and_its_undoing(after):
+    sort(after, "--undo", "--yes")
+    assert claimpack("shop", "verify", folder=after).out.startswith("WHOLE")
 
 
 @pytest.fixture
-def worked_on(shop, phone):
+def worked_on(after):
     """The phone sorted, and then a picture of each claim worked on."""
-    sort(shop, phone, "--yes")
-    claimpack("photo", "shot", "26-0001", "photos/c.jpg", "whole unit", folder=shop)
-    claimpack("photo", "mark", "26-0002", "photos/f.jpg", "--ring", "0.4,0.6", folder=shop)
-    return shop
+    claimpack("photo", "shot", "26-0001", "photos/c.jpg", "whole unit", folder=after)
+    claimpack("photo", "mark", "26-0002", "photos/f.jpg", "--ring", "0.4,0.6", folder=after)
+    return after
 
 
 def test_pictures_worked_on_since_are_left(worked_on):
@@ -209,12 +215,11 @@ def test_pictures_taken_off_by_hand_are_not_counted(shop, phone):
     )
 
 
-def test_a_claim_that_takes_no_changes_keeps_its_pictures(shop, phone):
-    sort(shop, phone, "--yes")
-    happen(shop, "26-0001", "withdrawn")
-    ran = sort(shop, "--undo", "--yes")
+def test_a_claim_that_takes_no_changes_keeps_its_pictures(after):
+    happen(after, "26-0001", "withdrawn")
+    ran = sort(after, "--undo", "--yes")
     assert (ran.code, "the claim is withdrawn" in ran.out) == (0, True)
-    assert [len(shots(shop, number)) for number in ("26-0001", "26-0002")] == [2, 0]
+    assert [len(shots(after, number)) for number in ("26-0001", "26-0002")] == [2, 0]
 
 
 def test_a_sort_with_nothing_left_to_take_off_is_undone_unasked(shop):
