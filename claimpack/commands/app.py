@@ -12,6 +12,7 @@ from claimpack.commands.line.declared import Context, Family
 from claimpack.commands.line.parameters import Parameter, parameters_of, takes_context
 from claimpack.commands.line.reading import HELP, Typed, typed, with_words
 from claimpack.commands.line.shells import ASKED, Completion, asked, told
+from claimpack.errors import ClaimpackError
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
@@ -33,11 +34,24 @@ def invoke(arguments: Sequence[str], world: World) -> int:
 
 def _complete(question: Completion, world: World) -> int:
     """Tell a shell what may come next."""
-    from claimpack.commands.line.completing import offers
+    from claimpack.commands.line.completing import Offer, offers
+    from claimpack.commands.manual.described import EVERYWHERE
+    from claimpack.commands.typed.everywhere import in_world, taken_out
     from claimpack.commands.typed.shop_words import ShopWords
 
     commands = {name: listed.says for name, listed in BY_NAME.items()}
-    found = offers(question.words, question.begun, commands, lambda name: found_at(BY_NAME[name]), ShopWords(world))
+    everywhere = [Offer(word.partition(" ")[0], says) for word, says in EVERYWHERE]
+    typed_before = taken_out(question.words)
+    # of a folder that is no shop a shell can tell nobody
+    with contextlib.suppress(ClaimpackError):
+        world = in_world(world, typed_before)
+    words, known = typed_before.arguments, ShopWords(world)
+    is_folder = typed_before.shop == ""
+    found = (
+        []
+        if is_folder
+        else offers(words, question.begun, commands, lambda name: found_at(BY_NAME[name]), known, everywhere)
+    )
     answer, code = told(question.shell, found, world.environ.get("_TYPER_COMPLETE_FISH_ACTION", ""))
     if answer:
         Outlet(world.stdout).write(f"{answer}\n")

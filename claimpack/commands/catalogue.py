@@ -150,7 +150,7 @@ _OPTIONS = (
     ("--all-shops", "With any command: every shop of the book."),
     ("--quiet", "With any command: answers and errors alone."),
     ("--no-pager", "With any command: a long answer runs through."),
-    ("--install-completion", "Teach this shell to complete commands."),
+    ("--install-completion", "Teach this shell to complete commands; or name it: bash, zsh, fish, pwsh."),
     ("--show-completion", "Show what would teach it."),
     ("-h, --help", "Show this, or with a command what it takes."),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import copy
+import os
 import re
 from collections.abc import Sequence
 from functools import cache
@@ -30,6 +31,8 @@ _OF_A_MINUS = (
     "What begins with a minus is read as an option, and amounts have none. "
     "Money that the maker took back: claimpack pay CLAIM AMOUNT --charged-back"
 )
+_TEACHING = ("--install-completion", "--show-completion")
+_NAMED_SHELLS = "_TYPER_COMPLETE_TEST_DISABLE_SHELL_DETECTION"
 # What the command library gives for a run that was stopped, and no command does.
 _STOPPED = 130
 
@@ -153,8 +156,13 @@ def _command_of(commands: tuple[Subcommand, ...]) -> Any:
 
 def run_by_library(arguments: Sequence[str], world: World) -> int:
     """Run one command in a world and return its exit code; usage errors are told on stderr and give 2."""
-    completing = "_CLAIMPACK_COMPLETE" in world.environ
-    command = _command_of(COMMANDS if completing else wanted(list(arguments)))
+    if arguments[1:] and arguments[0] in _TEACHING:
+        # a shell that is named is not looked for
+        os.environ[_NAMED_SHELLS] = "1"
+        command = typer.main.get_command(app_of())
+    else:
+        completing = "_CLAIMPACK_COMPLETE" in world.environ
+        command = _command_of(COMMANDS if completing else wanted(list(arguments)))
     with contextlib.redirect_stdout(Outlet(world.stdout)), contextlib.redirect_stderr(world.stderr):
         try:
             code = command(args=list(arguments), prog_name="claimpack", standalone_mode=False, obj=world)
@@ -173,7 +181,7 @@ def run_by_library(arguments: Sequence[str], world: World) -> int:
             # The library leaves by itself when the reader of a pipe stopped reading.
             if isinstance(left.__context__, BrokenPipeError):
                 raise left.__context__ from None
-            raise
+            code = left.code
     if code == _STOPPED:
         raise KeyboardInterrupt
     return int(code or 0)

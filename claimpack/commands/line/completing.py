@@ -48,8 +48,16 @@ class Offer(NamedTuple):
     says: str = ""
 
 
+_HELP = Offer("--help", "Show this.")
+
+
 def offers(
-    words: Sequence[str], begun: str, commands: Mapping[str, str], found: Callable[[str], Any], known: Known
+    words: Sequence[str],
+    begun: str,
+    commands: Mapping[str, str],
+    found: Callable[[str], Any],
+    known: Known,
+    everywhere: Sequence[Offer] = (),
 ) -> list[Offer]:
     """The words that may come next on a command line, in order.
 
@@ -59,7 +67,10 @@ def offers(
         commands: what each command does, by its name.
         found: gives the function of a command, or its family.
         known: the words of the shop.
+        everywhere: the options that any command takes.
     """
+    if begun.startswith("-") and not words:
+        return _beginning(begun, [*everywhere, Offer("--version", "Show the version."), _HELP])
     if not words:
         return _beginning(begun, (Offer(name, says) for name, says in commands.items()))
     if words[0] not in commands:
@@ -72,7 +83,8 @@ def offers(
         if line[0] not in inside.members:
             return []
         inside, line = inside.members[line[0]].function, line[1:]
-    return _of_a_command(parameters_of(inside), line, begun, known)
+    own = _of_a_command(parameters_of(inside), line, begun, known)
+    return [*own, *_beginning(begun, everywhere)] if begun.startswith("-") else own
 
 
 def _of_a_command(parameters: Sequence[Parameter], line: Sequence[str], begun: str, known: Known) -> list[Offer]:
@@ -80,9 +92,9 @@ def _of_a_command(parameters: Sequence[Parameter], line: Sequence[str], begun: s
     before = options.get(line[-1]) if line else None
     if before is not None and before.kind is not bool:
         return _values(before, begun, known)
+    told = [*(Offer(name, each.declared.help) for name, each in options.items()), _HELP]
     if begun.startswith("-"):
-        told = [Offer(name, each.declared.help) for name, each in options.items()]
-        return _beginning(begun, [*told, Offer("--help", "Show this.")])
+        return _beginning(begun, told)
     takes_value = {name for name, each in options.items() if each.kind is not bool}
     typed = [
         word
@@ -92,7 +104,7 @@ def _of_a_command(parameters: Sequence[Parameter], line: Sequence[str], begun: s
     arguments = [each for each in parameters if each.is_argument]
     place = min(len(typed), len(arguments) - 1)
     if not arguments or (place < len(typed) and not arguments[place].many):
-        return []
+        return [] if begun else told
     return _values(arguments[place], begun, known)
 
 

@@ -34,7 +34,7 @@ WORDS = {"claims": ["26-0001", "26-0002"], "makers": ["halden", "Hal & Sons"], "
 def offered(line):
     *words, begun = line.split(" ")
     found = {"paint": paint, "walls": WALLS}.__getitem__
-    return offers(words, begun, COMMANDS, found, lambda kind, _: WORDS[kind])
+    return offers(words, begun, COMMANDS, found, lambda kind, _: WORDS[kind], [Offer("--shop", "In this shop.")])
 
 
 @pytest.mark.parametrize(
@@ -47,7 +47,11 @@ def offered(line):
         ("paint 26-0001 ", ["A1", "B2"]),
         ("paint --yes 26-0001 b", ["B2"]),
         ("paint --maker halden ", ["26-0001", "26-0002"]),
-        ("paint 26-0001 A1 ", []),
+        ("paint 26-0001 A1 ", ["--maker", "--colour", "--yes", "--help"]),
+        ("paint 26-0001 A1 x", []),
+        ("--v", ["--version"]),
+        ("--sh", ["--shop"]),
+        ("paint --sh", ["--shop"]),
         ("paint --maker HAL", ["halden", "Hal & Sons"]),
         ("paint --colour ", ["red", "blue"]),
         ("paint --c", ["--colour"]),

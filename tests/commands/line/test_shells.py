@@ -4,6 +4,7 @@ import shutil
 import subprocess
 
 import pytest
+from running import claimpack
 
 from claimpack.commands.line.completing import Offer
 from claimpack.commands.line.shells import Completion, asked, told
@@ -90,3 +91,27 @@ def test_what_powershell_puts_in_is_one_word():
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish", "pwsh"])
 def test_a_word_of_several_lines_is_not_offered(shell):
     assert told(shell, [Offer("B3\nrm x")]) == told(shell, [])
+
+
+def at_a_tab(line, folder):
+    environ = {"_CLAIMPACK_COMPLETE": "complete_fish", "_TYPER_COMPLETE_ARGS": line}
+    return claimpack(folder=folder, environ=environ).out.split("\n")[:-1]
+
+
+def test_claims_are_those_of_the_shop_that_was_named(tmp_path):
+    claimpack("shop", "init", "quarry-road", folder=tmp_path)
+    unit = ("--maker", "halden", "--model", "CS-70", "--serial", "1", "--number", "26-0001")
+    claimpack("open", *unit, "--shop", "quarry-road", folder=tmp_path)
+    assert at_a_tab("claimpack --shop quarry-road show 2", tmp_path) == ["26-0001"]
+
+
+@pytest.mark.parametrize("line", ["claimpack --shop ", "claimpack list --shop ", "claimpack --shop nowhere show "])
+def test_where_nothing_is_known_a_shell_offers_files(tmp_path, line):
+    assert at_a_tab(line, tmp_path) == []
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish", "powershell", "pwsh"])
+def test_a_shell_that_is_named_is_shown_its_own_script(monkeypatch, shell):
+    monkeypatch.setenv("_TYPER_COMPLETE_TEST_DISABLE_SHELL_DETECTION", "1")
+    script = claimpack("--show-completion", shell)
+    assert (script.code, f"complete_{shell.replace('pwsh', 'powershell')}" in script.out) == (0, True)
