@@ -9,13 +9,13 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Annotated, Literal, NamedTuple, Self
 
-from pydantic import AfterValidator, model_validator
-
 from claimpack.core.clauses.picture_doubts import PictureLimits
-from claimpack.core.facts.fields import Currency, Record
+from claimpack.core.facts.fields import Currency
+from claimpack.core.facts.record import Record
 from claimpack.core.pricing.retail import Retail
 from claimpack.core.settlement.accounts import Accounts
 from claimpack.core.values.days import Day
+from claimpack.core.values.marks import AfterValidator, model_validator
 from claimpack.core.values.money import NotNegative, PartOfOne
 from claimpack.core.values.opening_hours import opening
 from claimpack.core.values.passwords import without_password
@@ -231,7 +231,7 @@ _OF_MAKERS = (
     "maker_subjects",
     "maker_accounts",
 )
-_SETTINGS = {*ShopSettings.model_fields, *RetailRate.model_fields, *StaffMember.model_fields}
+_SETTINGS = {*ShopSettings.declared, *RetailRate.declared, *StaffMember.declared}
 
 
 class Shop(NamedTuple):

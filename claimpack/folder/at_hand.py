@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Moment
 from claimpack.core.values.words import Named, folded
 from claimpack.file_contents import hash_of

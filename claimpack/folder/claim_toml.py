@@ -8,7 +8,6 @@ from decimal import Decimal
 from typing import Any
 
 import tomlkit
-from pydantic import BaseModel
 from tomlkit.items import Array, InlineTable, String, StringType, Table, Trivia
 
 from claimpack.core.claims.claim import Claim
@@ -17,6 +16,7 @@ from claimpack.core.claims.editing.key_values import put, take, value_under
 from claimpack.core.facts.failure import Failures
 from claimpack.core.facts.keys import keys_of, record_from
 from claimpack.core.facts.pictures import Paper
+from claimpack.core.facts.record import Record
 from claimpack.core.values.money import plain
 from claimpack.errors import BadInput
 from claimpack.folder.toml_files import parse_toml
@@ -35,7 +35,7 @@ def claim_to_toml(claim: Claim) -> str:
         if not _is_table(value):
             document[name] = toml_value(value)
     for name, value in told.items():
-        if isinstance(value, BaseModel):
+        if isinstance(value, Record):
             document[name] = _table(value)
     for name, value in told.items():
         if isinstance(value, tuple) and _is_table(value):
@@ -55,11 +55,11 @@ def claim_from_toml(text: str, source: str) -> Claim:
     return record_from(Claim, parse_toml(text, source), source)
 
 
-def _told(record: BaseModel) -> Iterator[tuple[str, Any]]:
+def _told(record: Record) -> Iterator[tuple[str, Any]]:
     """The keys that must stand, or differ from what they are without being written, in order."""
     for key, name in keys_of(type(record)).items():
-        field, value = type(record).model_fields[name], getattr(record, name)
-        if field.is_required() or value != field.get_default(call_default_factory=True):
+        field, value = type(record).declared[name], getattr(record, name)
+        if field.is_required or value != field.absent():
             yield key, _as_written(value)
 
 
@@ -77,11 +77,11 @@ def _in_short(item: Any) -> Any:
 
 def _is_table(value: Any) -> bool:
     if isinstance(value, tuple):
-        return bool(value) and all(isinstance(item, BaseModel) for item in value)
-    return isinstance(value, BaseModel)
+        return bool(value) and all(isinstance(item, Record) for item in value)
+    return isinstance(value, Record)
 
 
-def _table(record: BaseModel) -> Table:
+def _table(record: Record) -> Table:
     table = tomlkit.table()
     for name, value in _told(record):
         table[name] = toml_value(value)
@@ -95,7 +95,7 @@ def toml_value(value: Any) -> Any:
         return plain(value)
     if isinstance(value, str) and "\n" in value:
         return _lines(value)
-    if isinstance(value, BaseModel):
+    if isinstance(value, Record):
         return _inline(value)
     if isinstance(value, tuple):
         return _array(value)
@@ -108,7 +108,7 @@ def _lines(text: str) -> String:
     return String(StringType.MLB, text, "\n" + escaped, Trivia())
 
 
-def _inline(record: BaseModel) -> InlineTable:
+def _inline(record: Record) -> InlineTable:
     table = tomlkit.inline_table()
     for name, value in _told(record):
         table[name] = _in_line(value)

@@ -9,8 +9,7 @@ from functools import cache
 from importlib import import_module
 from pathlib import Path
 
-from pydantic import BaseModel
-
+from claimpack.core.facts.record import Record
 from claimpack.core.values.words import did_you_mean
 from claimpack.errors import BadInput
 
@@ -32,7 +31,7 @@ FILE_KINDS: Mapping[str, tuple[str, str]] = {
 """Each kind of file: what it is called, and where its record lies."""
 
 
-def record_of(kind: str) -> type[BaseModel]:
+def record_of(kind: str) -> type[Record]:
     """The record that a kind of file holds.
 
     Raises:
@@ -41,7 +40,7 @@ def record_of(kind: str) -> type[BaseModel]:
     if kind not in FILE_KINDS:
         raise BadInput(f"{kind!r} is no kind of file", do=did_you_mean(kind, FILE_KINDS))
     module, _, name = FILE_KINDS[kind][1].partition(":")
-    record: type[BaseModel] = getattr(import_module(module), name)
+    record: type[Record] = getattr(import_module(module), name)
     return record
 
 

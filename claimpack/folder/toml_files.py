@@ -9,13 +9,12 @@ from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import Any, TypeVar
 
-from pydantic import BaseModel
-
 from claimpack.core.facts.keys import record_from
+from claimpack.core.facts.record import Record
 from claimpack.errors import BadInput
 from claimpack.file_contents import read_text
 
-Kind = TypeVar("Kind", bound=BaseModel)
+Kind = TypeVar("Kind", bound=Record)
 
 _LONGEST = 60
 # Text with more lines, or with keys of more parts, would keep the parser busy for minutes.

@@ -137,7 +137,7 @@ _OTHERS: Mapping[str, Callable[[Facts], object]] = {
     "hours_left": lambda facts: facts.assessment.hours_left,
     "sheet": lambda facts: facts.sheet,
     "sheets": lambda facts: facts.sheets,
-    **{f"amounts.{name}": _amount(name) for name in Amounts.model_fields},
+    **{f"amounts.{name}": _amount(name) for name in Amounts.declared},
     "amounts.parts_and_handling": _parts_and_handling,
     **{f"shop.{name}": _of_shop(name) for name in ShopSays._fields},
 }

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from string import Formatter
 from typing import Annotated, Any, Literal, NamedTuple, Self
 
-from pydantic import AfterValidator, BeforeValidator, Field, model_validator
-
 from claimpack.core.clauses.window import LineKind
-from claimpack.core.facts.fields import FilePath, Payer, Record, TemplateId
+from claimpack.core.facts.fields import FilePath, Payer, TemplateId
 from claimpack.core.facts.keys import record_from
+from claimpack.core.facts.record import Record
+from claimpack.core.values.marks import AfterValidator, BeforeValidator, Field, model_validator
 from claimpack.core.values.words import Line, Named, Text
 from claimpack.core.values.written import WrittenAs
 from claimpack.printing.lengths import Length, Size

@@ -8,8 +8,8 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Literal, NamedTuple, get_args
 
-from claimpack.core.facts.fields import Record
 from claimpack.core.facts.keys import record_from
+from claimpack.core.facts.record import Record
 from claimpack.core.plans.makers import is_maker_of, names_shown
 from claimpack.core.plans.plan import Plan
 from claimpack.core.steps.taken_over import AMOUNTS, DAYS, StateTaken, TakenOver, lacking
@@ -20,7 +20,7 @@ from claimpack.errors import BadInput
 from claimpack.folder.toml_files import read_record
 from claimpack.lists.spreadsheets import SheetRead, SheetRow, columns_called
 
-KEYS = tuple(TakenOver.model_fields)
+KEYS = tuple(TakenOver.declared)
 """What a list may say of a claim."""
 
 _CALLED: Mapping[str, tuple[str, ...]] = {
@@ -172,7 +172,7 @@ def refusal(file: str, problems: Sequence[str]) -> BadInput:
 
 
 def _refuse_no_column(sheet: SheetRead, mapping: ListMapping) -> None:
-    needed = [key for key, field in TakenOver.model_fields.items() if field.is_required()]
+    needed = [key for key, field in TakenOver.declared.items() if field.is_required]
     lacking = [key for key in needed if key not in mapping.columns and key not in mapping.values]
     if lacking:
         raise BadInput(

@@ -37,7 +37,7 @@ class Sheet(NamedTuple):
 
 def ledger_sheet(lines: Iterable[LedgerLine]) -> Sheet:
     """The ledger as a sheet, a claim a row."""
-    headings = tuple(LedgerLine.model_fields)
+    headings = tuple(LedgerLine.declared)
     return Sheet("Claims", headings, [tuple(getattr(line, name) for name in headings) for line in lines])
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Literal, NamedTuple
 
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.values.money import MINOR_UNITS
 from claimpack.core.values.words import Line, did_you_mean, folded
 from claimpack.errors import BadInput

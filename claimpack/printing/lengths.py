@@ -6,8 +6,7 @@ import re
 from decimal import Decimal
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field
-
+from claimpack.core.values.marks import BeforeValidator, Field
 from claimpack.core.values.written import WrittenAs
 
 _POINTS = {"pt": Decimal(1), "mm": Decimal(72) / Decimal("25.4"), "in": Decimal(72)}

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import Field, model_validator
-
-from claimpack.core.facts.fields import Record
 from claimpack.core.facts.keys import record_from, refused
+from claimpack.core.facts.record import Record
+from claimpack.core.values.marks import Field, model_validator
 from claimpack.core.values.words import Line, Named
 from claimpack.printing.lengths import Length, Size
 from claimpack.tag.drawing import Area

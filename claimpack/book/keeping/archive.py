@@ -19,7 +19,8 @@ from typing import IO, Any, Literal
 from pydantic import ValidationError
 
 from claimpack.book.keeping.moving import TABLES, Needed, Read
-from claimpack.core.facts.fields import Record, names_a_file_inside
+from claimpack.core.facts.fields import names_a_file_inside
+from claimpack.core.facts.record import Record
 from claimpack.errors import BadInput, NotFound
 from claimpack.file_contents import BIGGEST_FILE, hash_of
 from claimpack.files import writing_atomically

@@ -33,7 +33,7 @@ def write_journal(
         entries = journal(desk.book.each_event(), claims, settings.accounts, accounts)
         advance()
     entries = within(entries, _day(days[0], "--since"), _day(days[1], "--until"))
-    headings = tuple(JournalEntry.model_fields)
+    headings = tuple(JournalEntry.declared)
     rows = [[getattr(entry, name) for name in headings] for entry in entries]
     sheet = with_shops(Sheet("Journal", headings, rows), desk.shops_told)
     path = desk.world.path(to)

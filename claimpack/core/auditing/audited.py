@@ -12,7 +12,7 @@ from claimpack.core.auditing.innocent import INNOCENT
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.standing import Standing
 from claimpack.core.facts.cases import Approval
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.terms import Terms

@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from typing import Literal, Self
 
-from pydantic import (
-    model_validator,
-)
-
 from claimpack.core.facts.cases import Approval, EarlierRepair, Goodwill, PartSold, Question
 from claimpack.core.facts.dates import Dates, day_at
 from claimpack.core.facts.failure import AllFailures, Failure, Failures, Finding
-from claimpack.core.facts.fields import CaseKind, ClaimNumber, Currency, Record
+from claimpack.core.facts.fields import CaseKind, ClaimNumber, Currency
 from claimpack.core.facts.keys import Contradiction, contradiction
 from claimpack.core.facts.lines import Extra, HeldPart, Labour, Part
 from claimpack.core.facts.pictures import Papers, Photo, Proof
+from claimpack.core.facts.record import Record
 from claimpack.core.facts.unit import Owner, Unit
+from claimpack.core.values.marks import model_validator
 from claimpack.core.values.words import Line, Named
 
 
@@ -154,7 +152,7 @@ class Claim(Record):
     def of_failure(self, number: int) -> Claim:
         """The claim as if that failure were all that it is about; the lines stay."""
         one = self.failures[number - 1]
-        alone = Failures(**{name: getattr(one, name) for name in Failure.model_fields})
+        alone = Failures(**{name: getattr(one, name) for name in Failure.declared})
         return self.model_copy(update={"failure": alone})
 
     def components(self) -> tuple[str, ...]:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import Field
-
 from claimpack.core.clauses.window import EventRole
-from claimpack.core.facts.fields import Defect, Record
+from claimpack.core.facts.fields import Defect
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day
+from claimpack.core.values.marks import Field
 from claimpack.core.values.money import NotNegative
 from claimpack.core.values.periods import Duration
 from claimpack.core.values.words import Line, Named

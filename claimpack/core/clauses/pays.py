@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import BeforeValidator, Field, PlainSerializer, model_validator
-
-from claimpack.core.facts.fields import ExtraKind, Record
+from claimpack.core.facts.fields import ExtraKind
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day
+from claimpack.core.values.marks import BeforeValidator, Field, PlainSerializer, model_validator
 from claimpack.core.values.money import NotNegative, PartOfOne, Positive, exact, no_percent, part_of_one, plain
 from claimpack.core.values.words import Line, Named, folded
 from claimpack.core.values.written import WrittenAs

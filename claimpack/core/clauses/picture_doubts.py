@@ -8,10 +8,9 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import NamedTuple
 
-from pydantic import Field
-
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.values.likeness import look_alike
+from claimpack.core.values.marks import Field
 from claimpack.core.values.money import PartOfOne
 from claimpack.core.values.words import folded
 

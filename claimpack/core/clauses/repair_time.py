@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, PlainSerializer
-
-from claimpack.core.facts.fields import Record, Use
+from claimpack.core.facts.fields import Use
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day
+from claimpack.core.values.marks import BeforeValidator, PlainSerializer
 from claimpack.core.values.words import Line, Named
 from claimpack.core.values.written import WrittenAs
 

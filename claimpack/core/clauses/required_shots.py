@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field, PlainSerializer
-
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
+from claimpack.core.values.marks import BeforeValidator, Field, PlainSerializer
 from claimpack.core.values.words import Named
 from claimpack.core.values.written import WrittenAs
 

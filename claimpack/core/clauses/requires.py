@@ -5,12 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Annotated, Any, Self
 
-from pydantic import AfterValidator, BeforeValidator, Field, PlainSerializer, model_validator
-
 from claimpack.core.clauses.picture_doubts import PictureLimits
 from claimpack.core.clauses.required_shots import Shots
 from claimpack.core.clauses.serial_pattern import MOST_FORMS, checked_form
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
+from claimpack.core.values.marks import AfterValidator, BeforeValidator, Field, PlainSerializer, model_validator
 from claimpack.core.values.money import NotNegative, Number, plain_or_none
 from claimpack.core.values.words import Line, Named
 from claimpack.core.values.written import WrittenAs

@@ -1,14 +1,16 @@
 """The form of a serial number: a regular expression, matched in time that grows with the number alone.
 
 Plans come from makers, and inside packets from anybody. Python's own engine can be kept busy for ever by an expression
-such as `(a+)+$`; the engine that pydantic carries cannot, whatever it is given.
+such as `(a+)+$`; the engine that pydantic carries cannot, whatever it is given. Most forms are letters, digits and a
+few counts, on which both engines agree and neither has much to try: those need not wait until pydantic is loaded.
 """
 
 from __future__ import annotations
 
+import re
+from collections.abc import Callable
 from functools import lru_cache
-
-from pydantic_core import SchemaError, SchemaValidator, core_schema
+from typing import Any
 
 LONGEST_FORM = 200
 """Characters of one expression."""
@@ -25,6 +27,10 @@ def checked_form(text: str) -> str:
     """
     if len(text) > LONGEST_FORM:
         raise ValueError(f"is longer than {LONGEST_FORM} characters, which no form of a serial number is")
+    if _plain(text):
+        return text
+    from pydantic_core import SchemaError
+
     try:
         # Alone first: one that closes a bracket it did not open would escape the frame put round it later.
         _engine(text)
@@ -37,13 +43,36 @@ def checked_form(text: str) -> str:
 
 def has_form(pattern: str, number: str) -> bool:
     """Whether a serial number has the form from end to end."""
-    return _whole(pattern).isinstance_python(number)
+    plain = _plain(pattern)
+    return bool(plain(number)) if plain else bool(_whole(pattern).isinstance_python(number))
+
+
+_ONE = r"[A-Z0-9-]|\[(?:[A-Z0-9](?:-[A-Z0-9])?)+\]"
+_COUNT = r"\{\d\d?(?:,\d\d?)?\}"
+_ONE_OF_SEVERAL = r"\([A-Z0-9]+(?:\|[A-Z0-9]+)*\)"
+_PLAIN = re.compile(rf"(?:(?:{_ONE})(?:{_COUNT})?|{_ONE_OF_SEVERAL})+", re.ASCII)
+_CHOICE = re.compile(r"\(|,")
+_FEW = 2
 
 
 @lru_cache(maxsize=64)
-def _whole(pattern: str) -> SchemaValidator:
+def _plain(pattern: str) -> Callable[[str], object] | None:
+    """What matches a form in capitals, digits and hyphens with at most two choices in it; None for any other form."""
+    # with many choices Python's engine would try each with each
+    if not _PLAIN.fullmatch(pattern) or len(_CHOICE.findall(pattern)) > _FEW:
+        return None
+    try:
+        return re.compile(pattern).fullmatch
+    except re.error:
+        return None
+
+
+@lru_cache(maxsize=64)
+def _whole(pattern: str) -> Any:
     return _engine(rf"\A(?:{pattern})\z")
 
 
-def _engine(pattern: str) -> SchemaValidator:
+def _engine(pattern: str) -> Any:
+    from pydantic_core import SchemaValidator, core_schema
+
     return SchemaValidator(core_schema.str_schema(pattern=pattern, regex_engine="rust-regex"))

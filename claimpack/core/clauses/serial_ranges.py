@@ -7,8 +7,7 @@ from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from typing import Annotated, NamedTuple
 
-from pydantic import AfterValidator
-
+from claimpack.core.values.marks import AfterValidator
 from claimpack.core.values.words import Named, run_on
 
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Annotated, Any, Self
 
-from pydantic import AfterValidator, BeforeValidator, PlainSerializer, model_validator
-
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
+from claimpack.core.values.marks import AfterValidator, BeforeValidator, PlainSerializer, model_validator
 from claimpack.core.values.money import PartOfOne
 from claimpack.core.values.periods import Duration, Period, moved
 from claimpack.core.values.written import WrittenAs

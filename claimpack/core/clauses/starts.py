@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal, Self
 
-from pydantic import BeforeValidator, Field, PlainSerializer, model_validator
-
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
+from claimpack.core.values.marks import BeforeValidator, Field, PlainSerializer, model_validator
 from claimpack.core.values.periods import Duration
 from claimpack.core.values.written import WrittenAs
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Annotated, Literal, Self
 
-from pydantic import AfterValidator, Field, model_validator
-
 from claimpack.core.clauses.repair_time import RepairTimes
 from claimpack.core.clauses.serial_ranges import SerialRange
 from claimpack.core.clauses.shares import Shares
 from claimpack.core.clauses.starts import Start
-from claimpack.core.facts.fields import MeterKind, ModelYear, Record, TemplateId, Use
+from claimpack.core.facts.fields import MeterKind, ModelYear, TemplateId, Use
+from claimpack.core.facts.record import Record
 from claimpack.core.facts.unit import HOURS
 from claimpack.core.values.days import Day
+from claimpack.core.values.marks import AfterValidator, Field, model_validator
 from claimpack.core.values.money import NotNegative, Positive
 from claimpack.core.values.periods import Duration, LastDay
 from claimpack.core.values.words import Line, Named, folded

@@ -7,12 +7,13 @@ from collections.abc import Callable, Iterator, Mapping
 from decimal import Decimal
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
-from pydantic import AfterValidator, BaseModel, BeforeValidator
+from pydantic import AfterValidator, BeforeValidator
 from pydantic.fields import FieldInfo
 
 from claimpack.core.drafting.meanings import every_record, meanings_of
 from claimpack.core.facts.fields import known_currency
 from claimpack.core.facts.keys import keys_of
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import only_a_date, with_a_time
 from claimpack.core.values.money import MINOR_UNITS, part_of_one, plain
 from claimpack.core.values.periods import Period, period
@@ -41,7 +42,7 @@ _LIMITS = {
 _PLAIN = {str: "string", bool: "boolean", int: "integer"}
 
 
-def json_schema(kind: type[BaseModel], title: str) -> dict[str, Any]:
+def json_schema(kind: type[Record], title: str) -> dict[str, Any]:
     """The JSON Schema of a file that holds a record.
 
     What several keys say together it does not know: a file that it takes may still contradict itself.
@@ -61,7 +62,7 @@ def json_schema(kind: type[BaseModel], title: str) -> dict[str, Any]:
     }
 
 
-def _record(record: type[BaseModel]) -> dict[str, Any]:
+def _record(record: type[Record]) -> dict[str, Any]:
     fields, meanings = record.model_fields, meanings_of(record)
     properties = {}
     for key, name in keys_of(record).items():
@@ -146,7 +147,7 @@ def _plainly(bare: Any, marks: tuple[Any, ...]) -> dict[str, Any]:
             "additionalProperties": _of(inner[1]),
             **_limits("table", marks),
         }
-    if isinstance(bare, type) and issubclass(bare, BaseModel):
+    if isinstance(bare, type) and issubclass(bare, Record):
         return {"$ref": f"#/$defs/{bare.__name__}"}
     if bare is str:
         limits = _limits("str", marks)

@@ -11,12 +11,13 @@ from datetime import date
 from decimal import Decimal
 from typing import Annotated, Any, Literal, NamedTuple, Union, get_args, get_origin
 
-from pydantic import BaseModel, TypeAdapter, ValidationError
+from pydantic import TypeAdapter, ValidationError
 from pydantic.fields import FieldInfo
 
 from claimpack.core.drafting.json_schema import marks_of, plain_default
 from claimpack.core.drafting.meanings import Meaning, meanings_of, records_in
 from claimpack.core.facts.keys import keys_of
+from claimpack.core.facts.record import Record
 from claimpack.core.values.money import plain
 from claimpack.core.values.periods import Period
 from claimpack.core.values.words import folded, nearest
@@ -77,12 +78,12 @@ class Key(NamedTuple):
         return self.path.rpartition(".")[2]
 
 
-def key_list(kind: type[BaseModel]) -> tuple[Key, ...]:
+def key_list(kind: type[Record]) -> tuple[Key, ...]:
     """Every key of the file that a record stands for: those of its tables after its own, each kind of table once."""
     return tuple(_keys(kind, "", "", {kind}))
 
 
-def _keys(record: type[BaseModel], path: str, table: str, told: set[type[BaseModel]]) -> Iterator[Key]:
+def _keys(record: type[Record], path: str, table: str, told: set[type[Record]]) -> Iterator[Key]:
     meanings, inner = meanings_of(record), []
     for key, name in keys_of(record).items():
         field = record.model_fields[name]

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from inspect import cleandoc
 from typing import Any, NamedTuple, get_args
 
-from pydantic import BaseModel
+from claimpack.core.facts.record import Record
 
 _ENTRY = re.compile(r"^ {4}(\w+): (.*(?:\n {5,}.*)*)", re.MULTILINE)
 _EXAMPLE = re.compile(r",? as in `([^`]+)`")
@@ -21,7 +21,7 @@ class Meaning(NamedTuple):
     example: str
 
 
-def meanings_of(kind: type[BaseModel]) -> dict[str, Meaning]:
+def meanings_of(kind: type[Record]) -> dict[str, Meaning]:
     """What the fields of a record mean, by the name of the field, in the order its docstring has them."""
     found = {}
     for record in reversed(kind.__mro__):
@@ -36,17 +36,17 @@ def _meaning(text: str) -> Meaning:
     return Meaning(_EXAMPLE.sub("", text).rstrip("."), example[1] if example else "")
 
 
-def records_in(annotation: Any) -> Iterator[type[BaseModel]]:
+def records_in(annotation: Any) -> Iterator[type[Record]]:
     """The records that a field holds, alone, in a list or as one of several kinds of value."""
     if isinstance(annotation, type) and not isinstance(annotation, types.GenericAlias):
-        if issubclass(annotation, BaseModel):
+        if issubclass(annotation, Record):
             yield annotation
         return
     for inner in get_args(annotation):
         yield from records_in(inner)
 
 
-def every_record(kind: type[BaseModel]) -> tuple[type[BaseModel], ...]:
+def every_record(kind: type[Record]) -> tuple[type[Record], ...]:
     """A record and every record that it holds, at any depth, each once."""
     found = {kind: None}
     waiting = [kind]

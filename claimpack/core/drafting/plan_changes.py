@@ -124,7 +124,7 @@ def changed_pay(old: Plan, new: Plan, axes: Axes) -> tuple[PaidChange, ...]:
 
 def _cover_of(plan: Plan) -> dict[str, Any]:
     """What a plan says of cover, without names, rates, schedule and days to keep."""
-    return {name: getattr(plan, name) for name in Plan.model_fields if name not in _NOT_OF_COVER}
+    return {name: getattr(plan, name) for name in Plan.declared if name not in _NOT_OF_COVER}
 
 
 def _runs(before: TrialCells, after: TrialCells) -> Iterator[tuple[tuple[str, str], list[_Run]]]:

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Any, NamedTuple
 
 from claimpack.core.events.event_kinds import EventName
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.values.words import Line, Text
 
 START_OF_CHAIN = "0" * 64

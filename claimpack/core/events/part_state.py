@@ -8,7 +8,7 @@ from datetime import date
 from claimpack.core.events.event_kinds import EVENT_KINDS
 from claimpack.core.events.events import Event, NewEvent
 from claimpack.core.events.states import PartState
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 
 
 class HeldStanding(Record):

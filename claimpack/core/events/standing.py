@@ -9,7 +9,7 @@ from typing import Literal
 
 from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.events.states import PENDING, State
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.values.money import ZERO, Number
 from claimpack.core.values.words import Text
 

@@ -6,13 +6,11 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal, Self
 
-from pydantic import (
-    model_validator,
-)
-
-from claimpack.core.facts.fields import MeterHours, Record
+from claimpack.core.facts.fields import MeterHours
+from claimpack.core.facts.record import Record
 from claimpack.core.facts.unit import HOURS, Meters
 from claimpack.core.values.days import Day
+from claimpack.core.values.marks import model_validator
 from claimpack.core.values.money import NotNegative
 from claimpack.core.values.words import Line, Named, Text, folded
 

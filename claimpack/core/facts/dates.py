@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from typing import Any, Self
 
-from pydantic import (
-    model_validator,
-)
-
-from claimpack.core.facts.fields import Record
 from claimpack.core.facts.keys import Contradiction, contradiction
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day
+from claimpack.core.values.marks import model_validator
 
 
 class Dates(Record):

@@ -5,12 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Annotated, Any
 
-from pydantic import (
-    BeforeValidator,
-    WrapSerializer,
-)
-
-from claimpack.core.facts.fields import Defect, Record
+from claimpack.core.facts.fields import Defect
+from claimpack.core.facts.record import Record
+from claimpack.core.values.marks import BeforeValidator, WrapSerializer
 from claimpack.core.values.words import Line, Named, Text
 from claimpack.core.values.written import WrittenAs
 

@@ -7,13 +7,7 @@ from decimal import Decimal
 from pathlib import PurePosixPath
 from typing import Annotated, Literal
 
-from pydantic import (
-    AfterValidator,
-    BaseModel,
-    ConfigDict,
-    Field,
-)
-
+from claimpack.core.values.marks import AfterValidator, Field
 from claimpack.core.values.money import MINOR_UNITS, NotNegative
 from claimpack.core.values.words import Named, did_you_mean, folded
 
@@ -138,24 +132,6 @@ def _template_id(text: str) -> str:
 
 TemplateId = Annotated[Named, AfterValidator(_template_id)]
 """The id of a template file."""
-
-
-class Record(BaseModel):
-    """A frozen record; a key it does not know is an error.
-
-    A default that is a record saying nothing is `model_construct()`ed: to read nothing, no reader need be built, which
-    would be at every start of the program.
-    """
-
-    model_config = ConfigDict(
-        # an unknown key is a slip that would otherwise be lost without a word; built late, as most commands need few
-        # records
-        frozen=True,
-        extra="forbid",
-        str_max_length=100_000,
-        defer_build=True,
-        serialize_by_alias=True,
-    )
 
 
 CaseKind = Literal["repair", "stock", "part", "campaign", "goodwill", "declined"]

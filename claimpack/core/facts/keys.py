@@ -6,13 +6,14 @@ import re
 import types
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from decimal import Decimal
-from typing import Any, Literal, NamedTuple, TypeVar, Union, get_args, get_origin
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeVar, Union, get_args, get_origin
 
-from pydantic import BaseModel, ValidationError
-from pydantic_core import PydanticCustomError
-
+from claimpack.core.facts.record import Record
 from claimpack.core.values.words import did_you_mean, nearest
 from claimpack.errors import BadInput
+
+if TYPE_CHECKING:
+    from pydantic_core import PydanticCustomError
 
 CONTRADICTION = "contradiction"
 """How a record's refusal for a contradiction is known."""
@@ -27,6 +28,8 @@ class Contradiction(NamedTuple):
 
 def contradiction(clashes: Sequence[Contradiction]) -> PydanticCustomError:
     """The refusal of a record whose keys contradict each other; it carries the clashes, to be told in other names."""
+    from pydantic_core import PydanticCustomError
+
     told = clashes_in_words(clashes, str)
     return PydanticCustomError(CONTRADICTION, "{told}", {"told": told, "clashes": tuple(clashes)})
 
@@ -36,12 +39,12 @@ def clashes_in_words(clashes: Iterable[Contradiction], name: Callable[[str], str
     return "; ".join(clash.says.format(*map(name, clash.keys)) for clash in clashes)
 
 
-def keys_of(kind: type[BaseModel]) -> dict[str, str]:
+def keys_of(kind: type[Record]) -> dict[str, str]:
     """The keys of a record as a user writes them, in order, each with the name of its field."""
-    return {field.alias or name: name for name, field in kind.model_fields.items()}
+    return {field.key: name for name, field in kind.declared.items()}
 
 
-AnyRecord = TypeVar("AnyRecord", bound=BaseModel)
+AnyRecord = TypeVar("AnyRecord", bound=Record)
 
 _MOST, _FEW = 12, 2
 
@@ -63,7 +66,12 @@ def record_from(
     """
     try:
         return kind.model_validate(keys)
-    except ValidationError as error:
+    # pydantic's own error is one, and only what is wrong is worth loading it for
+    except ValueError as error:
+        from pydantic import ValidationError
+
+        if not isinstance(error, ValidationError):
+            raise
         told = _telling(error.errors())
         # Beyond those that are shown only their number counts, and finding the nearest key takes a while.
         problems = [_problem(kind, found, options) for found in told[:_MOST]] + [""] * len(told[_MOST:])
@@ -91,7 +99,7 @@ def _telling(errors: Sequence[Any]) -> list[Any]:
     return [error for error in errors if error["type"] != "too_short" or error["loc"] not in wrong_inside]
 
 
-def _problem(kind: type[BaseModel], found: Any, options: Mapping[str, str] | None) -> str:
+def _problem(kind: type[Record], found: Any, options: Mapping[str, str] | None) -> str:
     if found["loc"] and found["loc"][-1] == "[key]":
         *table, key, _ = found["loc"]
         known = str(found.get("ctx", {}).get("expected", "")).replace(" or ", ", ").replace("'", "").split(", ")
@@ -184,7 +192,7 @@ def _meant(given: Any, expected: str) -> str:
     return did_you_mean(given, choices) if isinstance(given, str) and nearest(given, choices) else ""
 
 
-def _as_a_table(record: type[BaseModel] | None) -> str:
+def _as_a_table(record: type[Record] | None) -> str:
     """The keys of a short table, or those it must have, as in `, as in {amount = "25.00", payer = "owner"}`."""
     if record is None:
         return ""
@@ -200,14 +208,14 @@ def _example(annotation: Any) -> str:
     return f'"{choices[0]}"' if choices else '"25.00"' if annotation is Decimal else '"…"'
 
 
-def _known_keys(kind: type[BaseModel], loc: tuple[int | str, ...]) -> list[str]:
+def _known_keys(kind: type[Record], loc: tuple[int | str, ...]) -> list[str]:
     record = _record_at(kind, loc)
     return list(keys_of(record)) if record else []
 
 
-def _record_at(kind: type[BaseModel], loc: tuple[int | str, ...]) -> type[BaseModel] | None:
+def _record_at(kind: type[Record], loc: tuple[int | str, ...]) -> type[Record] | None:
     """The record that stands at a place of another one; None where there is none."""
-    record: type[BaseModel] | None = kind
+    record: type[Record] | None = kind
     for step in loc:
         if record is None:
             return None
@@ -218,8 +226,8 @@ def _record_at(kind: type[BaseModel], loc: tuple[int | str, ...]) -> type[BaseMo
     return record
 
 
-def _record_in(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+def _record_in(annotation: Any) -> type[Record] | None:
+    if isinstance(annotation, type) and issubclass(annotation, Record):
         return annotation
     if get_origin(annotation) in (Union, types.UnionType, tuple, list, dict) or get_args(annotation):
         return next((found for inner in get_args(annotation) if (found := _record_in(inner))), None)

@@ -5,13 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Literal, Self
 
-from pydantic import (
-    Field,
-    model_validator,
-)
-
-from claimpack.core.facts.fields import ExtraKind, FailureNumber, Payer, Record
+from claimpack.core.facts.fields import ExtraKind, FailureNumber, Payer
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day, Moment, to_the_minute
+from claimpack.core.values.marks import Field, model_validator
 from claimpack.core.values.money import NotNegative, Positive
 from claimpack.core.values.words import Line, Named
 

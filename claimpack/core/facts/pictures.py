@@ -5,14 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Annotated, Any, Literal
 
-from pydantic import (
-    BeforeValidator,
-    Field,
-    PlainSerializer,
-)
-
-from claimpack.core.facts.fields import FilePath, Fraction, ProofKind, Record
+from claimpack.core.facts.fields import FilePath, Fraction, ProofKind
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day
+from claimpack.core.values.marks import BeforeValidator, Field, PlainSerializer
 from claimpack.core.values.money import Positive
 from claimpack.core.values.words import Line, Named, Text
 from claimpack.core.values.written import WrittenAs

@@ -5,13 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Annotated, Self
 
-from pydantic import (
-    AfterValidator,
-    model_validator,
-)
-
-from claimpack.core.facts.fields import MeterHours, MeterKind, ModelYear, Record, Use
+from claimpack.core.facts.fields import MeterHours, MeterKind, ModelYear, Use
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day
+from claimpack.core.values.marks import AfterValidator, model_validator
 from claimpack.core.values.money import NotNegative, plain, plain_or_none
 from claimpack.core.values.words import Line, Named, Text, folded, folded_often
 

@@ -7,7 +7,7 @@ from datetime import date
 from functools import lru_cache
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.values.periods import Period, moved, period
 
 if TYPE_CHECKING:

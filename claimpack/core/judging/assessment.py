@@ -10,7 +10,7 @@ from typing import NamedTuple
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.days_ahead import as_known_on
 from claimpack.core.clauses.operations import Elsewhere
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.holding.hold import ClaimsHold, HoldRule, Starts, hold_of
 from claimpack.core.holding.tags import TagFacts, tags
 from claimpack.core.judging.conditions.conditions import missing

@@ -6,7 +6,7 @@ from datetime import date
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.holding.hold import HoldRule, Start
 from claimpack.core.plans.makers import Maker, name_of
 from claimpack.core.values.money import ZERO, Number

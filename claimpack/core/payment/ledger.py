@@ -7,7 +7,7 @@ from datetime import date
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.standing import Standing
 from claimpack.core.events.states import told_state
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown
 from claimpack.core.values.money import Number, coins, grouped, in_money, plain
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Annotated, Literal, Self
 
-from pydantic import Field, model_validator
-
 from claimpack.core.clauses.serial_ranges import SerialRange, is_in_range
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.facts.unit import Unit
 from claimpack.core.values.days import Day
+from claimpack.core.values.marks import Field, model_validator
 from claimpack.core.values.money import NotNegative
 from claimpack.core.values.words import Line, Named, Text
 

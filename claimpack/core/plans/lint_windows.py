@@ -115,7 +115,7 @@ def _contains(outer: Window, inner: Window, plan: Plan) -> bool:
 
 _COMPARED = {"covers", "uses", "sold_in", "period", "hours", "first_owner_only", "despite_exclusions"}
 # a key that is added to windows counts as one that must be the same, until somebody compares it
-_MUST_BE_THE_SAME = sorted(set(Window.model_fields) - _COMPARED - {"id", "name", "cites", "last_day"})
+_MUST_BE_THE_SAME = sorted(set(Window.declared) - _COMPARED - {"id", "name", "cites", "last_day"})
 
 
 def _has_more_hours(outer: Window, inner: Window) -> bool:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from typing import Literal, Self
 
-from pydantic import Field, model_validator
-
 from claimpack.core.clauses.operations import Elsewhere, Excluded, Filing, Hold, Kit, Operation
 from claimpack.core.clauses.pays import Pays
 from claimpack.core.clauses.repair_time import RepairTimes
@@ -13,9 +11,11 @@ from claimpack.core.clauses.requires import Requires
 from claimpack.core.clauses.serial_ranges import SerialRange
 from claimpack.core.clauses.starts import Start, start_rule
 from claimpack.core.clauses.window import EventRole, ModelYears, Replaced, StartWithoutProof, Window
-from claimpack.core.facts.fields import Currency, Record, TemplateId, Use
+from claimpack.core.facts.fields import Currency, TemplateId, Use
+from claimpack.core.facts.record import Record
 from claimpack.core.plans.campaign import Campaign
 from claimpack.core.values.days import Day
+from claimpack.core.values.marks import Field, model_validator
 from claimpack.core.values.money import fits, plain
 from claimpack.core.values.periods import LastDay, MonthEnd
 from claimpack.core.values.words import Line, Named, Text, folded, run_on, word_set

@@ -5,7 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Literal
 
-from claimpack.core.facts.fields import Record, TemplateId
+from claimpack.core.facts.fields import TemplateId
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import ZERO, PartOfOne, rounded
 from claimpack.core.values.periods import Duration

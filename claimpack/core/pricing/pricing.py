@@ -8,8 +8,8 @@ from functools import partial
 from typing import NamedTuple, TypeVar
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.facts.fields import Record
 from claimpack.core.facts.lines import Extra, Labour, Part
+from claimpack.core.facts.record import Record
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.extras import capped_by_kind, capped_together, extra_lines
 from claimpack.core.pricing.labour import LabourTime, hours_paid, is_diagnosis, labour_times, up_to_the_limit

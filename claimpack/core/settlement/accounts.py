@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.values.words import Line
 
 

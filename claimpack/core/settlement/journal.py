@@ -10,7 +10,7 @@ from typing import Literal
 from claimpack.core.events.events import Event
 from claimpack.core.events.fold import Folding
 from claimpack.core.events.standing import Standing
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.settlement.accounts import Accounts
 from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.money import ZERO, Number, coins

@@ -9,7 +9,7 @@ from typing import Literal
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.cases import Approval
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.values.words import Line, Text
 from claimpack.errors import BadInput, WrongState

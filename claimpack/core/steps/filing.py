@@ -10,7 +10,7 @@ from claimpack.core.events.day_order import refuse_before_what_it_follows
 from claimpack.core.events.events import Event, NewEvent
 from claimpack.core.events.standing import Standing
 from claimpack.core.events.transitions import may_follow
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import plain

@@ -12,7 +12,7 @@ from claimpack.core.events.event_kinds import EVENT_KINDS, EventName
 from claimpack.core.events.events import NewEvent
 from claimpack.core.events.standing import AnswerKind, Standing
 from claimpack.core.events.transitions import CLAIM, may_follow
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import exact, fits, in_money, minor_unit, plain, rounded
 from claimpack.core.values.words import Line, Text, did_you_mean

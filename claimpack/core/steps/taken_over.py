@@ -7,8 +7,9 @@ from typing import Any, Literal
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.standing import Standing
-from claimpack.core.facts.fields import ClaimNumber, Currency, Record
+from claimpack.core.facts.fields import ClaimNumber, Currency
 from claimpack.core.facts.keys import record_from
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import NotNegative, in_money
 from claimpack.core.values.words import Line, Named, Text, run_on

@@ -7,7 +7,7 @@ import re
 from decimal import Decimal
 from typing import Annotated, Any
 
-from pydantic import AfterValidator, BeforeValidator
+from claimpack.core.values.marks import AfterValidator, BeforeValidator
 
 FIRST_YEAR, LAST_YEAR = 1900, 2999
 

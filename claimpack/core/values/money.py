@@ -7,8 +7,7 @@ from collections.abc import Iterable, Sequence
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal, InvalidOperation
 from typing import Annotated, Any
 
-from pydantic import AfterValidator, BeforeValidator, Field
-
+from claimpack.core.values.marks import AfterValidator, BeforeValidator, Field
 from claimpack.errors import BadInput
 
 

@@ -9,8 +9,8 @@ from datetime import date, timedelta
 from typing import Annotated, Any, Literal, NamedTuple
 
 from dateutil.relativedelta import relativedelta
-from pydantic import BeforeValidator, PlainSerializer
 
+from claimpack.core.values.marks import BeforeValidator, PlainSerializer
 from claimpack.errors import BadInput
 
 LastDay = Literal["anniversary", "day-before"]

@@ -9,7 +9,7 @@ from difflib import get_close_matches
 from functools import lru_cache
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, StringConstraints
+from claimpack.core.values.marks import BeforeValidator, Field
 
 LONGEST_TEXT = 20_000
 LONGEST_LINE = 300
@@ -43,13 +43,13 @@ def one_line(value: Any) -> Any:
     return " ".join(text.split()) if isinstance(text, str) else text
 
 
-Text = Annotated[str, BeforeValidator(clean), StringConstraints(max_length=LONGEST_TEXT)]
+Text = Annotated[str, BeforeValidator(clean), Field(max_length=LONGEST_TEXT)]
 """Text of several lines."""
 
-Line = Annotated[str, BeforeValidator(one_line), StringConstraints(max_length=LONGEST_LINE)]
+Line = Annotated[str, BeforeValidator(one_line), Field(max_length=LONGEST_LINE)]
 """Text of one line."""
 
-Named = Annotated[str, BeforeValidator(one_line), StringConstraints(min_length=1, max_length=LONGEST_LINE)]
+Named = Annotated[str, BeforeValidator(one_line), Field(min_length=1, max_length=LONGEST_LINE)]
 """Text of one line that says something."""
 
 

@@ -6,10 +6,9 @@ from collections.abc import Iterable
 from string import Formatter
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, field_validator
-
-from claimpack.core.facts.fields import Record
 from claimpack.core.facts.keys import record_from, refused
+from claimpack.core.facts.record import Record
+from claimpack.core.values.marks import AfterValidator, Field
 from claimpack.core.values.money import Positive
 from claimpack.core.values.wording.sentence import SAYS
 from claimpack.core.values.wording.words import WORDS
@@ -61,6 +60,13 @@ class Margins(Record):
     bottom: Millimetres
 
 
+def _each_once(sections: tuple[str, ...]) -> tuple[str, ...]:
+    twice = sorted({section for section in sections if sections.count(section) > 1})
+    if twice:
+        raise ValueError(f"given twice: {', '.join(twice)}")
+    return sections
+
+
 class Layout(Record):
     """One packet layout; says and spoken hold other sentences and words for those of the program, by their key.
 
@@ -86,21 +92,13 @@ class Layout(Record):
     like: Line = ""
     language: Annotated[Named, Field(pattern=r"^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$")]
     paper: Literal["letter", "legal", "a4"]
-    sections: tuple[Section, ...] = Field(min_length=1)
+    sections: Annotated[tuple[Section, ...], AfterValidator(_each_once)] = Field(min_length=1)
     margins: Margins
     photos_per_page: Annotated[int, Field(ge=1, le=4)] = 2
     reader: Reader = "maker"
     words: Words
     says: dict[str, Line] = {}
     spoken: dict[str, Line] = {}
-
-    @field_validator("sections")
-    @classmethod
-    def _each_once(cls, sections: tuple[str, ...]) -> tuple[str, ...]:
-        twice = sorted({section for section in sections if sections.count(section) > 1})
-        if twice:
-            raise ValueError(f"given twice: {', '.join(twice)}")
-        return sections
 
     def written_for(self, reader: Reader) -> Layout:
         """The same layout for another reader, without the sections that are none of theirs."""

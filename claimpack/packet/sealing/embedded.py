@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 import pikepdf
 
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.judging.assessment import Assessment, Circumstances
 from claimpack.core.judging.assessment_json import as_json
 from claimpack.file_contents import hash_of

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Mapping
 from typing import Annotated, Any, Literal
 
 import pikepdf
-from pydantic import Field
 
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
+from claimpack.core.values.marks import Field
 from claimpack.packet.sealing.fingerprints import Fingerprints, PagePrint
 
 SEAL = "/ManifestSHA256"

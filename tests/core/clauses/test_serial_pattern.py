@@ -39,3 +39,13 @@ def test_the_longest_form_is_taken():
 def test_a_longer_form_is_refused():
     with pytest.raises(ValueError, match="longer than 200"):
         checked_form("A" * (LONGEST_FORM + 1))
+
+
+@pytest.mark.parametrize("form", ["A" * 9, "(A|A)" * 2, "[0-9]{1,60}" * 2])
+@pytest.mark.parametrize("number", ["A" * 9, "AA", "A", "7" * 60 + "A", "7" * 120, "٣" * 3, "A\n", ""])
+def test_a_plain_form_is_matched_as_the_engine_for_all_forms_matches_it(form, number):
+    assert has_form(form, number) is has_form(f"(?:{form})", number)
+
+
+def test_a_form_of_many_choices_answers_at_once():
+    assert not has_form(checked_form("(A|A)" * 40), "A" * 39 + "!")

@@ -4,7 +4,7 @@ import pytest
 
 from claimpack.core.drafting.key_list import OTHER_WORDS, example_of, filtered, key_list
 from claimpack.core.drafting.meanings import every_record, meanings_of
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.days import Day
 from claimpack.folder.file_kinds import FILE_KINDS, record_of

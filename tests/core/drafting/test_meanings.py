@@ -1,7 +1,7 @@
 import pytest
 
 from claimpack.core.drafting.meanings import Meaning, every_record, meanings_of
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.folder.file_kinds import FILE_KINDS, record_of
 
 

@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pydantic import TypeAdapter
 
+from claimpack.core.facts.by_library import in_its_words
 from claimpack.core.values.money import (
     Number,
     PartOfOne,
@@ -56,7 +57,7 @@ def test_decimals_are_kept_as_written():
     [("1E+3", "1000"), ("9e12", "9000000000000"), ("0.000001", "0.000001"), ("0E-9", "0"), ("0E+9", "0")],
 )
 def test_a_number_is_in_json_in_ordinary_digits(written, said):
-    assert json.loads(TypeAdapter(Number).dump_json(exact(written))) == said
+    assert json.loads(TypeAdapter(in_its_words(Number)).dump_json(exact(written))) == said
 
 
 @given(st.decimals(allow_nan=False, allow_infinity=False, min_value=-(10**14), max_value=10**14))
@@ -193,18 +194,18 @@ def test_an_amount_is_in_whole_coins_where_the_currency_is_known(amount, currenc
 
 @pytest.mark.parametrize("written", ["0", "0.15", "1", "1.00"])
 def test_a_share_is_a_fraction_of_one(written):
-    assert TypeAdapter(PartOfOne).validate_python(written) == Decimal(written)
+    assert TypeAdapter(in_its_words(PartOfOne)).validate_python(written) == Decimal(written)
 
 
 @pytest.mark.parametrize(("written", "meant"), [("15", "0.15"), ("8.1", "0.081"), ("1.01", "0.0101"), ("100", "1")])
 def test_a_share_above_one_is_refused_with_the_fraction_it_may_mean(written, meant):
     with pytest.raises(ValueError, match=f"did you mean {meant}\\?"):
-        TypeAdapter(PartOfOne).validate_python(written)
+        TypeAdapter(in_its_words(PartOfOne)).validate_python(written)
 
 
 def test_a_share_beyond_all_per_cents_means_nothing():
     with pytest.raises(ValueError, match=r"as 0\.15 for 15 % \["):
-        TypeAdapter(PartOfOne).validate_python("200")
+        TypeAdapter(in_its_words(PartOfOne)).validate_python("200")
 
 
 @pytest.mark.parametrize(

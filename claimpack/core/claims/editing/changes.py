@@ -8,10 +8,9 @@ from decimal import Decimal
 from itertools import pairwise, takewhile, zip_longest
 from typing import Any, NamedTuple
 
-from pydantic import BaseModel
-
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.keys import in_a_row, keys_of
+from claimpack.core.facts.record import Record
 from claimpack.core.facts.unit import Serial
 from claimpack.core.values.money import plain
 
@@ -40,7 +39,7 @@ def differences(before: Any, after: Any, key: str = "") -> Iterator[Difference]:
     """
     if before == after:
         return
-    if isinstance(before, BaseModel) and isinstance(after, BaseModel):
+    if isinstance(before, Record) and isinstance(after, Record):
         for said, name in keys_of(type(after)).items():
             yield from differences(getattr(before, name), getattr(after, name), f"{key}.{said}" if key else said)
     elif isinstance(before, tuple) and isinstance(after, tuple) and _are_told_by_role(before, after):
@@ -116,8 +115,8 @@ def in_words(value: Any) -> str:
         return plain(value)
     if isinstance(value, date):
         return value.isoformat()
-    if isinstance(value, BaseModel):
-        given = (getattr(value, name) for name in type(value).model_fields if name in value.model_fields_set)
+    if isinstance(value, Record):
+        given = (getattr(value, name) for name in type(value).declared if name in value.model_fields_set)
         return ", ".join(word for word in map(in_words, given) if word)
     if isinstance(value, tuple):
         return "; ".join(map(in_words, value))

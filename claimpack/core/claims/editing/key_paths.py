@@ -8,10 +8,9 @@ import types
 from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple, Union, get_args, get_origin
 
-from pydantic import BaseModel
-
 from claimpack.core.facts.keys import in_a_row, keys_of
 from claimpack.core.facts.pictures import Paper
+from claimpack.core.facts.record import Record
 from claimpack.core.values.words import folded, nearest
 from claimpack.errors import BadInput
 
@@ -32,7 +31,7 @@ class _Node(NamedTuple):
     """What stands under a key: a list of something, a table of keys, or one value where both are absent."""
 
     listed: bool
-    record: type[BaseModel] | None
+    record: type[Record] | None
 
 
 class ItemRole(str):
@@ -55,7 +54,7 @@ class KeyPath(NamedTuple):
         return in_a_row(text)
 
 
-def key_path(kind: type[BaseModel], written: str) -> KeyPath:
+def key_path(kind: type[Record], written: str) -> KeyPath:
     """The key of a record that a user named.
 
     Raises:
@@ -75,7 +74,7 @@ def key_path(kind: type[BaseModel], written: str) -> KeyPath:
     return KeyPath(steps, is_value=isinstance(steps[-1], ItemRole) or in_short)
 
 
-def is_a_day(kind: type[BaseModel], path: KeyPath) -> bool:
+def is_a_day(kind: type[Record], path: KeyPath) -> bool:
     """Whether a key of a record holds a day."""
     under: Any = kind
     for step in (step for step in path.steps if not isinstance(step, (int, ItemRole))):
@@ -110,14 +109,14 @@ def as_it_lies(keys: Any, path: KeyPath) -> KeyPath:
 
 
 def _names_a_role(node: _Node, said: str) -> bool:
-    return _has_roles(node) and node.record is not None and said not in node.record.model_fields
+    return _has_roles(node) and node.record is not None and said not in node.record.declared
 
 
 def _has_roles(node: _Node) -> bool:
-    return node.listed and node.record is not None and {ROLE, OF_A_ROLE} <= node.record.model_fields.keys()
+    return node.listed and node.record is not None and {ROLE, OF_A_ROLE} <= node.record.declared.keys()
 
 
-def _under(node: _Node, step: str | int, above: KeyPath, kind: type[BaseModel]) -> _Node:
+def _under(node: _Node, step: str | int, above: KeyPath, kind: type[Record]) -> _Node:
     wanted = KeyPath((*above.steps, step), is_value=True)
     if node.listed:
         if not isinstance(step, ItemRole) and (isinstance(step, str) or step < 1):
@@ -133,12 +132,12 @@ def _under(node: _Node, step: str | int, above: KeyPath, kind: type[BaseModel]) 
 
 
 def _item(above: KeyPath, node: _Node) -> str:
-    inner = f".{next(iter(node.record.model_fields))}" if node.record else ""
+    inner = f".{next(iter(node.record.declared))}" if node.record else ""
     by_role = f" or {above}.engine" if _has_roles(node) else ""
     return f"{above}[1]{inner}{by_role}"
 
 
-def _hint(wanted: str, kind: type[BaseModel]) -> str:
+def _hint(wanted: str, kind: type[Record]) -> str:
     """Keys that end as the wanted one does, else the nearest one, else the keys there are."""
     # the keys of a second failure are those of the first, and would stand beside each of them
     known = [key for key in every_key(kind) if not key.startswith("failure[2]")]
@@ -148,13 +147,13 @@ def _hint(wanted: str, kind: type[BaseModel]) -> str:
         return f"Did you mean {wanted}s.{_LIKELIEST_ROLE}?"
     ending = [key for key in known if folded(re.findall(r"\w+", key)[-1]) == last]
     same = [*(f"{key}.{_LIKELIEST_ROLE}" for key in listed), *ending][:_MOST_HINTS]
-    near = nearest(re.sub(r"\[\d+\]|\.\d+", "[1]", wanted), known) or nearest(last, kind.model_fields)
+    near = nearest(re.sub(r"\[\d+\]|\.\d+", "[1]", wanted), known) or nearest(last, kind.declared)
     if same or near:
         return f"Did you mean {' or '.join(same or [near or ''])}?"
-    return f"Known: {', '.join(kind.model_fields)}."
+    return f"Known: {', '.join(kind.declared)}."
 
 
-def every_key(kind: type[BaseModel], above: str = "") -> Iterator[str]:
+def every_key(kind: type[Record], above: str = "") -> Iterator[str]:
     """Every key of a record that holds one value, in the order of the record; list items stand as number 1."""
     for said, name in keys_of(kind).items():
         node = _node(kind.model_fields[name].annotation)
@@ -166,7 +165,7 @@ def every_key(kind: type[BaseModel], above: str = "") -> Iterator[str]:
 
 
 def _node(annotation: Any) -> _Node:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+    if isinstance(annotation, type) and issubclass(annotation, Record):
         return _Node(listed=False, record=annotation)
     if get_origin(annotation) is tuple:
         return _Node(listed=True, record=_node(get_args(annotation)[0]).record)

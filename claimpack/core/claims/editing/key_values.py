@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from typing import Any
 
-from pydantic import BaseModel
-
 from claimpack.core.claims.editing.key_paths import OF_A_ROLE, ROLE, Changes, ItemRole, KeyPath, as_it_lies
 from claimpack.core.facts.keys import AnyRecord, keys_of, record_from
 from claimpack.core.facts.pictures import IN_SHORT
+from claimpack.core.facts.record import Record
 from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.words import did_you_mean, folded
 from claimpack.errors import BadInput
 
 
-def placed(record: BaseModel, changes: Changes) -> Changes:
+def placed(record: Record, changes: Changes) -> Changes:
     """The changes with every item that is named by its role named by its number; a value for a new role adds an item.
 
     Keys taken away come with the last item of a list first, so that the numbers of the others stay true.

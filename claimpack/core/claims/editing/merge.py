@@ -6,14 +6,13 @@ from collections import deque
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, Literal, NamedTuple
 
-from pydantic import BaseModel
-
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.editing.changes import differences, in_words
 from claimpack.core.facts.failure import Finding
 from claimpack.core.facts.keys import keys_of
 from claimpack.core.facts.lines import HeldPart, Labour, Part
 from claimpack.core.facts.pictures import Paper, Photo
+from claimpack.core.facts.record import Record
 from claimpack.core.facts.unit import Serial
 from claimpack.core.values.words import folded
 
@@ -88,7 +87,7 @@ class _Merging:
             return theirs
         if theirs == base:
             return mine
-        if all(isinstance(one, BaseModel) for one in (base, mine, theirs)):
+        if all(isinstance(one, Record) for one in (base, mine, theirs)):
             return self.record(f"{key}.", base, mine, theirs)
         # entries are followed one by one: two people may add to one list without a clash
         if isinstance(theirs, tuple):
@@ -233,4 +232,4 @@ def _name(entry: Any) -> str:
 
 
 def _first_words(entry: Any) -> str:
-    return folded(str(next(iter(dict(entry).values())))) if isinstance(entry, BaseModel) else str(entry)
+    return folded(str(next(iter(dict(entry).values())))) if isinstance(entry, Record) else str(entry)

@@ -6,7 +6,7 @@ import textwrap
 from datetime import date
 from typing import NamedTuple
 
-from claimpack.core.facts.fields import Record
+from claimpack.core.facts.record import Record
 from claimpack.core.values.days import in_a_letter
 from claimpack.core.values.words import Line, Text
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field
-
+from claimpack.core.values.marks import BeforeValidator, Field
 from claimpack.core.values.written import WrittenAs
 
 _LONGEST = 254

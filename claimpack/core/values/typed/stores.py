@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from typing import Annotated, NamedTuple
 
-from pydantic import AfterValidator
-
+from claimpack.core.values.marks import AfterValidator
 from claimpack.core.values.words import Line
 
 SCHEME = "s3://"
