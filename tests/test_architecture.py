@@ -54,6 +54,7 @@ NOT_IN_CORE = {
     "reportlab",
     "PIL",
 }
+SAMPLE = Path(__file__).resolve().parents[1] / "sample_claims" / "26-0041-short-block"
 HEAVY = {"pydantic", "typer", "reportlab", "PIL", "sqlite3", "pikepdf", "tomlkit"}
 
 
@@ -195,9 +196,8 @@ def _bases(node: ast.ClassDef) -> set[str]:
     return {getattr(base, "id", "") for base in node.bases}
 
 
-HELP = """
+RUN = """
 import sys
-sys.argv = ["claimpack", "--help"]
 try:
     import claimpack.__main__ as program
     program.main()
@@ -207,7 +207,14 @@ print("LOADED", *sorted({name.split(".")[0] for name in sys.modules}))
 """
 
 
+def loaded_by(*arguments: object) -> set[str]:
+    done = subprocess.run([sys.executable, "-c", RUN, *map(str, arguments)], capture_output=True, text=True, check=True)
+    return set(done.stdout.split("LOADED", 1)[1].split())
+
+
 def test_help_loads_no_heavy_library():
-    done = subprocess.run([sys.executable, "-c", HELP], capture_output=True, text=True, check=True)
-    loaded = set(done.stdout.split("LOADED", 1)[1].split())
-    assert not loaded & HEAVY
+    assert not loaded_by("--help") & HEAVY
+
+
+def test_a_claim_that_is_well_written_is_judged_without_pydantic():
+    assert "pydantic_core" not in loaded_by("check", SAMPLE, "--today", "2026-03-01")
