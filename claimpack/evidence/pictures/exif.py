@@ -4,27 +4,24 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
-from PIL import ExifTags, Image
-
-from claimpack.confined import confined
-from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
 from claimpack.evidence.pictures.picture_kinds import decoded_apart
+from claimpack.evidence.pictures.plain_stamps import plain_stamps
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 _STAMP = re.compile(r"(\d{4}):(\d\d):(\d\d) (\d\d:\d\d:\d\d)", re.ASCII)
 _OFFSET = re.compile(r"[+-]\d\d:\d\d", re.ASCII)
-_WHEN = (
-    (ExifTags.Base.DateTimeOriginal, ExifTags.Base.OffsetTimeOriginal),
-    (ExifTags.Base.DateTimeDigitized, ExifTags.Base.OffsetTimeDigitized),
-    (ExifTags.Base.DateTime, ExifTags.Base.OffsetTime),
-)
+_ORIENTATION, _EXIF_BLOCK, _FILE_STAMP = 0x0112, 0x8769, 0x0132
+_WHEN = ((0x9003, 0x9011), (0x9004, 0x9012), (_FILE_STAMP, 0x9010))
+"""When it was taken, made digital, written to the file: the tag of the stamp, and of its time zone."""
 
 
-@dataclass(frozen=True, slots=True)
-class CameraFacts:
+class CameraFacts(NamedTuple):
     """Orientation 1 to 8 of the stored rows, when the picture was taken, and whether the block was readable."""
 
     orientation: int = 1
@@ -49,11 +46,16 @@ def taken_at(path: Path, file: str = "") -> dt.datetime | None:
     Source: Exif 2.31, tags 0x9003, 0x9004, 0x0132 and the offsets 0x9011, 0x9012, 0x9010.
     """
     if decoded_apart(path):
+        from claimpack.confined import confined
+
         return confined(_taken_here, path.absolute(), file or path.name, file=file or path.name)
-    return _taken_here(path, file or path.name)
+    stamps = plain_stamps(path)
+    return _taken_here(path, file or path.name) if stamps is None else _taken(stamps)
 
 
 def _taken_here(path: Path, file: str) -> dt.datetime | None:
+    from claimpack.evidence.pictures.picture_files import open_picture
+
     with open_picture(path, file, hashed=False) as source:
         return camera_facts(source.picture).taken
 
@@ -63,12 +65,14 @@ def camera_facts(picture: Image.Image) -> CameraFacts:
 
     Source: JEITA CP-3451 (Exif 2.2), tag 274: default 1, all but 1 to 8 reserved.
     """
+    from claimpack.evidence.pictures.picture_files import UNREADABLE
+
     try:
         exif = picture.getexif()
-        told = {**exif.get_ifd(ExifTags.IFD.Exif), **_own(exif)}
+        told = {**exif.get_ifd(_EXIF_BLOCK), **_own(exif)}
     except UNREADABLE:
         return CameraFacts(broken=True)
-    orientation = told.get(ExifTags.Base.Orientation)
+    orientation = told.get(_ORIENTATION)
     return CameraFacts(
         orientation=orientation if isinstance(orientation, int) and 1 <= orientation <= 8 else 1,
         taken=_taken(told),
@@ -77,10 +81,10 @@ def camera_facts(picture: Image.Image) -> CameraFacts:
 
 
 def _own(exif: Image.Exif) -> dict[int, Any]:
-    return {tag: exif[tag] for tag in (ExifTags.Base.Orientation, ExifTags.Base.DateTime) if tag in exif}
+    return {tag: exif[tag] for tag in (_ORIENTATION, _FILE_STAMP) if tag in exif}
 
 
-def _taken(told: dict[int, Any]) -> dt.datetime | None:
+def _taken(told: Mapping[int, Any]) -> dt.datetime | None:
     moments = (moment(told.get(stamp), told.get(offset)) for stamp, offset in _WHEN)
     return next((at for at in moments if at), None)
 

@@ -41,6 +41,21 @@ def application_segments(content: bytes) -> list[bytes]:
     return [segment for marker, segment in _segments(content) if marker in _APPLICATION or marker == _COMMENT]
 
 
+def up_to_the_scan(content: bytes) -> list[tuple[int, bytes]]:
+    """The segments before the picture itself, each with its marker, and the head of its first scan.
+
+    Raises:
+        ValueError: one that draws is not as long as it must be, or is none that PDF readers show; one is cut off.
+        IndexError: they do not end.
+    """
+    segments = list(_segments(content, until_scan=True))
+    for marker, segment in segments:
+        if marker == _EOI or (marker not in _SAYS and marker not in _APPLICATION and marker != _COMMENT):
+            raise ValueError("no segment of a plain picture")
+        _cleaned(marker, segment)
+    return segments
+
+
 def scan_count(content: bytes, most: int) -> int:
     """How many passes over the picture a decoder would make; counted no further than one above the most."""
     try:
