@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import os
 import stat
 from collections.abc import Iterator
@@ -23,6 +22,8 @@ _CHUNK = 1 << 20
 
 def content_hash(path: Path) -> str:
     """SHA-256 of a file's content, as small hexadecimal digits."""
+    import hashlib
+
     digest = hashlib.sha256()
     with _opened(path) as stream:
         while chunk := stream.read(_CHUNK):
@@ -32,6 +33,8 @@ def content_hash(path: Path) -> str:
 
 def hash_of(content: bytes) -> str:
     """SHA-256 of bytes, as small hexadecimal digits."""
+    import hashlib
+
     return hashlib.sha256(content).hexdigest()
 
 

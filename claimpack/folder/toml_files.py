@@ -24,9 +24,7 @@ _QUOTED = re.compile(r""""[^"\\\n]*+(?:\\.[^"\\\n]*+)*+"|'[^'\n]*+'|\#.*""")
 _BARE = re.compile(r"[\w. \t-]+")
 _START = re.compile(r"""\s*(\[|[\w."' -]+=)""")
 _QUOTES = re.compile("\"{3}|'{3}")
-_DATE = re.compile(
-    r"[^=\"'#]+=\s*([0-9]{4}[-/.][0-9]{1,2}[-/.][0-9]{1,2}|[0-9]{1,2}[-/.][0-9]{1,2}[-/.][0-9]{4})(?![0-9])"
-)
+_DATE = r"[^=\"'#]+=\s*([0-9]{4}[-/.][0-9]{1,2}[-/.][0-9]{1,2}|[0-9]{1,2}[-/.][0-9]{1,2}[-/.][0-9]{4})(?![0-9])"
 _OF_DATES = "Write year, month and day of a day there is, with hyphens and without quotes."
 _ADVICE = (
     "Look for a key or table that is given twice. Texts stand in quotes, dates and numbers without; "
@@ -94,7 +92,7 @@ def _begins(text: str) -> tuple[int, str]:
 
 def _no_day(line: str) -> str:
     """The value of a line that was meant as a date and is none; empty where the line has no such value."""
-    found = _DATE.match(line)
+    found = re.match(_DATE, line)
     return found[1] if found and not _is_toml(f"day = {found[1]}") else ""
 
 

@@ -68,7 +68,7 @@ def _band(drawing: Drawing, tag: TagFacts, words: TagWords, block: Block) -> Non
 
 
 def _count(tag: TagFacts, words: TagWords) -> str:
-    return words.count.replace("{index}", str(tag.index)).replace("{of}", str(tag.of))
+    return words.count.replace("{index}", str(tag.place)).replace("{of}", str(tag.of))
 
 
 def _claim(drawing: Drawing, tag: TagFacts, words: TagWords, block: Block) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import tomllib
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from io import BytesIO
@@ -118,7 +117,7 @@ def test_300_dots_an_inch_are_three_hundred(a_stock):
 
 @pytest.mark.source("arithmetic: 2 dots of 0.125 mm are 0.250 mm or 0.709 points")
 def test_a_bar_in_a_pdf_for_203_dots_is_a_whole_number_of_them(a_stock, tag):
-    long = replace(tag, claim="QRSE-ASHBY-2026-WA-00413")
+    long = tag._replace(claim="QRSE-ASHBY-2026-WA-00413")
     with pikepdf.open(BytesIO(tag_pdf([long], a_stock("label-4x6")))) as document:
         boxes = [
             step.operands for step in pikepdf.parse_content_stream(document.pages[0]) if str(step.operator) == "re"

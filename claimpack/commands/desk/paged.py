@@ -4,9 +4,6 @@ from __future__ import annotations
 
 import io
 import os
-import shlex
-import shutil
-import subprocess
 import sys
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
@@ -21,6 +18,9 @@ _LESS = {"LESS": "FRX"}
 
 def pager_of(environ: Mapping[str, str]) -> list[str]:
     """The words that start the pager: CLAIMPACK_PAGER, else PAGER, else less; none where it is empty or not there."""
+    import shlex
+    import shutil
+
     wanted = environ.get("CLAIMPACK_PAGER", environ.get("PAGER", _USUAL))
     try:
         words = [] if wanted.strip() in ("", "cat") else shlex.split(wanted, posix=os.name == "posix")
@@ -45,6 +45,8 @@ def paged(world: World) -> Iterator[World]:
     try:
         yield world.but(stdout=Buffered(world.stdout, told), stderr=messages)
     finally:
+        import shutil
+
         text = "".join(piece for _, piece in told)
         shown = shutil.get_terminal_size().lines - 1 < text.count("\n") and _shown(pager, text, world.environ)
         for stream, piece in () if shown else told:
@@ -53,6 +55,8 @@ def paged(world: World) -> Iterator[World]:
 
 def _shown(pager: list[str], text: str, environ: Mapping[str, str]) -> bool:
     """Whether the pager took the text; one that does not start leaves it to the screen."""
+    import subprocess
+
     try:
         with subprocess.Popen(  # noqa: S603  # the pager that the user chose
             pager, stdin=subprocess.PIPE, env={**_LESS, **environ}

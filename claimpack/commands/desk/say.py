@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import getpass
-import json
 import os
 import re
 import sys
@@ -66,6 +64,8 @@ class Say:
 
         Source: RFC 8259 section 8.1.
         """
+        import json
+
         told = json.dumps(keys, indent=2, ensure_ascii=False)
         # What is no text at all stands in the same escapes in JSON.
         self._bytes(f"{told}\n".encode("utf-8", "backslashreplace"))
@@ -266,6 +266,8 @@ class Say:
         if self.world.stdin is not sys.stdin:
             return self.ask(question)
         try:
+            import getpass
+
             return getpass.getpass(f"{question} ", self.world.stderr)
         except EOFError:
             return None

@@ -6,7 +6,6 @@ import datetime as dt
 import io
 import os
 import re
-import shutil
 import sys
 from collections.abc import Mapping
 from contextlib import ExitStack
@@ -139,11 +138,17 @@ class World:
         """Columns to write in: the terminal's, between 60 and 110; 100 where the answer, or a stream, goes to none."""
         if not (stream or self.stdout).isatty():
             return 100
+        import shutil
+
         return max(60, min(110, shutil.get_terminal_size().columns))
 
     def columns(self) -> int | None:
         """The columns of the terminal; None where the answer does not go to one."""
-        return shutil.get_terminal_size().columns if self.stdout.isatty() else None
+        if not self.stdout.isatty():
+            return None
+        import shutil
+
+        return shutil.get_terminal_size().columns
 
 
 def _name_of(variable: str, value: str) -> str:

@@ -80,7 +80,7 @@ def _tags_of(case: Case, part: int) -> list[TagFacts]:
 
     said = case.shop.settings
     dealer = said.dealer_number(*spellings_in(case))
-    return [tag.of_shop(said.name, dealer) for tag in case.assessment.tags if part in (0, tag.index)]
+    return [tag.of_shop(said.name, dealer) for tag in case.assessment.tags if part in (0, tag.place)]
 
 
 def make_tag_labels(case: Case, stock: str, part: int, dpi: int) -> Made:
@@ -99,5 +99,5 @@ def make_tag_pictures(case: Case, stock: str, part: int, dpi: int) -> tuple[dict
 
     tags = _tags_of(case, part)
     paper = the_stock(case, stock)
-    pictures = {("" if len(tags) == 1 else str(tag.index)): tag_png(tag, paper, dpi) for tag in tags}
+    pictures = {("" if len(tags) == 1 else str(tag.place)): tag_png(tag, paper, dpi) for tag in tags}
     return pictures, tuple(tag_notes(tags, paper, dpi))

@@ -8,7 +8,6 @@ load, and to learn a hundred records, than a claim takes to be judged.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from importlib import import_module
@@ -172,6 +171,8 @@ class PlainRecord(metaclass=_Kind):
             pydantic.ValidationError: it is no JSON, or something is wrong with it.
         """
         with suppress(ValueError, RecursionError):
+            import json
+
             cls._count()
             return cls.read_plainly(json.loads(text, parse_float=_not_plain, parse_constant=_not_plain))
         found: Self = cls._library().validate_json(text)

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from datetime import date
+from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.holding.cautions import cautions_for, hazard_of
 from claimpack.core.holding.hold import ClaimsHold
 
 
-@dataclass(frozen=True)
-class TagFacts:
+class TagFacts(NamedTuple):
     """What one tag says; texts are empty and dates None where the claim does not know.
 
     `hold_in_short` is the rule of the hold in fewer words, for tags without room for `hold_terms`. `shop` and
@@ -19,7 +18,7 @@ class TagFacts:
     """
 
     claim: str
-    index: int
+    place: int
     of: int
     maker: str
     model: str
@@ -43,11 +42,11 @@ class TagFacts:
     @property
     def code(self) -> str:
         """What both barcodes carry: claim number, a slash, the part's index from 1."""
-        return f"{self.claim}/{self.index}"
+        return f"{self.claim}/{self.place}"
 
     def of_shop(self, shop: str, dealer_number: str) -> TagFacts:
         """The same tag with the shop it comes from, and the number the maker knows that shop by."""
-        return replace(self, shop=shop, dealer_number=dealer_number)
+        return self._replace(shop=shop, dealer_number=dealer_number)
 
 
 def tags(claim: Claim, maker: str, hold: ClaimsHold) -> tuple[TagFacts, ...]:
@@ -63,7 +62,7 @@ def tags(claim: Claim, maker: str, hold: ClaimsHold) -> tuple[TagFacts, ...]:
     return tuple(
         TagFacts(
             claim=claim.number,
-            index=index,
+            place=place,
             of=len(claim.held),
             maker=maker,
             model=claim.unit.model,
@@ -82,5 +81,5 @@ def tags(claim: Claim, maker: str, hold: ClaimsHold) -> tuple[TagFacts, ...]:
             cautions=cautions_for(hazard_of(held, claim.unit), drained=held.drained),
             hold_in_short=hold.rule.in_short,
         )
-        for index, held in enumerate(claim.held, start=1)
+        for place, held in enumerate(claim.held, start=1)
     )

@@ -17,7 +17,7 @@ LONGEST_OVERNIGHT = dt.timedelta(hours=6)
 Shown = Callable[[dt.datetime], dt.datetime]
 """The moment at which the shop's clocks show a time without a zone; its fold chooses between two such moments."""
 
-_TIME = re.compile(r"(?P<day>\d{4}-\d\d-\d\d[T ])?(?P<time>\d\d?:\d\d(:\d\d)?)(?P<offset>Z|[+-]\d\d:\d\d)?", re.ASCII)
+_TIME = r"(?P<day>\d{4}-\d\d-\d\d[T ])?(?P<time>\d\d?:\d\d(:\d\d)?)(?P<offset>Z|[+-]\d\d:\d\d)?"
 _FORMS = "Write it as 16:30 for today, or whole: 2026-02-24T16:30."
 
 
@@ -82,7 +82,7 @@ def moment_of(written: str, option: str, now: dt.datetime, shown: Shown) -> dt.d
 
 def _read(written: str, option: str) -> tuple[dt.date | None, dt.time]:
     """The day written down, if one is, and the time, with its offset if it has one."""
-    found = _TIME.fullmatch(written.strip())
+    found = re.fullmatch(_TIME, written.strip(), re.ASCII)
     if not found:
         raise BadInput(f"{option}: {written!r} is not a time of day", do=_FORMS)
     try:

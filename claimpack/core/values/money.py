@@ -26,10 +26,9 @@ _PLAINLY_WRITTEN = 6
 _WIDE = Context(prec=100)
 _LONGEST_SAID = 60
 
-_BESIDE = re.compile(
+_BESIDE = (
     r"(?P<sign>[$€£]?)\s*(?P<figures>\d+(?:\.\d+)?)\s*"
-    r"(?P<unit>(?:(?:/|per|an?)?\s*(?:h|hrs?|hours?|mi|miles?|km|cycles?|claim)|[%$€£])?)",
-    re.ASCII | re.IGNORECASE,
+    r"(?P<unit>(?:(?:/|per|an?)?\s*(?:h|hrs?|hours?|mi|miles?|km|cycles?|claim)|[%$€£])?)"
 )
 """A number with a sign of money or a unit beside it."""
 
@@ -78,7 +77,7 @@ def exact(value: Any) -> Decimal:
 
 def _number_alone(value: Any) -> str:
     """What to write for a number with a sign or a unit beside it; empty where there is no one number."""
-    found = _BESIDE.fullmatch(str(value).strip())
+    found = re.fullmatch(_BESIDE, str(value).strip(), re.ASCII | re.IGNORECASE)
     number = found["figures"] if found and (found["sign"] or found["unit"]) else ""
     return f"; write the number alone: {number}" if number else ""
 

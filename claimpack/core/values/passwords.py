@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-_IN_USER = re.compile(r"(://[^/?#:@\s]*:)[^\s\"']*@")
-_IN_QUERY = re.compile(r"([?&][a-z_]*(?:password|passfile|passwd|pwd)=)[^&#\s\"']*", re.IGNORECASE)
+_IN_USER = r"(://[^/?#:@\s]*:)[^\s\"']*@"
+_IN_QUERY = r"(?i)([?&][a-z_]*(?:password|passfile|passwd|pwd)=)[^&#\s\"']*"
 
 
 def without_password(text: str) -> str:
@@ -15,4 +15,4 @@ def without_password(text: str) -> str:
     """
     if "://" not in text:
         return text
-    return _IN_QUERY.sub(r"\1***", _IN_USER.sub(r"\1***@", text))
+    return re.sub(_IN_QUERY, r"\1***", re.sub(_IN_USER, r"\1***@", text))

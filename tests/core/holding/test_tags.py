@@ -12,7 +12,7 @@ def the_tags(**changes):
 
 
 def test_every_held_part_has_a_tag_in_the_claims_order():
-    assert [(tag.part, tag.index, tag.of) for tag in the_tags(held=TWO)] == [
+    assert [(tag.part, tag.place, tag.of) for tag in the_tags(held=TWO)] == [
         ("short block", 1, 2),
         ("starter", 2, 2),
     ]

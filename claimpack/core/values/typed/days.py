@@ -16,10 +16,8 @@ _NAMED = {"today": 0, "yesterday": -1}
 _MONTH = r"(?P<month>[a-z]{3,9})\.?"
 _DAY = r"(?P<day>\d{1,2})(?:st|nd|rd|th)?"
 _YEAR = r"(?P<year>\d{4})"
-_IN_WORDS = tuple(
-    re.compile(form, re.ASCII) for form in (rf"{_DAY} {_MONTH}(?:,? {_YEAR})?", rf"{_MONTH} {_DAY}(?:,? {_YEAR})?")
-)
-_IN_FIGURES = re.compile(r"(\d{1,2})([/.-])(\d{1,2})(?:\2(\d{4}|\d\d))?\.?", re.ASCII)
+_IN_WORDS = (rf"{_DAY} {_MONTH}(?:,? {_YEAR})?", rf"{_MONTH} {_DAY}(?:,? {_YEAR})?")
+_IN_FIGURES = r"(\d{1,2})([/.-])(\d{1,2})(?:\2(\d{4}|\d\d))?\.?"
 
 
 def day_written(written: str, today: dt.date, order: DateOrder = "", *, ahead: bool = False) -> dt.date | None:
@@ -44,11 +42,11 @@ def day_written(written: str, today: dt.date, order: DateOrder = "", *, ahead: b
     if text in _NAMED or (ahead and text == "tomorrow"):
         return today + dt.timedelta(days=_NAMED.get(text, 1))
     for form in _IN_WORDS:
-        found = form.fullmatch(text)
+        found = re.fullmatch(form, text, re.ASCII)
         month = _month_called(found["month"]) if found else None
         if found and month:
             return _must_be(_on(found["year"], month, int(found["day"]), today, ahead=ahead), written)
-    figures = _IN_FIGURES.fullmatch(text)
+    figures = re.fullmatch(_IN_FIGURES, text, re.ASCII)
     return _in_figures(figures, written, today, order, ahead=ahead) if figures else None
 
 

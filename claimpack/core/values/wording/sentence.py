@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from string import Formatter
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -61,6 +60,8 @@ def say(key: str, **facts: object) -> Sentence:
 
 def placeholders(template: str) -> set[str]:
     """The names of the facts a sentence asks for."""
+    from string import Formatter
+
     return {name for _, name, _, _ in Formatter().parse(template) if name}
 
 
