@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import textwrap
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -174,6 +173,8 @@ def quick_answer(arguments: list[str]) -> str | None:
 
 def overview() -> str:
     """What there is, by the hour of the day."""
+    import shutil
+
     width = max(60, min(shutil.get_terminal_size((100, 24)).columns, 100))
     lines = ["Usage: claimpack COMMAND [OPTIONS]", "", *textwrap.wrap(ABOUT, width)]
     for title, group in GROUPS:

@@ -6,7 +6,6 @@ The scripts that ask are those that `--install-completion` puts into the shell.
 from __future__ import annotations
 
 import re
-import shlex
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
@@ -50,6 +49,8 @@ def asked(environ: Mapping[str, str]) -> Completion | None:
 
 def _words(line: str) -> list[str]:
     """The words of a line as a shell takes it apart; a quotation that is still open is a word as well."""
+    import shlex
+
     for closing in ("", "'", '"'):
         try:
             return shlex.split(line + closing)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from difflib import SequenceMatcher
 
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.words import folded, nearest, word_set
@@ -181,6 +180,8 @@ def _plain(word: str, plan: Plan) -> tuple[str, ...]:
 
 def _likeness(word: str, other: str) -> float:
     """How alike two phrases are, from 0 to 1: letter by letter, or by the words they share, each perhaps mistyped."""
+    from difflib import SequenceMatcher
+
     letters = SequenceMatcher(None, folded(word), folded(other)).ratio()
     pieces, others = (set(_pieces(phrase)) - set(_WHOLE) for phrase in (word, other))
     shared = [piece for piece in pieces if nearest(piece, others, _ONE_PIECE)]
