@@ -35,7 +35,7 @@ def a_stock():
 @pytest.fixture
 def tag():
     return TagFacts(
-        claim="26-0041", index=1, of=1, maker="Halden", model="CS-70", serial="HC70-118-20417", part="short block",
+        claim="26-0041", place=1, of=1, maker="Halden", model="CS-70", serial="HC70-118-20417", part="short block",
         part_number="", part_serial="", failed_on=date(2026, 2, 2), held_since=None, hold_until=None, hold_terms="",
         shelf="B3", boxed=False, drained=True, hazard="fuel", cautions=("Drain first.",),
     )  # fmt: skip

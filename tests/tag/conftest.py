@@ -18,7 +18,7 @@ ALL = sorted(path.stem for path in STOCKS.glob("*.toml"))
 
 SHORT = {
     "claim": "26-0041",
-    "index": 1,
+    "place": 1,
     "of": 3,
     "maker": "Halden",
     "model": "CS-70",
@@ -38,7 +38,7 @@ SHORT = {
 }
 LONG = SHORT | {
     "claim": "QRSE-ASHBY-2026-WA-00413",
-    "index": 12,
+    "place": 12,
     "of": 12,
     "maker": "Orrin & Vale Ride-on Mowers and Generators",
     "model": "RX-1250 ΑΒΓ профи",

@@ -103,7 +103,7 @@ def test_both_barcodes_are_read_from_the_png(stock, a_tag, drawn, number, dpi):
 
 @pytest.mark.parametrize(("number", "dpi"), [(LONGEST[0], 203), (LONGEST[1], 300)])
 def test_the_longest_code_a_tag_can_have_is_read_from_the_pdf(stock, a_tag, drawn, seen, number, dpi):
-    tag = a_tag(claim=number, index=100, of=100)
+    tag = a_tag(claim=number, place=100, of=100)
     assert read(seen(drawn(tag, stock), dpi)) == both(tag.code)
 
 
@@ -164,19 +164,19 @@ def is_bar(step):
 
 def test_three_held_parts_are_on_one_sheet_each_with_its_own_codes(a_stock, a_tag, seen):
     for name in ("sheet-letter", "sheet-a4"):
-        tags = [a_tag(index=index) for index in (1, 2, 3)]
+        tags = [a_tag(place=index) for index in (1, 2, 3)]
         content = tag_pdf(tags, a_stock(name))
         assert len(pypdf.PdfReader(BytesIO(content)).pages) == 1
         assert read(seen(content, 203)) == both("26-0041/1", "26-0041/2", "26-0041/3")
 
 
 def test_the_fifth_tag_begins_a_second_sheet(a_stock, a_tag):
-    content = tag_pdf([a_tag(index=index, of=5) for index in range(1, 6)], a_stock("sheet-letter"))
+    content = tag_pdf([a_tag(place=index, of=5) for index in range(1, 6)], a_stock("sheet-letter"))
     assert len(pypdf.PdfReader(BytesIO(content)).pages) == 2
 
 
 def test_each_tag_has_a_page_of_its_own_on_a_single_stock(a_stock, a_tag):
-    content = tag_pdf([a_tag(index=index) for index in (1, 2, 3)], a_stock("shipping-tag-5"))
+    content = tag_pdf([a_tag(place=index) for index in (1, 2, 3)], a_stock("shipping-tag-5"))
     assert len(pypdf.PdfReader(BytesIO(content)).pages) == 3
 
 

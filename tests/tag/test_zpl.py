@@ -38,5 +38,5 @@ def test_the_dots_are_those_of_the_picture_and_what_fills_up_a_row_is_white(a_ta
 
 
 def test_several_tags_are_labels_one_behind_the_other(a_tag, a_stock):
-    written = tag_zpl([a_tag(), a_tag(index=2)], a_stock("label-4x6"), 203)
+    written = tag_zpl([a_tag(), a_tag(place=2)], a_stock("label-4x6"), 203)
     assert len(LABEL.findall(written)) == 2
