@@ -23,7 +23,7 @@ from claimpack.core.facts.lines import Part
 from claimpack.core.facts.plain_reading import reader
 from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.plans.terms import Terms
-from claimpack.file_kinds import FILE_KINDS, record_of
+from claimpack.folder.file_kinds import FILE_KINDS, record_of
 
 TOP = Path(__file__).resolve().parents[3]
 FILES = sorted(
