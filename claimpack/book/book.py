@@ -14,6 +14,7 @@ from claimpack.book.database.sql import Sql, condition
 from claimpack.book.held import HELD_NOW, HeldWanted, HoldEnding, listed_held, listed_held_due
 from claimpack.book.lookups import (
     DayRange,
+    all_of_shop,
     claims_by_content,
     claims_of,
     events_of,
@@ -105,8 +106,9 @@ class Book:
     def count(self, wanted: Wanted = EVERY) -> int:
         """How many claims are wanted, whatever the limit."""
         with engines.reading(self.engine) as connection:
-            conditions = narrowed(wanted) + self._mine(connection)
-            return int(connection.value(Sql("SELECT count(*) FROM claims").where(*conditions)))
+            wished = narrowed(wanted)
+            mine = self._mine(connection, of_shop if wished else all_of_shop)
+            return int(connection.value(Sql("SELECT count(*) FROM claims").where(*wished, *mine)))
 
     def with_serials(self, serials: Iterable[str]) -> list[ListedClaim]:
         """The claims of any shop about a unit with one of the serial numbers, the latest brought in first."""

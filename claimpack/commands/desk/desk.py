@@ -114,6 +114,12 @@ class Desk:
         """Whose a claim is, in words, where it is not this shop's; empty where it is."""
         return "" if shop == self.shop_id else shop_said(shop)
 
+    def told_of(self, number: str) -> str:
+        """That a claim of the book is another shop's, as it follows a sentence about its number; empty if it is not."""
+        entry = next(self.book.entries([number]), None)
+        said = self.other_shop(entry.standing.shop) if entry else ""
+        return f", and {said}" if said else ""
+
     def settings_of(self, shop: str) -> ShopSettings:
         """What a shop of the book says of itself; nothing, where nobody said which folder is its own."""
         from claimpack.shop import ShopSettings
@@ -233,24 +239,26 @@ class Desk:
     def summary_of(
         self, claim: Claim, files: Sequence[KeptFile] = (), standing: Standing | None = None
     ) -> ClaimSummary:
-        """What lists show of a claim that comes into the book, or changes: everything judged anew.
-
-        Raises:
-            WrongState: it is another shop's, by whose plans and prices alone it can be judged.
-        """
+        """What lists show of a claim that comes into the book, or changes: everything judged anew."""
         from claimpack.book.tables.entries import Entry
         from claimpack.core.events.standing import Standing
         from claimpack.core.judging.assessment import assess
         from claimpack.core.judging.claim_summary import ClaimSummary, summary_of
 
-        if standing and standing.shop != self.shop_id:
-            theirs = self.of_shop(standing.shop) if self.world.all_shops else None
-            if theirs is None:
-                raise not_ours(self.shop, claim.number, standing.shop)
-            return theirs.summary_of(claim, files, standing)
         entry = Entry(claim, 1, standing or Standing(), ClaimSummary(), tuple(files))
         assessment = assess(claim, self.plans, self.day, circumstances_in_book(entry, self.shop, self.day))
         return summary_of(assessment, self.mark_of_plans)
+
+    def _summary_of_changed(self, claim: Claim, files: Sequence[KeptFile], standing: Standing) -> ClaimSummary:
+        """The same of a claim that is changed, judged by the plans and prices of its own shop.
+
+        Raises:
+            WrongState: it is another shop's, and nobody said which folder is that shop's.
+        """
+        theirs = self.of_shop(standing.shop)
+        if theirs is None:
+            raise not_ours(self.shop, claim.number, standing.shop)
+        return theirs.summary_of(claim, files, standing)
 
     @cached_property
     def plan_by_id(self) -> dict[str, Plan]:
@@ -311,7 +319,7 @@ class Desk:
         # Read now: a writer waits for no file while it holds the book.
         _ = self.plans
         with self.book.change(number, self.author, revision) as change:
-            changing = Changing(change, self.day, self.summary_of, self.must_be_ours)
+            changing = Changing(change, self.day, self._summary_of_changed, self.must_be_ours)
             yield changing
         self._tell_correction(changing)
 
@@ -331,7 +339,7 @@ class Desk:
         """
         _ = self.plans
         with self.book.change_all(numbers, self.author, coming) as changes:
-            changings = [Changing(change, self.day, self.summary_of, self.must_be_ours) for change in changes]
+            changings = [Changing(change, self.day, self._summary_of_changed, self.must_be_ours) for change in changes]
             yield changings
         for changing in changings:
             self._tell_correction(changing)

@@ -91,7 +91,7 @@ def import_(
     folders = list(dict.fromkeys(folder for path in paths for folder in claim_folders_in(path)))
     known = set(desk.book.numbers())
     with say.progress("Reading claims", len(folders)) as advance:
-        ready, bad = read_folders(folders, known, advance)
+        ready, bad = read_folders(folders, known, advance, desk.told_of)
     if bad and not skip_bad:
         raise _refusal(bad, len(folders))
     _take(desk, say, ready)
@@ -101,7 +101,10 @@ def import_(
 
 
 def read_folders(
-    folders: Iterable[Path], known: set[str], advance: Callable[[], None]
+    folders: Iterable[Path],
+    known: set[str],
+    advance: Callable[[], None],
+    told_of: Callable[[str], str] = lambda _: "",
 ) -> tuple[list[ReadyFolder], list[Bad]]:
     """Read claim folders whole; every picture is looked at, every file hashed.
 
@@ -109,13 +112,14 @@ def read_folders(
         folders: the claim folders, in order.
         known: claim numbers that are in the book.
         advance: called after each.
+        told_of: whose a claim of the book is, in words, where it is another shop's.
     """
     ready: list[ReadyFolder] = []
     bad: list[Bad] = []
     taken = set(known)
     for folder in folders:
         try:
-            found = _read(folder, taken)
+            found = _read(folder, taken, told_of)
             taken.add(found.claim.number)
             ready.append(found)
         except ClaimpackError as error:
@@ -124,14 +128,14 @@ def read_folders(
     return ready, bad
 
 
-def _read(folder: Path, taken: set[str]) -> ReadyFolder:
+def _read(folder: Path, taken: set[str], told_of: Callable[[str], str]) -> ReadyFolder:
     from claimpack.evidence.originals import read_original
     from claimpack.folder.claim_folder import every_file, inside, read_claim_folder
 
     read = read_claim_folder(folder)
     if read.claim.number in taken:
         raise BadInput(
-            f"{folder}: claim {read.claim.number} is in the book already",
+            f"{folder}: claim {read.claim.number} is in the book already{told_of(read.claim.number)}",
             "A claim number stands for one claim for ever.",
             "Give it another number.",
         )

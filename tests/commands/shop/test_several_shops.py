@@ -7,7 +7,7 @@ from manager_shop import on
 from pypdf import PdfReader
 from running import claimpack
 from several_shops import two_shops
-from shop_builders import an_empty_shop
+from shop_builders import an_empty_shop, photographed, the_desk
 
 BOTH = {"ashby", "hollis"}
 
@@ -196,8 +196,6 @@ def test_a_shelf_is_counted_in_its_own_shop_even_where_all_are_meant(ashby):
 
 
 def test_shops_that_share_a_file_share_the_vault_beside_it(shops, ashby):
-    from shop_builders import the_desk
-
     assert the_desk(ashby).vault.folder.resolve() == (shops / "vault").resolve()
 
 
@@ -221,3 +219,38 @@ def test_nothing_is_taken_without_a_yes_nor_without_an_id(ashby, tmp_path):
 @pytest.mark.parametrize("given", [["--book", "b.sqlite"], ["--id", "Not A Word"], ["--numbers", "-"]])
 def test_a_shop_is_not_made_that_a_book_could_not_tell_apart(tmp_path, given):
     assert claimpack("shop", "init", "new", *given, folder=tmp_path).code == 2
+
+
+def test_a_folder_whose_number_is_another_shops_is_not_imported_and_says_whose_it_is(ashby, hollis, tmp_path):
+    claimpack("export", "A-1", "--out", tmp_path / "out", folder=ashby)
+    ran = claimpack("import", tmp_path / "out" / "A-1", folder=hollis)
+    assert (ran.code, "ashby" in ran.err) == (2, True)
+
+
+def test_a_list_of_claims_comes_into_the_shop_that_takes_it_in(hollis):
+    (hollis / "claims.csv").write_text(
+        "number,maker,model,presented,state,filed,claimed\nH-7,halden,CS-70,2026-01-02,filed,2026-01-05,50.00\n"
+    )
+    assert claimpack("import", "claims.csv", "--yes", folder=hollis).code == 0
+    assert "H-7" in {row["number"] for row in rows(hollis, "list")}
+
+
+def test_the_picture_of_another_shops_claim_does_not_go_into_this_ones_vault(ashby, hollis):
+    photographed(ashby / "a.jpg")
+    assert claimpack("photo", "add", "H-1", "a.jpg", "--shot", "whole unit", "--all-shops", folder=ashby).code == 2
+
+
+def test_a_backup_is_of_every_shop_and_restored_as_it_was(ashby, tmp_path):
+    claimpack("shop", "backup", tmp_path / "b.zip", folder=ashby)
+    claimpack("shop", "restore", "b.zip", "again", folder=tmp_path)
+    assert {row["shop"] for row in rows(tmp_path / "again", "list", "--all-shops")} == BOTH
+    assert {row["number"][0] for row in rows(tmp_path / "again", "list")} == {"A"}
+
+
+def test_the_whole_book_is_proved_from_every_folder(hollis):
+    assert claimpack("shop", "verify", "--json", folder=hollis).json["claims"] == 4
+
+
+def test_whose_a_forgotten_owners_claim_is_stays_known(hollis):
+    claimpack("shop", "forget", "H-2", "--owner", "--because", "asked", folder=hollis)
+    assert {row["number"] for row in rows(hollis, "list")} == {"H-1", "H-2"}
