@@ -13,6 +13,7 @@ from claimpack.core.clauses.operations import Elsewhere
 from claimpack.core.facts.record import Record
 from claimpack.core.holding.hold import ClaimsHold, HoldRule, Starts, hold_of
 from claimpack.core.holding.tags import TagFacts, tags
+from claimpack.core.judging.conditions.as_read import read_otherwise
 from claimpack.core.judging.conditions.conditions import missing
 from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem, files_lacking
 from claimpack.core.judging.deadlines import Deadline, Late, deadlines, hold_until, late
@@ -37,7 +38,7 @@ from claimpack.core.verdict.failures import (
     judged_failures,
     owed_by_the_seller_alone,
 )
-from claimpack.core.verdict.matching import match
+from claimpack.core.verdict.matching import match, may_fall_under
 from claimpack.core.windows.judged import WindowJudgement, facts_that_decide
 from claimpack.core.windows.limits.meters import LimitLeft
 from claimpack.core.windows.reasons import Reason
@@ -195,7 +196,9 @@ def assess(
     """
     found = match(claim, plans)
     if found.plan is None:
-        return _without_plan(claim, found.reason, today, circumstances, maker_of(claim, None, plans))
+        # the same plans as those whose forms a reading of its plate goes by
+        otherwise = read_otherwise(claim, may_fall_under(claim, plans))
+        return _without_plan(claim, found.reason, today, circumstances, maker_of(claim, None, plans), otherwise)
     plan, maker = _with_its_campaign(found.plan, claim), maker_of(claim, found.plan)
     hold = circumstances.hold_of(claim, plan)
     said, claim = claim, as_known_on(claim, today)
@@ -287,7 +290,14 @@ def _every_reason(found: Reason, judgement: Judgement) -> tuple[Reason, ...]:
     return (found, *judgement.reasons, *of_windows)
 
 
-def _without_plan(claim: Claim, reason: Reason, today: date, circumstances: Circumstances, maker: Maker) -> Assessment:
+def _without_plan(
+    claim: Claim,
+    reason: Reason,
+    today: date,
+    circumstances: Circumstances,
+    maker: Maker,
+    otherwise: Sequence[MissingItem],
+) -> Assessment:
     """The verdict while no one plan is found; a fact that would find it is named."""
     asked, hold = reason.asks != "plan", circumstances.hold_of(claim, None)
     return Assessment(
@@ -303,7 +313,7 @@ def _without_plan(claim: Claim, reason: Reason, today: date, circumstances: Circ
         hours_left=None,
         windows=(),
         reasons=(reason,),
-        missing=tuple(files_lacking(claim, circumstances.not_kept)),
+        missing=(*otherwise, *files_lacking(claim, circumstances.not_kept)),
         price=None,
         deadlines=tuple(hold_until(claim, hold, today)),
         tags=tags(claim, name_of(claim, maker), hold),

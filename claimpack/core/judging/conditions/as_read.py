@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.pictures import ReadOff
 from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem
+from claimpack.core.plans.plan import Plan
 from claimpack.core.values.wording.sentence import Sentence, say
 
 
@@ -88,17 +89,28 @@ def read_beside(claim: Claim) -> Iterator[ReadBeside]:
 def as_read(facts: ClaimFacts) -> list[MissingItem]:
     """No serial number, and no day of purchase, other than the plate or the receipt shows, until somebody looked.
 
-    A number that is neither near the typed one nor in the plan's form may be anything, and is worth a look alone.
-
     Source: a rule of this tool's, no source; makers refuse a claim whose serial number is not the one on the plate.
     """
-    lacking, photos = [], {photo.file for photo in facts.claim.photos}
-    for each in read_beside(facts.claim):
+    return read_otherwise(facts.claim, [facts.plan])
+
+
+def read_otherwise(claim: Claim, plans: Sequence[Plan]) -> list[MissingItem]:
+    """What was read otherwise than the claim says it, under its plan, or under those it may fall under.
+
+    A number that is neither near the typed one nor in the form that all of the plans give may be anything, and is
+    worth a look alone.
+
+    Source: a rule of this tool's, no source.
+    """
+    from claimpack.core.reading.compared import forms_of
+
+    lacking, photos = [], {photo.file for photo in claim.photos}
+    for each in read_beside(claim):
         if each.differs:
             role = each.role
             is_proof = each.file not in photos
             key = "missing.serial-on-proof" if is_proof else "missing.serial-as-read"
             what = say(key, role=role) if role else say("missing.purchased-as-read")
-            form = facts.plan.requires.serial_patterns.get(role, "")
+            form = forms_of(plans).get(role, "")
             lacking.append(MissingItem(what, why=each.says, blocks_filing=each.must_be_settled(form)))
     return lacking

@@ -1,10 +1,14 @@
 import pytest
 from builders import TODAY, a_claim, a_plan
 
+from claimpack.core.judging.assessment import assess
 from claimpack.core.judging.conditions.as_read import read_beside
 from claimpack.core.judging.conditions.conditions import missing
 from claimpack.core.judging.conditions.missing_items import ClaimFacts
 from claimpack.core.pricing.pricing import price
+from claimpack.core.reading.compared import proposed
+from claimpack.core.reading.read_text import WHOLE, TextRead
+from claimpack.core.verdict.matching import may_fall_under
 
 PLAN = a_plan()
 
@@ -49,6 +53,20 @@ def test_a_number_unlike_the_typed_one_blocks_filing_only_in_the_plans_form_or_o
         if item.what.key == "missing.serial-as-read"
     ]
     assert [item.blocks_filing for item in found] == [bool(wrong)]
+
+
+@pytest.mark.parametrize("other_form", ["HC70-[0-9]{3}-[0-9]{5}", "HC71-.*"])
+def test_while_no_plan_is_found_a_form_counts_that_all_it_may_fall_under_give(other_form):
+    plans = [
+        a_plan(id=name, requires__serial_patterns={"unit": form})
+        for name, form in (("one", "HC70-[0-9]{3}-[0-9]{5}"), ("two", other_form))
+    ]
+    claim = with_plate("HC70-118-20417", text="HC70-999-88888")
+    found = assess(claim, plans, TODAY)
+    opened = [item.blocks_filing for item in found.missing if item.what.key == "missing.serial-as-read"]
+    shown = [TextRead("HC70-999-88888", "letters", WHOLE)]
+    read = proposed(shown, claim, may_fall_under(claim, plans), "serial plate", TODAY, "")
+    assert (found.plan, opened) == (None, [any(each.is_open for each in read)])
 
 
 def test_a_person_who_looked_is_believed_before_the_reader():
