@@ -111,7 +111,8 @@ class UnitCap(Record):
 
     Args:
         amount: the most, before the deductible and the tax.
-        per: in the unit's life, or in each year of its cover, counted from the day it starts.
+        per: in the unit's life, or in each year of its cover, counted from the day the plan's own `start` gives,
+            whichever windows pay.
     """
 
     amount: NotNegative

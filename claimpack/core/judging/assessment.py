@@ -33,6 +33,7 @@ from claimpack.core.verdict.failures import (
     JudgedFailure,
     closed_of,
     cover_of,
+    cover_years_from,
     head_of,
     headline_of,
     judged_failures,
@@ -269,7 +270,7 @@ def _priced(
     if claim.case == "declined":
         claim, plan = when_declined(claim, plan)
     if goodwill:
-        return price(asked_alone(claim), plan, told.retail, Cover(starts=judgement.starts))
+        return price(asked_alone(claim), plan, told.retail, Cover(starts=cover_years_from(plan, failures)))
     priced = _with_failures_told(price(claim, plan, told.retail, cover_of(plan, failures)), failures)
     return priced._replace(amounts=unclaimed(priced.amounts)) if judgement.verdict == "not covered" else priced
 

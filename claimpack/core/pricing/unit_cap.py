@@ -35,7 +35,7 @@ def paid_before(claim: Claim, plan: Plan, starts: date | None) -> PaidBefore:
     Args:
         claim: the claim, with the earlier repairs that it names.
         plan: the plan.
-        starts: the day cover starts; None where that is not known.
+        starts: the day the years of the unit's cover are counted from; None where that is not known.
 
     Source: common practice, no source.
     """

@@ -202,7 +202,7 @@ class Cover(NamedTuple):
 
     Args:
         paid: how much of each kind of line the windows pay, by failure; all where a failure has none.
-        starts: the day cover starts; None where that is not known.
+        starts: the day the years of the unit's cover are counted from; None where that is not known.
         closed: the failures that are not covered, whose diagnosis may be paid otherwise.
         left: who pays the lines of a failure that is not covered where another one is.
     """

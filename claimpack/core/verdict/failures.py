@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
@@ -17,6 +18,7 @@ from claimpack.core.verdict.paid_parts import paid_parts, share_told
 from claimpack.core.verdict.plan_faults import faults
 from claimpack.core.windows.applies import covered_elsewhere
 from claimpack.core.windows.judged import facts_that_decide
+from claimpack.core.windows.start_of_cover import start_of_cover
 
 
 class JudgedFailure(NamedTuple):
@@ -151,10 +153,29 @@ def cover_of(plan: Plan, failures: Sequence[JudgedFailure]) -> Cover:
     left = closed_of(failures)
     return Cover(
         paid=tuple(paid_parts(plan, one.judgement) for one in failures),
-        starts=head_of(failures).judgement.starts,
+        starts=cover_years_from(plan, failures),
         closed=frozenset(one.number for one in failures if one.verdict == "not covered"),
         left={one.number: _left_to(one) for one in failures if one.number in left},
     )
+
+
+def cover_years_from(plan: Plan, failures: Sequence[JudgedFailure]) -> date | None:
+    """The day the years of a unit's cover are counted from: by the plan's own `start`, whichever windows pay.
+
+    Windows differ from claim to claim of one unit, and the years of a cap for the unit must not. Where that day will
+    never come it is the first day of the windows that hold; of a part sold, the day its cover starts. None while it is
+    not known.
+
+    Source: a rule of this tool's, no source; plans say "a year of cover" and not of which window.
+    """
+    head = head_of(failures)
+    if head.claim.case == "part":
+        return head.judgement.starts
+    start = start_of_cover(head.claim, plan)
+    if start.on or start.earliest < date.max:
+        return start.on
+    held = (window.starts for one in failures for window in one.judgement.windows if window.holds)
+    return min((day for day in held if day), default=None)
 
 
 def _left_to(one: JudgedFailure) -> LeftTo:

@@ -63,11 +63,31 @@ def test_a_repair_counts_in_the_year_of_cover_it_was_done_in(earlier, claimed):
     assert totals(under(YEAR, repair("400.00", paid("300.00", earlier))), "claimed") == (claimed,)
 
 
+BUILT = YEAR.replace("[pays]", '[[window]]\nid = "steel"\ncovers = ["*"]\nperiod = "P9Y"\nstart = ["built"]\n[pays]')
+
+
+def test_years_are_counted_by_the_start_of_the_plan_whichever_window_is_cited():
+    # counted from the day it was built, 2025-01-20, the two repairs would lie in two years
+    found = under(BUILT, "unit = {built = 2025-01-20}\n" + repair("400.00", paid("300.00")))
+    assert (found.window.id, totals(found, "claimed")) == ("steel", ("200.00",))
+
+
+NEVER = YEAR.replace("[pays]", 'start = ["delivered"]\n[pays]')
+
+
+def test_where_the_start_of_the_plan_never_comes_the_first_window_that_holds_counts():
+    plan = 'start = ["registered"]\n' + NEVER
+    claim = "dates = {never_registered = true}\n" + repair("400.00", paid("300.00", "2025-03-13"))
+    assert totals(under(plan, claim), "claimed") == ("400.00",)
+
+
 @pytest.mark.parametrize(
-    ("repaired", "claimed"), [("2026-03-13", "200.00"), ("2026-03-14", "200.00"), ("2026-03-15", "400.00")]
+    ("repaired", "claimed"), [("2026-02-13", "200.00"), ("2026-02-14", "200.00"), ("2026-02-15", "400.00")]
 )
 def test_a_year_ends_on_the_day_a_window_of_a_year_would(repaired, claimed):
-    claim = f"dates = {{repaired = {repaired}}}\n" + repair("400.00", paid("300.00"))
+    claim = f"dates = {{purchased = 2025-02-14, delivered = 2025-02-14, repaired = {repaired}}}\n" + repair(
+        "400.00", paid("300.00")
+    )
     assert totals(under(YEAR, claim), "claimed") == (claimed,)
 
 

@@ -27,7 +27,7 @@ from claimpack.core.pricing.labour import clocked
 from claimpack.core.pricing.working_time import MOST_HOURS
 from claimpack.core.values.money import plain, to_step
 from claimpack.core.values.wording.sentence import say
-from claimpack.core.verdict.failures import JudgedFailure, closed_of, head_of
+from claimpack.core.verdict.failures import JudgedFailure, closed_of, cover_years_from
 from claimpack.core.verdict.plan_faults import faults
 from claimpack.core.windows.judged_days import before_the_sale
 from claimpack.core.windows.limits.hours import is_impossible, most_hours
@@ -224,7 +224,7 @@ def missing(told: ClaimFacts, failures: Sequence[JudgedFailure] = ()) -> tuple[M
     """
     facts = told
     if failures:
-        starts, closed = head_of(failures).judgement.starts, closed_of(failures)
+        starts, closed = cover_years_from(facts.plan, failures), closed_of(failures)
         # nothing is asked of a failure that is not covered where another one is: its lines go to somebody else
         facts = told._replace(closed=closed, starts=starts, presumed=presumed_of(failures))
     rules = [rule for rule in MISSING_ITEM_RULES if rule not in WAIVED_IN.get(facts.claim.case, ())]

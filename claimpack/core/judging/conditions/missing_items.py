@@ -82,7 +82,7 @@ class ClaimFacts(NamedTuple):
     Args:
         not_kept: the files that a claim of the book names and the book does not keep.
         level: the shop's level with the maker; empty where it is not known.
-        starts: the day cover starts; None where it is not known.
+        starts: the day the years of the unit's cover are counted from; None where it is not known.
         closed: the failures that are not covered where another one is; nothing is asked of them.
         presumed: the failures that are presumed to have been there from the start.
     """
