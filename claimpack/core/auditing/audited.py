@@ -77,8 +77,7 @@ class Measures(NamedTuple):
         today: the day it is.
         oldest_picture_days: how long before the unit came in a picture may have been taken.
         shop_hours: the most hours one technician works in a day.
-        clock_beyond: how many times the schedule's hours a clock may show that is not claimed by.
-        a_little: by how many hours a claim may be over the schedule before it is told.
+        clock_beyond: how many times the schedule's hours a clock may show before it is asked about.
         alike_bits: by how many of 64 bits the hashes of two pictures may differ that look alike.
         house: what is known of the shop.
         around_opening: how long before opening and after closing work is nothing to ask about.
@@ -93,7 +92,6 @@ class Measures(NamedTuple):
     oldest_picture_days: int = 90
     shop_hours: Decimal = Decimal(16)
     clock_beyond: Decimal = Decimal(2)
-    a_little: Decimal = Decimal("0.1")
     alike_bits: int = 4
     house: House = House()
     around_opening: dt.timedelta = dt.timedelta(minutes=30)

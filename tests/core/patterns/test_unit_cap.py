@@ -38,7 +38,7 @@ def test_nothing_is_paid_where_nothing_is_left():
 
 def test_the_line_names_the_cap_and_what_was_paid_before():
     assert notes(under(LIFE, repair("50.00", paid("1200.00")))) == [
-        "The plan pays up to 1200.00 for a unit in all, 1200.00 before this claim; this is above it."
+        "The plan pays up to 1,200.00 for a unit in all, 1,200.00 before this claim; this is above it."
     ]
 
 

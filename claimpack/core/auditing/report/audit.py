@@ -118,7 +118,7 @@ _FIRST_RULES: tuple[AuditRule, ...] = (
     ),
     OneClaimRule(
         "labour-beyond-schedule",
-        "More hours are claimed than the time schedule gives, or a clock ran far beyond it.",
+        "A clock ran far beyond the hours that the time schedule gives.",
         PRACTICE,
         labour.labour_beyond_schedule,
     ),

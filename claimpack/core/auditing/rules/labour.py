@@ -179,33 +179,26 @@ def _shown(hours: Decimal) -> str:
 
 
 def labour_beyond_schedule(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
-    """More hours claimed for an operation than its time schedule gives, or a clock that ran far beyond it.
+    """A clock that ran far beyond an operation's time schedule.
 
-    Where the schedule's hours are claimed whatever the clock says, a clock somewhat over them is no exception; nor are
-    a few minutes claimed by the clock.
+    No plan pays more than its schedule but one that pays the time worked, and under that one longer work is no
+    exception: only what a clock left running would show is asked about, whoever pays for it.
 
     Source: common practice, no source; the hours are the plan's.
     """
     plan = audited.plan
     if plan is None or audited.is_withdrawn:
         return
-    claimed: dict[str, Decimal] = {}
     worked: dict[str, Decimal] = {}
     for time_of in labour_times(audited.claim, plan):
         operation = plan.scheduled_operation(time_of.entry.operation)
         # work that is in no schedule has nothing to be measured by
         if operation and time_of.entry.payer == "maker":
-            claimed[operation.code] = claimed.get(operation.code, ZERO) + time_of.claimed
             worked[operation.code] = worked.get(operation.code, ZERO) + (time_of.clocked or ZERO)
     for operation in plan.operation:
-        hours, asked = worked.get(operation.code, ZERO), claimed.get(operation.code, ZERO)
-        # what a plan rounds up to is not over its schedule, nor are the few minutes of a clock
-        # the larger of both, so that a coarse step of the plan's is never held against the shop
-        most = max(to_step(operation.hours, plan.pays.labour_step, "up"), operation.hours + measures.a_little)
-        if asked > most:
-            yield _beyond(audited, operation, hours, f"{_shown(asked)} are claimed.")
-        elif hours > operation.hours * measures.clock_beyond:
-            yield _beyond(audited, operation, hours, "was a clock left running?")
+        hours = worked.get(operation.code, ZERO)
+        if hours > operation.hours * measures.clock_beyond:
+            yield _beyond(audited, operation, hours)
 
 
 def labour_hardly_worked(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -225,11 +218,11 @@ def labour_hardly_worked(audited: AuditedClaim, _measures: Measures) -> Iterator
         )
 
 
-def _beyond(audited: AuditedClaim, operation: Operation, hours: Decimal, said: str) -> Irregularity:
+def _beyond(audited: AuditedClaim, operation: Operation, hours: Decimal) -> Irregularity:
     name, schedule = operation.name or operation.code, plain(operation.hours)
     return audited.irregular(
         rule="labour-beyond-schedule",
-        what=f"{name} took {_shown(hours)} hours and the schedule gives {schedule}; {said}",
+        what=f"{name} took {_shown(hours)} hours and the schedule gives {schedule}; was a clock left running?",
         evidence={"operation": operation.code, "hours": _shown(hours), "schedule": schedule},
         weight="look",
     )
