@@ -22,6 +22,7 @@ from claimpack.printing.kept.reading_order import Element
 
 PAPER = "/Paper"
 
+# an adjuster opens packets of many shops: nothing may run because one was opened
 _ACTS_ALONE = ("/OpenAction", "/AA", "/AcroForm", "/JavaScript")
 _BESIDE_DRAWING = ("/AF", "/Metadata", "/OPI", "/PieceInfo", "/Ref", "/StructParent", "/StructParents")
 _OTHER_BOXES = ("/TrimBox", "/ArtBox", "/BleedBox")
@@ -110,11 +111,13 @@ def assemble(drawn: DrawnPacket, papers: Mapping[str, bytes], titles: PacketTitl
         sources = {file: opened.enter_context(_opened_paper(file, papers)) for file in needed}
         placed = list(_place_papers(pages, drawn.slots, sources))
         pictures = {**_papers_by_picture(pages, placed), **enclosed.pictures}
+        # one page that may change makes the promise false for the whole file
         lasts = not any(passing(form) for _, form in placed)
         _quieten(pages)
         _entitle(pages, titles)
         finish(pages, drawn.document, titles.language, for_ever=lasts)
         final_pages = saved(pages)
+    # an owner's pages carry nothing, so there is nothing to seal either
     if not enclosed.is_carried:
         return final_pages
     # Digests are taken from the saved file: saving may still change how a stream is stored.
@@ -139,6 +142,7 @@ def _place_papers(pdf: pikepdf.Pdf, slots: Sequence[FreeSlot], sources: Mapping[
 
 
 def _papers_by_picture(pdf: pikepdf.Pdf, placed: Sequence[_Placed]) -> dict[str, str]:
+    # by what their bytes hash to: numbers of objects change when the packet is saved
     prints = Fingerprints(pdf)
     return {picture: file for file, form in placed for picture in prints.jpegs_of(form)}
 
@@ -163,6 +167,7 @@ def _opened_paper(file: str, papers: Mapping[str, bytes]) -> pikepdf.Pdf:
 def _flatten(paper: pikepdf.Pdf) -> None:
     """Draw what stamps and filled-in fields show into the page, since they themselves are left behind."""
     if "/AcroForm" in paper.Root:
+        # a field may be filled in and have nothing drawn for it: flattening alone would lose the words
         paper.generate_appearance_streams()
     paper.flatten_annotations("print")
 
@@ -195,9 +200,11 @@ def _not_copied(which: str, because: str) -> BadInput:
 
 
 def _keep_drawing_alone(form: Any, done: set[tuple[int, int]]) -> None:
+    # forms may refer to each other in a circle
     if form.objgen in done:
         return
     done.add(form.objgen)
+    # what no reader draws could carry a place, a name or another document out of the shop
     for key in _BESIDE_DRAWING:
         if key in form:
             del form[key]
@@ -211,6 +218,7 @@ def _keep_drawing_alone(form: Any, done: set[tuple[int, int]]) -> None:
 def _put(page: pikepdf.Page, form: pikepdf.Object, name: str, slot: FreeSlot) -> None:
     page.add_resource(form, Name.XObject, Name(name))
     frame = pikepdf.Rectangle(slot.x, slot.y, slot.x + slot.width, slot.y + slot.height)
+    # expanded too: a till receipt of eight centimetres must be read on a whole page
     placed = page.calc_form_xobject_placement(form, Name(name), frame, allow_shrink=True, allow_expand=True)
     # Whatever the page left set (a turned or scaled pen) must not move the paper.
     page.contents_add(b"q\n", prepend=True)
@@ -229,6 +237,7 @@ def _quieten(pdf: pikepdf.Pdf) -> None:
 
 def _entitle(pdf: pikepdf.Pdf, titles: PacketTitles) -> None:
     """Say in the document's properties what it is."""
+    # the drawing library writes properties of its own, with the time
     for key in list(pdf.docinfo.keys()):
         del pdf.docinfo[key]
     told = {"Title": titles.title, "Author": titles.author, "Subject": titles.subject}

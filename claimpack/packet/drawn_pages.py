@@ -85,6 +85,7 @@ def _drawn(draft: Draft, share: float) -> _Drawn:
 @contextmanager
 def _binary_streams() -> Iterator[None]:
     """The PDF engine without its text encoding of binary data, which is slower and a fifth larger, for a while."""
+    # a setting of the whole library, so it is put back
     before = rl_config.useA85
     rl_config.useA85 = 0
     try:
@@ -104,6 +105,7 @@ def _document(draft: Draft, stream: BytesIO, shown: Sequence[Section]) -> Any:
         subject=subject(draft.assessment, draft.layout),
         creator="claimpack",
         lang=draft.layout.language,
+        # without it the library writes the time and a chance identifier into the file
         invariant=1,
         pageCompression=1,
         displayDocTitle=1,
@@ -147,6 +149,7 @@ def _pieces(draft: Draft) -> tuple[list[Section], list[Any]]:
         found += pieces
         before = name if pieces else before
     first, *others = draft.layout.sections
+    # a section that only says that nothing is missing need not be looked for
     listed = [name for name in others if drawn[name] and (name != "missing" or tells_something_missing(draft))]
     return listed if first == "cover" else [], found
 
@@ -155,6 +158,7 @@ def _notes(draft: Draft) -> Iterator[str]:
     """What the reader should know: characters without a typeface, pictures and claim entries without each other."""
     yield from map(not_printed, unprintable(_texts(draft)))
     listed = {photo.file for photo in draft.claim.photos}
+    # both ways: a photo forgotten in the packet is as bad as one nobody asked for
     given = {picture.file for picture in draft.evidence.photos}
     yield from (f"{file} has no entry in the claim and is not drawn" for file in sorted(given - listed))
     yield from (f"{file} is listed in the claim, but there is no picture of it" for file in sorted(listed - given))

@@ -20,6 +20,7 @@ from claimpack.packet.sealing.fingerprints import is_jpeg
 # Each drawing of a long packet takes seconds, and halving nine levels needs no more.
 MOST_DRAWS = 6
 
+# mail servers and portals mean either by MB; what they write is taken at its word
 _UNITS = {"": 1, "b": 1, "kb": 1000, "mb": 1000**2, "gb": 1000**3, "kib": 1 << 10, "mib": 1 << 20, "gib": 1 << 30}
 _SIZE = re.compile(r"(\d{1,12})(?:\.(\d{1,6}))?\s*([A-Za-z]*)", re.ASCII)
 # A packet that fills nine tenths of the limit is not worth another drawing.
@@ -34,6 +35,7 @@ class PrintStep(NamedTuple):
 
 
 STEPS = (
+    # across the body of a page, some 18 cm, these are still more than 200 pixels an inch
     PrintStep(1600, 78),
     PrintStep(1440, 76),
     PrintStep(1280, 74),
@@ -45,6 +47,7 @@ STEPS = (
 )
 """From what print needs down to the least at which a part can still be made out on half a page."""
 
+# words of shots, as plans ask for them: what an adjuster looks at closest
 _CLOSE = {"damage": 2, "close up": 2, "closeup": 2, "failed part": 2, "crack": 2, "plate": 1, "serial": 1}
 # The last level lets close looks drop to one step above the smallest, where nothing else makes room.
 _LEVELS = (*((level, 2) for level in range(len(STEPS))), (len(STEPS) - 1, 1))
@@ -88,6 +91,7 @@ def size_limit(text: str) -> int:
     Source: IEC 80000-13 (binary prefixes); SI (decimal prefixes, no matter the case of k).
     """
     found = _SIZE.fullmatch(text.strip())
+    # 5 alone would be five bytes, and nobody means that
     if found and not found[3]:
         raise BadInput(
             f"--limit {text}: {text} what?",
@@ -136,7 +140,10 @@ def fit(limit: int, photos: Sequence[PhotoNeed], draw: Draw) -> Fitted:
     # papers and pages do not shrink, so no drawing with smaller photos would help
     if not photos or room.papers + room.rest > limit:
         raise _cannot_fit(
-            limit, len(first) - bool(photos) * room.photos, room if not photos else room._replace(photos=0)
+            # what would be left with no photo at all
+            limit,
+            len(first) - bool(photos) * room.photos,
+            room if not photos else room._replace(photos=0),
         )
     search.narrow(room)
     level, pdf = search.best or search.smallest()
@@ -216,6 +223,7 @@ class _Search:
 def steps_ahead(shot: str) -> int:
     """How many steps larger a shot is kept than others: two for the failed part and its damage, one for plates."""
     said = folded(shot)
+    # the plate of a failed part shows the failed part
     return max((ahead for word, ahead in _CLOSE.items() if word in said), default=0)
 
 
@@ -240,6 +248,7 @@ def room_taken(packet: bytes) -> BytesTaken:
             if not isinstance(thing, pikepdf.Stream):
                 continue
             size = len(thing.read_raw_bytes())
+            # scans inside papers first: they are JPEGs too, and do not shrink
             if thing.objgen in of_papers:
                 papers += size
             elif is_jpeg(thing):

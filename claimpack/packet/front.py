@@ -39,11 +39,13 @@ def with_front(drawn: DrawnPages, front: FrontPages, title: str) -> DrawnPages:
         for number, sheet in enumerate(front.pages)
     ]
     document = drawn.document.later(count)
+    # read first, as they stand first
     document.holds[:0] = [
         Element("Figure", f"{title}, {number + 1}/{count}", holds=[Ink(number, 0)]) for number in range(count)
     ]
     stream = io.BytesIO()
     with pikepdf.open(io.BytesIO(drawn.pdf)) as pdf:
+        # each is put first, so the last one goes in first
         for sheet in reversed(front.pages):
             blank = pikepdf.Dictionary(
                 Type=pikepdf.Name.Page,
@@ -54,6 +56,7 @@ def with_front(drawn: DrawnPages, front: FrontPages, title: str) -> DrawnPages:
             pdf.pages.insert(0, pikepdf.Page(pdf.make_indirect(blank)))
         with pdf.open_outline() as outline:
             outline.root.insert(0, pikepdf.OutlineItem(title, 0))
+        # else every run would write another identifier
         pdf.save(stream, deterministic_id=True)
     later = [replace(slot, page_index=slot.page_index + count) for slot in drawn.slots]
     pages = drawn.page_count + count

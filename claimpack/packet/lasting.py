@@ -9,6 +9,7 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name, Stream
 
 _SHOWS = {"Tj", "TJ", "'", '"'}
+# CMYK without a profile looks different on every printer, and the packet is meant for sRGB
 _FOREIGN_INK = {"k", "K"}
 _PACKED = {"/LZWDecode", "/LZW", "/JPXDecode", "/Crypt"}
 _TRUSTED = ("/DeviceRGB", "/DeviceGray", "/CalRGB", "/CalGray", "/ICCBased", "/Lab", "/RGB", "/G")

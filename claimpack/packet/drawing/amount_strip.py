@@ -15,6 +15,7 @@ def amount_strip(draft: Draft) -> Any:
     words, amounts = draft.words, draft.assessment.amounts
     if amounts is None:
         return framed([text(words.not_priced, "shout")], draft.width, [("BACKGROUND", *ALL, TINT)])
+    # the owner is told what the owner pays, and nothing the shop earns
     if not draft.layout.tells_prices:
         pays = [
             text(words.owner_pays, "label"),
@@ -37,6 +38,7 @@ def amount_strip(draft: Draft) -> Any:
         (words.shop_bears, amounts.shop),
         *([(words.other_maker_pays, amounts.other_maker)] if amounts.other_maker else []),
     )
+    # columns of those who pay beside the maker: owner, shop, another maker
     others = 3 if amounts.other_maker else 2
     cells = [[text(label, "label"), text(draft.number(amount), "cell-strong")] for label, amount in made_of]
     share = (draft.width * 0.7) / len(cells)

@@ -28,6 +28,7 @@ def contents(canvas: Any, draft: Draft, shown: Sequence[Section]) -> None:
             x, y = left, y - _LINE
         canvas.saveState()
         canvas.translate(x, y)
+        # a form that is filled in later: on the first page no page number is known yet
         with leading(canvas, section, _title(draft, section), (wide, _SIZE)) as link, ink_of(canvas, link):
             canvas.doForm(_form(section))
         canvas.restoreState()
@@ -40,6 +41,7 @@ def write_contents(canvas: Any, draft: Draft, shown: Sequence[Section]) -> None:
         canvas.beginForm(_form(section), lowery=-_SIZE)
         canvas.setFillColor(QUIET)
         canvas.setFont(REGULAR, _SIZE)
+        # a maker's form in front of the packet is counted
         page = canvas.pages[section] + draft.evidence.before
         canvas.drawString(0, 0, f"{_title(draft, section)} {page}")
         canvas.endForm()

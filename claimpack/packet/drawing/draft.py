@@ -82,6 +82,7 @@ class Draft:
 
     def spoken(self, key: str) -> str:
         """A word of the program in the layout's language."""
+        # a plan's own use or kind is no word of the program, and stands as it is written
         return self.layout.spoken.get(key) or WORDS.get(key, key)
 
     def role(self, role: str) -> str:

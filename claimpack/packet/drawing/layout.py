@@ -103,6 +103,7 @@ class Layout(Record):
     def written_for(self, reader: Reader) -> Layout:
         """The same layout for another reader, without the sections that are none of theirs."""
         shown = _FOR_THE_OWNER if reader == "owner" else self.sections
+        # a layout of sections that are none of the owner's leaves no packet, so the usual ones are drawn
         kept = tuple(section for section in self.sections if section in shown) or _FOR_THE_OWNER
         return self.model_copy(update={"reader": reader, "sections": kept})
 
@@ -182,6 +183,7 @@ def _facts_differ(key: str, template: str, wanted: frozenset[str]) -> list[str]:
         return [f"{key}: a brace stands alone, or a name in braces carries more than the name"]
     lacking, strange = sorted(wanted - given), sorted(given - wanted)
     problems = []
+    # a sentence that leaves out its amount would read as if there was none
     if lacking:
         problems.append(f"{key} leaves out {', '.join(f'{{{name}}}' for name in lacking)}")
     if strange:
@@ -196,6 +198,7 @@ def _places(template: str) -> frozenset[str] | None:
     except ValueError:
         return None
     named = [part for part in parsed if part[1] is not None]
+    # a format in braces could reach into objects, or pad a line to any length
     if any(spec or conversion or not str(name).isidentifier() for _, name, spec, conversion in named):
         return None
     return frozenset(str(name) for _, name, _, _ in named)

@@ -21,6 +21,7 @@ INK, PAPER = (0.84, 0.0, 0.42), (1.0, 1.0, 1.0)
 """Magenta, which no machine is painted in, on white: seen on dark and on bright metal, and in a grey copy."""
 
 _EDGE = CASING / 2
+# a number of two digits can be read in it on paper
 _NUMBER_RADIUS = 7.0
 # A mark smaller than this is not seen on paper.
 _SMALLEST = 12.0
@@ -105,6 +106,7 @@ def place(mark: Mark, picture: Frame) -> MarkShape:
     A mark that would leave the picture is moved, cut or made shorter; what it points at stays in it.
     """
     room = picture.inside(_EDGE)
+    # marks count from the upper left as people look at a picture, pages from the lower left
     at = room.nearest((picture.x + float(mark.x) * picture.width, picture.y + (1 - float(mark.y)) * picture.height))
     # a share of the width for both directions, or a ring would be an ellipse on a tall picture
     extent = max(float(mark.size) * picture.width, _SMALLEST)
@@ -123,6 +125,7 @@ def _ring(at: Point, diameter: float, room: Frame) -> Ring:
 
 
 def _box(at: Point, side: float, room: Frame) -> Frame:
+    # a box at the very edge keeps the least size that is seen
     left = min(at[0], room.x + room.width - min(_SMALLEST, room.width))
     top = max(at[1], room.y + min(_SMALLEST, room.height))
     right = min(left + side, room.x + room.width)
@@ -144,6 +147,7 @@ def _badge(number: int, shape: MarkShape, picture: Frame, others: Sequence[Badge
     places = list(_beside(shape, radius + CASING / 2))
     # a number half outside the picture is no number
     fitting = [place for place in places if room.holds(place)] or [room.nearest(place) for place in places]
+    # two numbers over each other are neither
     free = [place for place in fitting if all(math.dist(place, other.centre) >= 2 * radius for other in others)]
     return Badge((free or fitting)[0], radius, number)
 
@@ -234,6 +238,7 @@ def _draw_badge(canvas: Any, badge: Badge) -> None:
     canvas.setStrokeColorRGB(*PAPER)
     canvas.setLineWidth(1)
     canvas.circle(*badge.centre, badge.radius - 0.5, stroke=1, fill=1)
+    # two digits are set smaller, to stay in the disc
     letters = badge.radius * (1.3 if badge.number < 10 else 1.05)
     canvas.setFillColorRGB(*PAPER)
     canvas.setFont(typeface.BOLD, letters)

@@ -29,6 +29,7 @@ class JpegData:
         self._jpeg = jpeg
 
     def __str__(self) -> str:
+        # what the engine tells pictures apart by; equal data is embedded once
         return hashlib.sha256(self._jpeg).hexdigest()
 
     def jpeg_fh(self) -> BytesIO:

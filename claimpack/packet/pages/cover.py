@@ -117,6 +117,7 @@ def _verdict(draft: Draft) -> Any:
     if left:
         lines.append(text(left, f"answer{shade}"))
     edge: Command = ("BOX", *ALL, 2.2, INK)
+    # told by form as well as by colour: filled, framed, or a broken frame, also in a grey copy
     if verdict == "covered":
         edge = ("BACKGROUND", *ALL, ACCENT)
     elif verdict == "undecided":
@@ -165,6 +166,7 @@ def _in_two_lines(draft: Draft, titles: Sequence[str]) -> Any:
         more = f" {words.more_missing.format(count=left, section=words.reasons)}" if left else ""
         return text(f"{words.not_applying}: {' · '.join(titles[:shown])}{more}", "small")
 
+    # measured and not guessed: titles are as long as makers make them
     lines = (said(shown) for shown in range(len(titles), 1, -1))
     return next((line for line in lines if line.wrap(draft.width, draft.height)[1] <= _TWO_LINES), said(1))
 
@@ -172,6 +174,7 @@ def _in_two_lines(draft: Draft, titles: Sequence[str]) -> Any:
 def _timeline(draft: Draft) -> list[Any]:
     words = draft.words
     picture = timeline_picture(draft)
+    # the title must not stay behind on the page before
     pieces = [CondPageBreak(picture.wrap(draft.width, 10_000)[1] + 14), text(words.timeline.upper(), "label"), gap(3)]
     pieces.append(picture)
     lines = on_the_line(draft.assessment)

@@ -18,6 +18,7 @@ _SPACE = 14.0
 _MOST_SERIALS = 5
 _MOST_EARLIER = 3
 _MOST_FAILURES = 4
+# letters; an address or a condition longer than that would push the time line off the cover
 _LONGEST = 240
 _OWNER_SHARE, _OWNER_LABEL = 0.41, 55
 
@@ -89,6 +90,7 @@ def _hours(draft: Draft) -> str:
 def owner_facts(draft: Draft) -> LabelledFacts:
     """The owner, and how to reach them."""
     owner, words = draft.claim.owner, draft.words
+    # the fields are not left blank, which would look as if they had been forgotten
     if draft.claim.is_stock:
         return [(words.stock_unit, words.no_owner_yet)]
     facts = [
@@ -105,6 +107,7 @@ def _mail(draft: Draft) -> str:
     """The mail address, broken before its sign where it is too long for a line."""
     mail = draft.claim.owner.email
     room = draft.width * _OWNER_SHARE - _SPACE - _OWNER_LABEL - 4
+    # a mail address has no blank to break at
     return mail if width_of(mail, REGULAR, 8.5) <= room else mail.replace("@", "\n@", 1)
 
 
@@ -228,6 +231,7 @@ def _approval(draft: Draft) -> str:
     if given.by:
         said.append(words.approval_by.format(name=given.by))
     if given.up_to is not None:
+        # amount and currency stay on one line
         amount = draft.money(given.up_to).replace(" ", "\N{NO-BREAK SPACE}")
         said.append(words.approval_up_to.format(amount=amount))
     if given.expires:

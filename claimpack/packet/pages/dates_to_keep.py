@@ -68,6 +68,7 @@ def _lacking(draft: Draft) -> list[Any]:
         body += [_table(draft, blocking), gap(8)]
     elif blocking:
         body += subsection(words.before_filing, draft.width, [_table(draft, blocking)])
+    # the shop's own doubts would be read as admissions by a maker
     if others and draft.layout.tells_doubts:
         body += subsection(words.worth_a_look, draft.width, [_table(draft, others)])
     return body

@@ -20,6 +20,7 @@ def declaration_section(draft: Draft) -> list[Any]:
     said = [text(words.declaration_text), gap(4), text(words.declaration_tool, "small")]
     if shop:
         said.insert(0, marked_up(f"<b>{escaped(shop)}</b>"))
+    # drawn as one piece, so that no line to sign on is parted from what is signed
     lines = drawn(draft.width, 96, lambda canvas, width, height: _lines(canvas, draft, width, height))
     return section("declaration", words.declaration, draft.width, [side_by_side([[*said, lines]], [draft.width])])
 

@@ -45,6 +45,7 @@ def files_section(draft: Draft) -> list[Any]:
 
 def _marked(row: PacketFile, some_attached: bool) -> str:
     """The mark of a file that is not attached as it is, where others are attached at all."""
+    # where nothing is attached, one note above the table says so for all
     if not some_attached or row.as_it_is:
         return ""
     return _CLEANED if row.attached else _KEPT
@@ -54,6 +55,7 @@ def _cells(row: PacketFile, mark: str) -> list[Any]:
     return [
         text(f"{row.file} {mark}".strip(), "file"),
         text(f"{row.bytes}", "file", right=True),
+        # the whole hash is in the manifest; sixteen digits can be compared by eye
         text(row.sha256[:16], "mono"),
     ]
 

@@ -38,6 +38,7 @@ def findings_section(draft: Draft) -> list[Any]:
 def _row(draft: Draft, finding: Finding) -> list[Any]:
     asked = decided_by(draft.claim, draft.assessment.plan, finding) if draft.assessment.plan else None
     found = measurement(finding) if asked is None else _by_the_plan(finding, asked)
+    # "over range mm" would be nonsense
     in_words = finding.value[:1].isalpha()
     said = finding.value if in_words else draft.figures(f"{finding.value} {finding.unit}".strip())
     value = text(said, "cell-strong", right=True)
@@ -80,8 +81,10 @@ def gauge_span(found: Measurement) -> tuple[Decimal, Decimal]:
     """The lowest and highest number on a gauge, with room beside the limits and the value."""
     shown = [number for number in found if number is not None]
     low, high = min(shown), max(shown)
+    # from nought on, or a value far above its limit would look near it
     if found.low is None:
         low = min(low, Decimal(0))
+    # where all numbers are one, there is still a gauge to draw
     room = (high - low) / 5 or Decimal(1)
     return low - room, high + room
 

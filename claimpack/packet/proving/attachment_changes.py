@@ -37,10 +37,12 @@ def attachment_changes(pdf: pikepdf.Pdf) -> Iterator[str]:
     tree = pdf.Root.get("/Names", pikepdf.Dictionary()).get("/EmbeddedFiles")
     listed = list(_listed(tree)) if tree is not None else []
     names = [name for name, _ in listed]
+    # readers look names up by halving, so one out of order is seen by some and missed by others
     if names != sorted(names) or None in [spec for _, spec in listed]:
         yield "the list of attachments is not in order"
     for name in sorted({name for name in names if names.count(name) > 1}):
         yield f"the attachment {name} is listed twice"
+    # ours follows every branch; what the library does not find by name, other readers may not either
     if sorted(set(names)) != sorted(pdf.attachments.keys()):
         yield "attachments are listed where some readers look and others do not"
     if any(isinstance(node, pikepdf.Dictionary) and node.keys() - _NODE for node in _nodes(tree, set())):
@@ -48,6 +50,7 @@ def attachment_changes(pdf: pikepdf.Pdf) -> Iterator[str]:
     for name, spec in listed:
         yield from _of_one(name, spec, str(pdf.docinfo.get("/CreationDate", "")))
     known = {spec.objgen for _, spec in listed if isinstance(spec, pikepdf.Dictionary)}
+    # by object: the same name may be given to two files
     associated = [spec.objgen for spec in pdf.Root.get("/AF", ())]
     if any(spec not in known for spec in associated):
         yield "a file was added to the document's list of associated files"
@@ -95,6 +98,7 @@ def _of_one(name: str, spec: Any, day: str) -> Iterator[str]:
     added = sorted((spec.keys() - _KEYS) | (contents.keys() - _CONTENTS))
     if added:
         yield f"{name} was given what no attachment of a packet has: {', '.join(key[1:] for key in added)}"
+    # /F and /UF may name two streams, and readers choose between them
     different = {stored_content(content) for content in contents.values()}
     if len(different) > 1:
         yield f"{name} carries a second content that differs from the first"

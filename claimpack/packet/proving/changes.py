@@ -39,6 +39,7 @@ def _in_bytes(count: int) -> str:
 
 def added_later(content: bytes, appended: int) -> Iterator[str]:
     """Bytes put before, behind or into the file; `appended` counts those behind its end."""
+    # one end belongs to the file as it was made
     updates = len(_UPDATE.findall(content)) - 1
     if updates > 0:
         times = "once" if updates == 1 else f"{updates} times"
@@ -61,6 +62,7 @@ def data_changes(pdf: pikepdf.Pdf, carried: Mapping[str, bytes], manifest: Manif
             yield f"{MANIFEST} cannot be read, so pages and pictures cannot be checked"
         return
     described = {name: str(spec.obj.get("/Desc", "")) for name, spec in pdf.attachments.items()}
+    # described by readers under a name and a text, neither of which is part of a file's hash
     yield from original_changes(manifest, described)
     for name, sha256 in manifest.data.items():
         if name not in carried:
@@ -86,6 +88,7 @@ def document_changes(pdf: pikepdf.Pdf, manifest: Manifest, content: bytes, print
 
 
 def _drawing_changes(pdf: pikepdf.Pdf, manifest: Manifest, prints: Fingerprints) -> Iterator[str]:
+    # fingerprints first: what they cover is what `unaccounted` takes for accounted for
     now = [PageRecord.of(prints.page(page)) for page in pdf.pages]
     if len(now) != manifest.page_count:
         yield f"the packet has {len(now)} pages and was made with {manifest.page_count}"
@@ -115,6 +118,7 @@ def signature_changes(signature: Signature | None, manifest: Manifest | None) ->
             yield "the signature was removed"
     elif signature.state == "altered":
         yield "the signature does not fit the file: the packet, or the signature, was altered after signing"
+    # anybody can sign anew; the manifest says by which key it was to be
     elif signature.state == "valid" and signature.certificate != made_for:
         yield "it is signed with another key than the one it was made to be signed with"
 

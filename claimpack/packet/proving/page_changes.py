@@ -28,6 +28,7 @@ _ENTRIES: Mapping[str, str] = {
     "/StructTreeRoot": "the structure for screen readers",
     "/ViewerPreferences": "how readers show it",
 }
+# they refer to pages by their place, so that one page added changes them all
 _POINT_AT_PAGES = ("/Outlines", "/Dests", "/Names/Dests", "/PageLabels", "/StructTreeRoot")
 
 
@@ -40,6 +41,7 @@ def page_changes(made: Manifest, now: Sequence[PageRecord]) -> Iterator[str]:
     """
     before = [page.sha256 for page in made.pages]
     after = [page.sha256 for page in now]
+    # without its shortcut for long lists, which takes frequent pages for noise
     steps = SequenceMatcher(None, before, after, autojunk=False).get_opcodes()
     was_at = {
         before[index]: index for kind, start, end, _, _ in steps if kind != "equal" for index in range(start, end)
@@ -61,6 +63,7 @@ def page_changes(made: Manifest, now: Sequence[PageRecord]) -> Iterator[str]:
 
 
 def _unlike(made: Manifest, now: Sequence[PageRecord], gone: Sequence[int], new: Sequence[int]) -> Iterator[str]:
+    # in the same place: most likely one page, changed
     for old, index in zip(gone, new, strict=False):
         yield from _changed(made, made.pages[old], now[index], index + 1)
     for index in new[len(gone) :]:
@@ -74,6 +77,7 @@ def _changed(made: Manifest, was: PageRecord, page: PageRecord, number: int) -> 
     lost = Counter(was.pictures) - Counter(page.pictures)
     added = Counter(page.pictures) - Counter(was.pictures)
     for place, picture in enumerate(lost.elements()):
+        # one lost and one added on a page are told as one picture put in the place of another
         how = "replaced" if place < added.total() else "removed"
         yield f"the picture {files.get(picture) or '(without a name)'} on page {number} was {how}"
     if added.total() > lost.total():

@@ -64,6 +64,7 @@ def _judged_again(claim: Claim, carried: Mapping[str, bytes], told: _Carried) ->
     except ValidationError:
         return Recomputed(claim=claim.number, problems=(f"{PLAN} cannot be read as a plan",))
     try:
+        # on the day recorded: today the same claim may be too late
         again = as_json(assess(claim, [plan], told.today, told.circumstances))
     except BadInput as error:
         return Recomputed(claim=claim.number, problems=(f"{DOES_NOT_FOLLOW}: {error.what}",))
@@ -89,6 +90,7 @@ class _Carried:
     @classmethod
     def from_json(cls, content: bytes) -> _Carried:
         answer = json.loads(content)
+        # says how it was drawn, and no assessment answers it
         answer.pop("layout")
         return cls(
             tool=str(answer.pop("tool")),
@@ -107,6 +109,7 @@ def _differences(told: Mapping[str, Any], again: Mapping[str, Any]) -> list[str]
         if isinstance(before, dict) and isinstance(after, dict):
             found += _differences(before, after)
         elif isinstance(before, list) or isinstance(after, list):
+            # a list of reasons side by side would be longer than the packet
             found.append(f"{key} differ")
         else:
             found.append(f"{key.replace('_', ' ')} {before}, recomputed {after}")

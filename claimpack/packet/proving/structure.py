@@ -21,6 +21,7 @@ def structure(pdf: pikepdf.Pdf) -> Iterator[pikepdf.Object]:
     for node in _nodes(names.get("/EmbeddedFiles", pikepdf.Dictionary()), set()):
         yield node
         yield (listed := node.get("/Names", pikepdf.Array()))
+        # names and files take turns
         for spec in list(listed)[1::2]:
             contents = spec.get("/EF", pikepdf.Dictionary())
             yield from (spec, contents)
@@ -29,6 +30,7 @@ def structure(pdf: pikepdf.Pdf) -> Iterator[pikepdf.Object]:
 
 
 def _nodes(node: Any, seen: set[ObjectId]) -> Iterator[Any]:
+    # a page tree that holds itself would be walked for ever
     if node.is_indirect and node.objgen in seen:
         return
     seen.add(node.objgen)

@@ -29,6 +29,7 @@ _OBJECT_STREAM = _STORED | {"/Type", "/N", "/First"}
 _LINEARIZED = {"/Linearized", "/L", "/H", "/O", "/E", "/N", "/T"}
 _HINTS = _STORED | {"/S", "/O"}
 _PREDICTED = {"/Predictor", "/Columns", "/Colors", "/BitsPerComponent", "/EarlyChange"}
+# two identifiers of 16 bytes, even where every byte is written in four signs
 _LONGEST_ID = 160
 
 _OBJECT = re.compile(rb"(\d+)\s+(\d+)\s+obj\b")
@@ -120,6 +121,7 @@ class _File:
         raise NotWhole
 
     def _stream_end(self, at: int, which: ObjectId) -> int:
+        # the line end after `stream` is one or two bytes and no part of the content
         begins = at + (2 if self.content[at : at + 2] == b"\r\n" else 1)
         stream = self.pdf.get_object(which)
         if not isinstance(stream, pikepdf.Stream):
@@ -141,6 +143,7 @@ class _File:
         """Bytes that belong to no object and no cross-reference."""
         at, stray = start, self.odd_comments
         for begins, end in sorted((*self.taken, (len(self.content), len(self.content)))):
+            # whoever names a start has accounted for what lies before it
             if begins < start:
                 continue
             # Two objects in the same bytes: readers would disagree about which of them is shown.

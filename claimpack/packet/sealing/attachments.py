@@ -76,6 +76,7 @@ def attach(pdf: pikepdf.Pdf, attachments: Iterable[Attachment], day: dt.date) ->
     """
     stamp = stamp_of(day)
     for attachment in attachments:
+        # all dated the packet's day: the real time would make the same packet another file
         pdf.attachments[attachment.name] = pikepdf.AttachedFileSpec(
             pdf,
             attachment.content,

@@ -69,6 +69,7 @@ def _records(enclosed: Enclosed) -> tuple[Attachment, ...]:
 
 
 def _json_of(record: Record) -> bytes:
+    # every key, also those that say nothing: a reader without this program sees what was known
     return record.model_dump_json(by_alias=True, indent=1).encode()
 
 
@@ -99,6 +100,7 @@ def manifest_of(
         tool=TOOL,
         claim=enclosed.assessment.claim.number,
         page_count=len(pages),
+        # in one order whichever way the folder listed them
         originals=tuple(sorted(enclosed.originals, key=lambda original: original.file)),
         pictures=_pictures(pages, pictures),
         data={attachment.name: hash_of(attachment.content) for attachment in data},
@@ -122,6 +124,7 @@ def _pictures(pages: Sequence[PageRecord], files: Mapping[str, str]) -> tuple[Pi
 
 def seal(pdf: pikepdf.Pdf, manifest: Attachment) -> None:
     """Write the manifest's SHA-256 into the document's properties, so that the manifest is covered too."""
+    # a property and no attachment, since the manifest cannot hold its own hash
     pdf.docinfo[SEAL] = hash_of(manifest.content)
 
 
@@ -133,9 +136,12 @@ def saved(pdf: pikepdf.Pdf) -> bytes:
     written = io.BytesIO()
     pdf.save(
         written,
+        # PDF/A-3 is a profile of 1.7, whatever version a paper was
         force_version="1.7",
         deterministic_id=True,
+        # the structure for screen readers is thousands of small objects, which pack well together
         object_stream_mode=pikepdf.ObjectStreamMode.generate,
+        # the library would write its own version into the second set of properties
         fix_metadata_version=False,
     )
     return written.getvalue()

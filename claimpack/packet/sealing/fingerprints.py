@@ -47,6 +47,7 @@ class Fingerprints:
     def page(self, page: pikepdf.Page) -> PagePrint:
         """The fingerprint of a page, with what it takes over from the pages above it."""
         drawn: dict[str, Any] = {key: value for key, value in page.obj.items() if key not in _NOT_DRAWN}
+        # a page may take its size from the tree above it: moved elsewhere it would look different
         drawn.update({key: value for key in _INHERITED if (value := _inherited(page.obj, key)) is not None})
         content = self._page_content(page.obj.get("/Contents"))
         annotations = list(page.obj.get("/Annots", ()))
@@ -84,10 +85,12 @@ class Fingerprints:
             return b""
         self.met.add(contents.objgen)
         streams = [contents] if isinstance(contents, pikepdf.Stream) else list(contents)
+        # readers run several streams as one, with a blank between
         return b"\n".join(self._content_of_page(stream) for stream in streams)
 
     def _content_of_page(self, stream: Any) -> bytes:
         if not isinstance(stream, pikepdf.Stream):
+            # damage gets a fingerprint as well: it is compared and need not be understood
             return b"no content"
         self.met.add(stream.objgen)
         entries = {key: value for key, value in stream.items() if key not in _STORAGE}
@@ -104,6 +107,7 @@ def decoded_or_stored(stream: pikepdf.Stream) -> tuple[bytes, bool]:
     stored = stream.read_raw_bytes()
     filters = filters_of(stream)
     # How far a stream packed twice swells cannot be told without unpacking it, so it counts as it is stored.
+    # a few bytes packed twice can stand for gigabytes
     if filters.count("/FlateDecode") > 1:
         return stored, False
     if _swells(stored, filters):
@@ -145,6 +149,7 @@ def _swells(stored: bytes, filters: list[str]) -> bool:
 
 
 def _inherited(node: Any, key: str) -> Any:
+    # deeper than any tree of pages, and an end where parents form a circle
     for _ in range(64):
         if key in node:
             return node[key]
@@ -157,6 +162,7 @@ def _inherited(node: Any, key: str) -> Any:
 def _hash(parts: Iterable[bytes]) -> str:
     digest = hashlib.sha256()
     for part in parts:
+        # with its length, so that no two lists of parts run together into the same bytes
         digest.update(b"%d:" % len(part))
         digest.update(part)
     return digest.hexdigest()
@@ -212,14 +218,17 @@ class _Walk:
             return str(thing).encode()
         if isinstance(thing, pikepdf.Object):
             return b"(%s)" % bytes(thing).hex().encode()
+        # one way to write a number, whether it was saved as 1.0 or 1.000
         if isinstance(thing, Decimal | float):
             return b"%f" % thing
         return str(thing).encode()
 
     def _number(self, thing: Any) -> bytes:
         identity = (0, 0) if isinstance(thing, list) else thing.objgen
+        # by place: following it would take the whole document into every link
         if identity in self._prints.pages:
             return b"page %d" % self._prints.pages[identity]
+        # a direct object has no number, and each is met once where it stands
         if identity == (0, 0):
             self._waiting.append(thing)
             return b"#%d" % len(self._waiting)

@@ -15,6 +15,7 @@ SEAL = "/ManifestSHA256"
 
 DOCUMENT_FACTS = {"/Title": "title", "/Author": "author", "/Subject": "subject", "/CreationDate": "date"}
 
+# pages and attachments have proofs of their own; names are taken apart below
 _NOT_COMPARED = {"/Type", "/Pages", "/AF", "/Names"}
 
 Hash = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
@@ -82,6 +83,7 @@ class Manifest(Record):
 
     def as_bytes(self) -> bytes:
         """The manifest as it is embedded."""
+        # a packet that is not signed says nothing of signing
         unsigned = None if self.signed_by else {"signed_by"}
         return self.model_dump_json(indent=1, exclude=unsigned).encode()
 

@@ -12,6 +12,7 @@ _WORD = re.compile(
     _BLANK + rb"++|%[^\r\n]*+|<<|>>|<(?:[0-9A-Fa-f]|" + _BLANK + rb")*+>|[\[\]{}]|/[^\x00\t\n\f\r ()<>\[\]{}/%]*+"
     rb"|[^\x00\t\n\f\r ()<>\[\]{}/%]++|\("
 )
+# a backslash takes the next byte with it, so that an escaped parenthesis closes nothing
 _IN_STRING = re.compile(rb"\\.|[()]", re.DOTALL)
 _REFERENCE = re.compile(_BLANK + rb"*+\d++" + _BLANK + rb"++\d++" + _BLANK + rb"++R\b")
 _OPENS, _CLOSES = (b"<<", b"["), (b">>", b"]")
@@ -97,6 +98,7 @@ def entries_of(written: bytes) -> dict[str, bytes]:
         if word == b">>":
             return found
         key = word.decode("latin-1")
+        # of a key named twice one reader takes the first and another the last
         if not key.startswith("/") or key in found:
             raise NotWhole
         at = value_end(written, end)

@@ -96,6 +96,7 @@ def take_off(pdf: pikepdf.Pdf) -> TakenOff | None:
         return None
     fields = list(form.get("/Fields", ()))
     notes = list(page.get("/Annots", ()))
+    # the one field is put last on the first page by our own signing; anything else was put there by others
     if len(fields) != 1 or form.keys() != _FORM or not notes or notes[-1].objgen != fields[0].objgen:
         return None
     field, signature = fields[0], fields[0].get("/V")
