@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cache
 from typing import Any
 from xml.sax.saxutils import escape
@@ -167,6 +168,16 @@ def _indent_kept(line: str) -> str:
 def text(content: str, name: str = "body", right: bool = False) -> Any:
     """A paragraph that prints the content literally."""
     return _literal(content, style(name, right), _ROLES.get(name, "P"))
+
+
+def under_points(numbers: Sequence[str], name: str) -> list[Any]:
+    """Figures flush right with their decimal points under each other, as precise as each was written down."""
+    face, size, _, _ = _PACKET[name]
+    after = [
+        width_of(f".{tail}", face, size) if dot else 0.0 for _, dot, tail in (each.partition(".") for each in numbers)
+    ]
+    looks = [style(name, right=True).clone(name, rightIndent=max(after) - own) for own in after]
+    return [_literal(number, look, "P") for number, look in zip(numbers, looks, strict=True)]
 
 
 def page_text(content: str, name: str = "body", right: bool = False) -> Any:

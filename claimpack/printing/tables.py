@@ -177,11 +177,12 @@ _NONE_ALONE: list[Command] = [("NOSPLIT", (0, 1), (0, 2)), ("NOSPLIT", (0, -2), 
 
 @dataclass(frozen=True, slots=True)
 class TableColumn:
-    """A column: its title, its share of the width, and whether it is set flush right."""
+    """A column: its title, its share of the width, whether it is set flush right, and close to figures before it."""
 
     title: str
     share: float
     right: bool = False
+    close: bool = False
 
 
 def ruled_table(
@@ -205,7 +206,7 @@ def ruled_table(
     apart: list[Command] = [
         ("LEFTPADDING", (place, 0), (place, -1), _APART)
         for place, (before, column) in enumerate(pairwise(columns), start=1)
-        if before.right and not column.right
+        if before.right and not column.right and not column.close
     ]
     table = ruled(cells, widths, titled=1, ruling=PACKET_CLOSE if dense else PACKET)
     table.continued = continued
@@ -215,9 +216,9 @@ def ruled_table(
     return table
 
 
-def facts_table(facts: Sequence[tuple[str, str]], width: float, label_width: float = 82) -> Any:
-    """Labels and their values, a line each."""
-    rows = [[text(label, "small"), text(value, "cell")] for label, value in facts]
+def facts_table(facts: Sequence[tuple[str, Any]], width: float, label_width: float = 82) -> Any:
+    """Labels and their values, texts or pieces, a line each."""
+    rows = [[text(label, "small"), text(value, "cell") if isinstance(value, str) else value] for label, value in facts]
     ruling = [("TOPPADDING", (0, 0), (0, -1), 2.2), ("LINEBELOW", (0, 0), (-1, -2), 0.25, RULE)]
     widths = [label_width, width - label_width]
     return grid(rows, widths, [*padded(0, 4, 1.2, 1.2), *ruling], parts=TableParts(0, (0,)))

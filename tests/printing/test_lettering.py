@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from claimpack.printing.lettering import escaped, shortened, width_of
+from claimpack.printing.lettering import escaped, shortened, under_points, width_of
 from claimpack.printing.typeface import REGULAR
 
 
@@ -30,3 +30,13 @@ def test_a_line_too_long_is_cut_to_its_room_and_marked(room):
     cut = shortened("a line that goes on and on and on", REGULAR, 8, room)
     assert cut.endswith("…")
     assert width_of(cut, REGULAR, 8) <= room
+
+
+@pytest.mark.parametrize("numbers", [["42", "0.2", "0.01"], ["1,240.5", "300"], ["over range", "7.25"]])
+def test_decimal_points_stand_under_each_other(numbers):
+    def to_the_point(number, piece):
+        _, dot, tail = number.partition(".")
+        return piece.style.rightIndent + width_of(dot + tail, piece.style.fontName, piece.style.fontSize)
+
+    places = {round(to_the_point(*each), 6) for each in zip(numbers, under_points(numbers, "cell"), strict=True)}
+    assert len(places) == 1

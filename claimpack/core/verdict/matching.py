@@ -40,9 +40,13 @@ def match(claim: Claim, plans: Sequence[Plan]) -> PlanMatch:
     fitting = _most_exact([plan for plan in candidates if _falls_under(plan, claim) is True], claim)
     waiting = [plan for plan in candidates if _falls_under(plan, claim) is None]
     if len(fitting) == 1 and not waiting:
-        return PlanMatch(plan=fitting[0], reason=passes("plan", "plan.found", plan=fitting[0].id, **_facts(claim)))
+        return PlanMatch(
+            plan=fitting[0], reason=passes("plan", "plan.found", plan=fitting[0].id, **_facts_of(claim, fitting[0]))
+        )
     if len(waiting) == 1 and len(candidates) == 1:
-        return PlanMatch(plan=waiting[0], reason=passes("plan", "plan.found", plan=waiting[0].id, **_facts(claim)))
+        return PlanMatch(
+            plan=waiting[0], reason=passes("plan", "plan.found", plan=waiting[0].id, **_facts_of(claim, waiting[0]))
+        )
     if waiting:
         return PlanMatch(plan=None, reason=_waiting(claim, waiting))
     if fitting:
@@ -115,6 +119,11 @@ def _none(claim: Claim, plans: Sequence[Plan]) -> Reason:
 
 def _ids(plans: Iterable[Plan]) -> str:
     return ", ".join(plan.id for plan in plans)
+
+
+def _facts_of(claim: Claim, plan: Plan) -> dict[str, str]:
+    """What a plan was found by, the maker by its name."""
+    return _facts(claim) | {"maker": plan.maker_name or claim.maker}
 
 
 def _facts(claim: Claim) -> dict[str, str]:

@@ -11,7 +11,8 @@ from claimpack.printing.lettering import text, width_of
 from claimpack.printing.tables import facts_table, side_by_side
 from claimpack.printing.typeface import REGULAR
 
-LabelledFacts = list[tuple[str, str]]
+LabelledFacts = list[tuple[str, Any]]
+"""Labels and their values: texts, or pieces set already."""
 
 _SPACE = 14.0
 # The cover stays one page whatever a claim holds: the rest of each list is counted, or stands behind.
@@ -20,7 +21,7 @@ _MOST_EARLIER = 3
 _MOST_FAILURES = 4
 # letters; an address or a condition longer than that would push the time line off the cover
 _LONGEST = 240
-_OWNER_SHARE, _OWNER_LABEL = 0.41, 55
+_OWNER_SHARE, _OWNER_LABEL = 0.44, 55
 
 
 def fact_columns(draft: Draft) -> Any:
@@ -31,12 +32,12 @@ def fact_columns(draft: Draft) -> Any:
         (
             words.part_sold if of_part else words.unit,
             part_facts(draft) if of_part else unit_facts(draft),
-            0.36,
-            68,
+            0.34,
+            66,
             _SPACE,
         ),
         (words.owner, owner_facts(draft), _OWNER_SHARE, _OWNER_LABEL, _SPACE),
-        (words.dates_title, dates(draft), 0.23, 58, 0),
+        (words.dates_title, dates(draft), 0.22, 56, 0),
     )
     pieces = [
         [text(title.upper(), "label"), facts_table(facts, draft.width * share - space, label)]
@@ -103,12 +104,14 @@ def owner_facts(draft: Draft) -> LabelledFacts:
     return [fact for fact in facts if fact[1]]
 
 
-def _mail(draft: Draft) -> str:
-    """The mail address, broken before its sign where it is too long for a line."""
+def _mail(draft: Draft) -> Any:
+    """The mail address on one line, set smaller at need; broken before its sign where it is too long even so."""
     mail = draft.claim.owner.email
     room = draft.width * _OWNER_SHARE - _SPACE - _OWNER_LABEL - 4
+    if width_of(mail, REGULAR, 8.5) <= room:
+        return mail
     # a mail address has no blank to break at
-    return mail if width_of(mail, REGULAR, 8.5) <= room else mail.replace("@", "\n@", 1)
+    return text(mail, "file") if width_of(mail, REGULAR, 7.5) <= room else mail.replace("@", "\n@", 1)
 
 
 def further_serials(draft: Draft) -> str:

@@ -29,7 +29,7 @@ def files_section(draft: Draft) -> list[Any]:
         TableColumn(words.sha256, _HASH),
     )
     some_attached = any(row.attached for row in files)
-    rows = [_cells(row, _marked(row, some_attached)) for row in files]
+    rows = [_cells(draft, row, _marked(row, some_attached)) for row in files]
     if len(rows) > _FEW and max(width_of(row.file, REGULAR, 7.5) for row in files) < _name_room(draft):
         titles = (*titles, TableColumn("", _BETWEEN), *titles)
         nothing = ["", "", ""]
@@ -51,10 +51,10 @@ def _marked(row: PacketFile, some_attached: bool) -> str:
     return _CLEANED if row.attached else _KEPT
 
 
-def _cells(row: PacketFile, mark: str) -> list[Any]:
+def _cells(draft: Draft, row: PacketFile, mark: str) -> list[Any]:
     return [
         text(f"{row.file} {mark}".strip(), "file"),
-        text(f"{row.bytes}", "file", right=True),
+        text(draft.figures(f"{row.bytes}"), "file", right=True),
         # the whole hash is in the manifest; sixteen digits can be compared by eye
         text(row.sha256[:16], "mono"),
     ]

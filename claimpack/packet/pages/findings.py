@@ -12,7 +12,7 @@ from claimpack.core.values.wording.sentence import say
 from claimpack.core.windows.findings import counts_as_failed, decided_by, limit_said
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.drawn import DrawnPiece, drawn, gap, section, subsection
-from claimpack.printing.lettering import text
+from claimpack.printing.lettering import text, under_points
 from claimpack.printing.palette import ACCENT, INK, QUIET, TINT
 from claimpack.printing.tables import TableColumn
 
@@ -26,24 +26,24 @@ def findings_section(draft: Draft) -> list[Any]:
     words = draft.words
     columns = (
         TableColumn(words.finding, 28),
-        TableColumn(words.value, 18, right=True),
-        TableColumn(words.limits, 24),
+        TableColumn(words.value, 15, right=True),
+        TableColumn("", 7, close=True),
+        TableColumn(words.limits, 21),
         TableColumn("", 26),
         TableColumn("", 18),
     )
-    rows = [_row(draft, finding) for finding in draft.claim.findings]
+    values = under_points([draft.figures(finding.value) for finding in draft.claim.findings], "cell-strong")
+    rows = [_row(draft, finding, value) for finding, value in zip(draft.claim.findings, values, strict=True)]
     return section("findings", words.findings, draft.width, [draft.table(columns, rows)])
 
 
-def _row(draft: Draft, finding: Finding) -> list[Any]:
+def _row(draft: Draft, finding: Finding, value: Any) -> list[Any]:
     asked = decided_by(draft.claim, draft.assessment.plan, finding) if draft.assessment.plan else None
     found = measurement(finding) if asked is None else _by_the_plan(finding, asked)
     # "over range mm" would be nonsense
-    in_words = finding.value[:1].isalpha()
-    said = finding.value if in_words else draft.figures(f"{finding.value} {finding.unit}".strip())
-    value = text(said, "cell-strong", right=True)
+    unit = "" if finding.value[:1].isalpha() else text(finding.unit, "cell-strong")
     gauge = _gauge(found) if found.value is not None and (found.low is not None or found.high is not None) else ""
-    return [finding.what, value, _limits(draft, finding, asked), gauge, _standing(draft, finding, asked)]
+    return [finding.what, value, unit, _limits(draft, finding, asked), gauge, _standing(draft, finding, asked)]
 
 
 def _by_the_plan(finding: Finding, asked: RequiredFinding) -> Measurement:

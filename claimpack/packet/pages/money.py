@@ -16,6 +16,8 @@ from claimpack.printing.lettering import escaped, marked_up, text
 from claimpack.printing.palette import QUIET
 from claimpack.printing.tables import TableColumn
 
+_UNKNOWN = "\N{EN DASH}"
+
 
 def money_section(draft: Draft) -> list[Any]:
     """The amount; parts, labour and extras claimed, line by line; what is not claimed."""
@@ -133,15 +135,10 @@ def _extras(draft: Draft, lines: Sequence[PricedLine]) -> Any:
 
 
 def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
+    lines = sorted(lines, key=lambda line: line.payer)
     rows = [
-        [
-            _described(draft, line, code=True),
-            _counted(draft, line),
-            _each(draft, line),
-            _payers(draft)[line.payer],
-            draft.number(line.amount),
-        ]
-        for line in sorted(lines, key=lambda line: line.payer)
+        [_described(draft, line, code=True), counted, each, _payers(draft)[line.payer], draft.number(line.amount)]
+        for line, counted, each in _under_each_other(draft, lines)
     ]
     return draft.table(_of_others(draft), [*rows, *_tax_of_owner(draft)])
 
@@ -157,12 +154,15 @@ def _tax_of_owner(draft: Draft) -> list[list[Any]]:
 
 def _for_the_owner(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     """What was done and fitted and who pays it; amounts where the owner pays them."""
-    return draft.table(_of_others(draft), [*(_for_owner(draft, line) for line in lines), *_tax_of_owner(draft)])
+    return draft.table(
+        _of_others(draft),
+        [*(_for_owner(draft, *line) for line in _under_each_other(draft, lines)), *_tax_of_owner(draft)],
+    )
 
 
-def _for_owner(draft: Draft, line: PricedLine) -> list[Any]:
-    prices = (_each(draft, line), draft.number(line.amount)) if line.payer == "owner" else ("", "")
-    return [line.what, _counted(draft, line), prices[0], _payers(draft)[line.payer], prices[1]]
+def _for_owner(draft: Draft, line: PricedLine, counted: str, each: str) -> list[Any]:
+    prices = (each, draft.number(line.amount)) if line.payer == "owner" else ("", "")
+    return [line.what, counted, prices[0], _payers(draft)[line.payer], prices[1]]
 
 
 def _of_others(draft: Draft) -> tuple[TableColumn, ...]:
@@ -186,14 +186,12 @@ def _payers(draft: Draft) -> dict[str, str]:
     }
 
 
-def _counted(draft: Draft, line: PricedLine) -> str:
-    """Pieces or hours; nothing where a line is what another leaves, which has them."""
-    return "" if line.is_rest and line.kind != "extra" else draft.number(line.quantity)
-
-
-def _each(draft: Draft, line: PricedLine) -> str:
-    """The price of one piece or hour; nothing where the line has no pieces of its own."""
-    return "" if line.is_rest or not line.unit_price else draft.number(line.unit_price)
+def _under_each_other(draft: Draft, lines: Sequence[PricedLine]) -> list[tuple[PricedLine, str, str]]:
+    """Lines with their pieces or hours and the price of each; nothing where a line is what another leaves."""
+    counted = [None if line.is_rest and line.kind != "extra" else line.quantity for line in lines]
+    each = [None if line.is_rest else line.unit_price or None for line in lines]
+    columns = ([number.strip(_UNKNOWN) for number in draft.numbers(column)] for column in (counted, each))
+    return list(zip(lines, *columns, strict=True))
 
 
 def _described(draft: Draft, line: PricedLine, code: bool = False) -> Any:

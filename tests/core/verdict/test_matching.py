@@ -163,3 +163,8 @@ def test_a_unit_of_another_model_year_is_told_which_plan_is_not_for_it():
 @pytest.mark.parametrize("other", [{"maker": "orrin-vale"}, {"models": ["RM-*"]}], ids=["maker", "model"])
 def test_a_claim_falls_under_no_plan_of_another_maker_or_model(other):
     assert may_fall_under(a_claim(**UNSOLD), [a_plan(sold_until="2024-12-31", **other), a_plan(id="x", **other)]) == []
+
+
+def test_the_reason_names_the_maker_as_its_plan_prints_it():
+    reason = match(a_claim(maker="halden"), [a_plan(maker_name="Halden of Ashby")]).reason
+    assert reason.says.facts["maker"] == "Halden of Ashby"

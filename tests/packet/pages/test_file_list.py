@@ -9,7 +9,7 @@ ONLY = {"sections": ["files", "declaration"]}
 
 def test_every_file_is_told_with_its_size_and_the_beginning_of_its_hash():
     files = [PacketFile("photos/plate.jpg", "0123456789abcdef" * 4, 5120)]
-    assert "photos/plate.jpg 5120 0123456789abcdef Declaration" in text_of(draw(layout=a_layout(**ONLY), files=files))
+    assert "photos/plate.jpg 5,120 0123456789abcdef Declaration" in text_of(draw(layout=a_layout(**ONLY), files=files))
 
 
 def test_a_long_list_repeats_its_titles_on_every_page():
