@@ -15,7 +15,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.steps.taken_over import AMOUNTS, DAYS, StateTaken, TakenOver, lacking
 from claimpack.core.values.typed.amounts import amount_written
 from claimpack.core.values.typed.days import DateOrder, day_written
-from claimpack.core.values.words import Line, did_you_mean, folded
+from claimpack.core.values.words import Line, did_you_mean, folded, some_lines
 from claimpack.errors import BadInput
 from claimpack.folder.toml_files import read_record
 from claimpack.lists.spreadsheets import SheetRead, SheetRow, columns_called
@@ -164,10 +164,9 @@ def in_a_row(place: int, said: str, mapping: ListMapping) -> str:
 
 def refusal(file: str, problems: Sequence[str]) -> BadInput:
     """The refusal of a list for everything that is wrong in it."""
-    shown = [f"  {' '.join(problem.split())}" for problem in problems[:_MOST]]
-    more = [f"  and {len(problems) - _MOST} more"] if len(problems) > _MOST else []
+    shown = some_lines([f"  {' '.join(problem.split())}" for problem in problems], _MOST)
     return BadInput(
-        f"{file} cannot be taken in; nothing was", do="Correct the list, or its mapping.", problems=(*shown, *more)
+        f"{file} cannot be taken in; nothing was", do="Correct the list, or its mapping.", problems=tuple(shown)
     )
 
 

@@ -13,7 +13,7 @@ from claimpack.core.settlement.statement import StatementRow
 from claimpack.core.values.money import ZERO, exact, fits, plain
 from claimpack.core.values.typed.amounts import amount_written
 from claimpack.core.values.typed.days import DateOrder, day_written
-from claimpack.core.values.words import folded
+from claimpack.core.values.words import folded, some_lines
 from claimpack.errors import BadInput
 from claimpack.lists.pdf_lines import pdf_lines, under
 from claimpack.lists.spreadsheets import SheetRead, SheetRow, read_cells, sheet_of
@@ -80,9 +80,8 @@ def read_statement(
         elif read:
             rows.append(read)
     if problems:
-        more = [f"  and {len(problems) - _MOST} more"] if len(problems) > _MOST else []
-        told = [f"  {' '.join(problem.split())}" for problem in problems[:_MOST]]
-        raise BadInput(f"{file} cannot be read; nothing was booked", do="Correct it.", problems=(*told, *more))
+        told = some_lines([f"  {' '.join(problem.split())}" for problem in problems], _MOST)
+        raise BadInput(f"{file} cannot be read; nothing was booked", do="Correct it.", problems=tuple(told))
     if not any(row.amount for row in rows):
         raise BadInput(
             f"{file}: no row has an amount in column {columns.get('amount', columns.get('charged back', ''))!r}",

@@ -16,6 +16,7 @@ from claimpack.book.tables.schema import Table
 from claimpack.core.events.events import Authorship, Link, NewEvent, sealer
 from claimpack.core.events.fold import stand
 from claimpack.core.events.standing import Standing
+from claimpack.core.values.words import some_of
 from claimpack.errors import BadInput
 from claimpack.file_contents import hash_of
 
@@ -62,8 +63,7 @@ def _known(connection: Connection, numbers: Sequence[str]) -> list[str]:
 
 
 def _refuse(numbers: Sequence[str], what: str, do: str) -> None:
-    shown = ", ".join(numbers[:5]) + (f" and {len(numbers) - 5} more" if len(numbers) > 5 else "")
-    raise BadInput(f"claim {shown} is {what}", "A claim number stands for one claim for ever.", do)
+    raise BadInput(f"claim {some_of(numbers, 5)} is {what}", "A claim number stands for one claim for ever.", do)
 
 
 def _salts() -> Iterator[str]:

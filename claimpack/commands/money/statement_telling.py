@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from claimpack.core.values.numbers_said import how_many
+from claimpack.core.values.words import some_of
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -97,18 +98,15 @@ def told(say: Say, found: MatchedStatement, *, json: bool, booked: bool) -> int:
     say.answer()
     say.answer(f"{said}, {total_of(matches, found.statement.currency)}{left}")
     if found.missing:
-        numbers = ", ".join(one.number for one in found.missing[:_MOST_MISSING])
-        more = f" and {len(found.missing) - _MOST_MISSING} more" if len(found.missing) > _MOST_MISSING else ""
-        say.note(f"Filed or accepted, and not on it: {numbers}{more}.")
+        numbers = some_of([one.number for one in found.missing], _MOST_MISSING)
+        say.note(f"Filed or accepted, and not on it: {numbers}.")
     short = [one for one in matches if one.kind == "short" and one.difference > 0]
     if booked and short:
         number = short[0].claim.number if len(short) == 1 else "CLAIM"
         rest = in_money(sum((one.difference for one in short), ZERO), short[0].claim.standing.currency)
-        names = ", ".join(one.claim.number for one in short[:_MOST_MISSING])
-        more = f" and {len(short) - _MOST_MISSING} more" if len(short) > _MOST_MISSING else ""
+        names = some_of([one.claim.number for one in short], _MOST_MISSING)
         say.note(
-            f"The rest of {names}{more}, {rest}: claimpack chase {number}, or claimpack write-off {number} "
-            f"--because TEXT"
+            f"The rest of {names}, {rest}: claimpack chase {number}, or claimpack write-off {number} --because TEXT"
         )
     if booked:
         say.note(f"To take all of it back: claimpack statement --undo {found.statement.memo}")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 from claimpack.commands.desk.options import Json, Today
 from claimpack.commands.line.declared import Argument, Context
 from claimpack.commands.plans.plan_try import paid_document, the_plan
+from claimpack.core.values.words import some_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -120,17 +121,15 @@ def _differs(name: str, before: ClaimOutcome, after: ClaimOutcome) -> str:
     return f"{'' if name == 'verdict' else name.replace('_', ' ') + ' '}{words[0]} → {words[1]}"
 
 
+_MOST_COMPONENTS = 6
+
+
 def _paid_said(change: PaidChange) -> str:
     first, last = _age_said(change.first), _age_said(change.last)
     when = first if first == last else f"{first} to {last}"
     unit = f" ({change.unit.says})" if change.unit.says else ""
-    components = _some(change.components)
+    components = some_of(change.components, _MOST_COMPONENTS)
     return f"{components}; {', '.join(change.uses)}{unit}; {when}: {_said(change.before)} → {_said(change.after)}"
-
-
-def _some(components: tuple[str, ...], most: int = 6) -> str:
-    more = len(components) - most
-    return ", ".join(components[:most]) + (f" and {more} more" if more > 0 else "")
 
 
 def _age_said(age: Age) -> str:

@@ -15,6 +15,7 @@ from claimpack.core.drafting.imagined_claims import Age
 from claimpack.core.drafting.trial import KINDS, Paid, TrialBlock, TrialRow
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.money import percent, plain
+from claimpack.core.values.words import some_of
 
 NOTHING, OPEN = "-", "?"
 _GAP = "  "
@@ -146,8 +147,7 @@ def _uses(row: TrialRow, axes: Axes) -> str:
 def _shortened(components: Sequence[str], room: int, lines: int) -> list[str]:
     """The components in at most so many lines; how many more there are is said."""
     for shown in range(len(components), 0, -1):
-        more = len(components) - shown
-        wrapped = textwrap.wrap(", ".join(components[:shown]) + (f" and {more} more" if more else ""), room)
+        wrapped = textwrap.wrap(some_of(components, shown), room)
         if len(wrapped) <= lines:
             return wrapped
     return textwrap.wrap(components[0], room)[:lines]

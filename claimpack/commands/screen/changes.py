@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from claimpack.core.values.words import some_of
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -30,9 +32,7 @@ def tell_changes(say: Say, claim: str, changed: Sequence[Difference], *, json: b
 
 def facts_of(changed: Sequence[Difference]) -> dict[str, str]:
     """What the history says of a change: the keys, so that nobody has to compare two versions to find them."""
-    names = [difference.key for difference in changed]
-    shown = names[:_MOST_KEYS] + ([f"and {len(names) - _MOST_KEYS} more"] if len(names) > _MOST_KEYS else [])
-    return {"changed": ", ".join(shown)}
+    return {"changed": some_of([difference.key for difference in changed], _MOST_KEYS)}
 
 
 def note_verdict(say: Say, desk: Desk, changing: Changing) -> None:

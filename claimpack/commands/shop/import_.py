@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Annotated, NamedTuple
 from claimpack.commands.desk.options import Json, Today, Yes
 from claimpack.commands.line.declared import Argument, Context, Option
 from claimpack.core.values.numbers_said import how_many
+from claimpack.core.values.words import some_lines, some_of
 from claimpack.errors import BadInput, ClaimpackError
 
 if TYPE_CHECKING:
@@ -158,11 +159,10 @@ def _kept(folder: ClaimFolder, name: str, path: Path) -> KeptFile:
 
 def _refusal(bad: list[Bad], count: int) -> BadInput:
     problems = [f"  {line}" for each in bad for line in (each.error.what, *each.error.problems)]
-    more = [f"  and {len(problems) - 12} lines more"] if len(problems) > 12 else []
     return BadInput(
         f"{len(bad)} of {how_many(count, 'claim folder')} cannot be imported; nothing was",
         do=bad[0].error.do if len(bad) == 1 else "Correct them; or import the others alone with --skip-bad.",
-        problems=(*problems[:12], *more),
+        problems=tuple(some_lines(problems, 12)),
     )
 
 
@@ -194,7 +194,7 @@ def _tell(say: Say, ready: list[ReadyFolder], bad: list[Bad], *, json: bool) -> 
         files = sum(len(each.files) for each in ready)
         say.document({"imported": numbers, "files": files, "skipped": skipped})
     else:
-        shown = ", ".join(numbers[:5]) + (f" and {len(numbers) - 5} more" if len(numbers) > 5 else "")
+        shown = some_of(numbers, 5)
         say.answer(f"{how_many(len(numbers), 'claim')} imported{f': {shown}' if shown else ''}")
         for left in bad:
             say.item(say.mark("fail"), f"left out: {left.error.what}")
@@ -214,7 +214,6 @@ def _note_days_ahead(desk: Desk, say: Say, ready: list[ReadyFolder]) -> None:
     for each in ready:
         found = days_ahead(each.claim, desk.day)
         if found:
-            number, shown = each.claim.number, ", ".join(f"{day.key} {day.on}" for day in found[:_MOST_DAYS])
-            more = f" and {len(found) - _MOST_DAYS} more" if len(found) > _MOST_DAYS else ""
-            say.note(f"{number} has days that are still to come, and today is {desk.day}: {shown}{more}.")
+            number, shown = each.claim.number, some_of([f"{day.key} {day.on}" for day in found], _MOST_DAYS)
+            say.note(f"{number} has days that are still to come, and today is {desk.day}: {shown}.")
             say.note(f"Put them right: claimpack set {number} {found[0].key} DATE")

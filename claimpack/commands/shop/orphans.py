@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from claimpack.core.values.numbers_said import how_many
+from claimpack.core.values.words import some_lines
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -48,7 +49,5 @@ def tell_orphans(say: Say, orphans: Sequence[Path | str], *, swept: bool) -> Non
         return
     count = f"{how_many(len(orphans), 'file')} in the vault that no claim needs"
     say.note(f"{count}: removed." if swept else f"{count}; take them away with: claimpack shop verify --sweep")
-    for path in orphans[:_MOST]:
-        say.note(f"  {path}")
-    if len(orphans) > _MOST:
-        say.note(f"  and {len(orphans) - _MOST} more")
+    for line in some_lines([f"  {path}" for path in orphans], _MOST):
+        say.note(line)

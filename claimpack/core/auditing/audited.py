@@ -18,7 +18,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.terms import Terms
 from claimpack.core.pricing.retail import NO_RETAIL, Retail
 from claimpack.core.steps.filing import NEVER_FILED, FilingCourse
-from claimpack.core.values.words import folded, run_on
+from claimpack.core.values.words import folded, run_on, some_of
 
 GroupKey = tuple[Hashable, ...]
 """What claims have in common that a rule looks at together."""
@@ -191,7 +191,7 @@ def listed(numbers: Iterable[str], most: int = 5) -> str:
     """Claim numbers, each once and in order, as a sentence lists them; of many the first ones and how many more."""
     known = sorted(set(numbers))
     if len(known) > most:
-        return f"{', '.join(known[:most])} and {len(known) - most} more"
+        return some_of(known, most)
     return " and ".join([", ".join(known[:-1]), known[-1]] if len(known) > 1 else known)
 
 

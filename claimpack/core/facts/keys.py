@@ -9,7 +9,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeVar, Union, get_args, get_origin
 
 from claimpack.core.facts.record import Record
-from claimpack.core.values.words import did_you_mean, nearest
+from claimpack.core.values.words import did_you_mean, nearest, some_lines
 from claimpack.errors import BadInput
 
 if TYPE_CHECKING:
@@ -80,9 +80,7 @@ def record_from(
 
 def refused(source: str, problems: Sequence[str]) -> BadInput:
     """The error that names every problem of a file, at most twelve of them one by one."""
-    told, shown = f"{source}: " if source else "", list(problems[:_MOST])
-    if len(problems) > _MOST:
-        shown.append(f"and {len(problems) - _MOST} more")
+    told, shown = f"{source}: " if source else "", some_lines(problems, _MOST)
     if len(shown) == 1:
         return BadInput(f"{told}{shown[0]}", do="Correct it and try again.")
     return BadInput(

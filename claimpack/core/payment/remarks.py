@@ -11,6 +11,7 @@ from claimpack.core.payment.payment_dates import CHECK_TEXT, payment_dates
 from claimpack.core.payment.refused_rests import RefusedRest
 from claimpack.core.values.money import in_money, summed
 from claimpack.core.values.numbers_said import how_many
+from claimpack.core.values.words import some_of
 
 if TYPE_CHECKING:
     from claimpack.core.events.standing import Standing
@@ -112,7 +113,5 @@ def rests_said(rests: Iterable[RefusedRest]) -> tuple[str, ...]:
 def _said(found: Sequence[RefusedRest], how: str) -> str:
     sums = summed((rest.currency, rest.amount) for rest in found).items()
     amounts = " and ".join(in_money(amount, currency) for currency, amount in sums)
-    named = [rest.claim for rest in found[:_MOST_NAMED]]
-    more = f" and {len(found) - len(named)} more" if len(found) > len(named) else ""
     many = f"{how_many(len(found), 'claim')} accepted {how}"
-    return f"{amounts} refused of {many}: {', '.join(named)}{more}"
+    return f"{amounts} refused of {many}: {some_of([rest.claim for rest in found], _MOST_NAMED)}"

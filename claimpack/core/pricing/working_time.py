@@ -13,7 +13,7 @@ from claimpack.core.pricing.labour import clocked
 from claimpack.core.values.clock import Shown, shop_time, span_in_words, time_between, time_in_words
 from claimpack.core.values.money import plain
 from claimpack.core.values.numbers_said import hours_said
-from claimpack.core.values.words import folded
+from claimpack.core.values.words import folded, some_of
 from claimpack.errors import BadInput
 
 MOST_HOURS = Decimal(24)
@@ -132,9 +132,8 @@ def overlap_in_words(new: Stretch, others: Sequence[Stretch], shown: Shown) -> s
     """What to say of other work at one time, naming claim, operation and time; empty where there is none."""
     if not others:
         return ""
-    told = "; ".join(_told(new, other, shown) for other in others[:_MOST_TOLD])
-    more = f"; and {len(others) - _MOST_TOLD} more" if len(others) > _MOST_TOLD else ""
-    return f"{new.technician} works on something else at that time: {told}{more}."
+    told = some_of([_told(new, other, shown) for other in others], _MOST_TOLD, "; ")
+    return f"{new.technician} works on something else at that time: {told}."
 
 
 def _told(new: Stretch, other: Stretch, shown: Shown) -> str:

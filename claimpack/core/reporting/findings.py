@@ -19,6 +19,7 @@ from claimpack.core.reporting.three_amounts import TITLES, ThreeAmounts, on_clai
 from claimpack.core.values.ageing import AGED
 from claimpack.core.values.money import in_money, plain, summed
 from claimpack.core.values.numbers_said import how_many
+from claimpack.core.values.words import some_of
 
 
 def amount_said(amount: Decimal, currency: str) -> str:
@@ -33,9 +34,7 @@ def amounts_said(amounts: Mapping[str, Decimal]) -> str:
 
 def listed(names: Sequence[str], most: int = 6) -> str:
     """Names side by side; of many, the first and how many more there are."""
-    if len(names) <= most:
-        return ", ".join(names)
-    return f"{', '.join(names[: most - 1])} and {len(names) - most + 1:,} more"
+    return some_of(names, most if len(names) <= most else most - 1)
 
 
 def percent(share: Decimal) -> str:

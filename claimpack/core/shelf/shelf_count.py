@@ -10,7 +10,7 @@ from typing import NamedTuple
 from claimpack.core.claims.part_codes import PartCode, part_code
 from claimpack.core.events.events import NewEvent
 from claimpack.core.steps.listed import ListedPart
-from claimpack.core.values.words import folded, nearest
+from claimpack.core.values.words import folded, nearest, some_of
 from claimpack.errors import BadInput
 
 GONE = ("sent", "scrapped")
@@ -93,12 +93,11 @@ def refuse_unknown_shelf(shelf: str, known: Iterable[str]) -> None:
     if folded(shelf) in by_fold:
         return
     shelves = sorted(by_fold.values())
-    more = f" and {len(shelves) - _MOST_SHELVES} more" if len(shelves) > _MOST_SHELVES else ""
     near = nearest(shelf, shelves)
     meant = f"Did you mean {near!r}? " if near else ""
     raise BadInput(
         f"SHELF: the book knows no shelf {shelf!r}",
-        f"It knows {', '.join(shelves[:_MOST_SHELVES])}{more}." if shelves else "No part was ever put on any.",
+        f"It knows {some_of(shelves, _MOST_SHELVES)}." if shelves else "No part was ever put on any.",
         f"{meant}If parts lie on a new shelf: claimpack hold move CODE {quote(shelf)}",
     )
 

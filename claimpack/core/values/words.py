@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from typing import Annotated, Any
 
@@ -94,11 +94,23 @@ def nearest(word: str, known: Iterable[str], alike: float = 0.6) -> str | None:
     return by_fold[found[0]] if found else None
 
 
+def some_of(names: Sequence[str], most: int, between: str = ", ") -> str:
+    """Names in a row; of many the first so many, and how many more there are, as in `A1, B2 and 3 more`."""
+    shown = between.join(names[:most])
+    return f"{shown} and {len(names) - most:,} more" if len(names) > most else shown
+
+
+def some_lines(lines: Sequence[str], most: int) -> list[str]:
+    """Lines below each other; of many the first so many, and how many more there are, as far in as those."""
+    told = list(lines[:most])
+    lead = told[0][: len(told[0]) - len(told[0].lstrip())] if told else ""
+    return [*told, f"{lead}and {len(lines) - most:,} more"] if len(lines) > most else told
+
+
 def did_you_mean(word: str, known: Iterable[str]) -> str:
     """A sentence that suggests the nearest known word, or lists the known ones, or nothing."""
     choices = list(known)
     near = nearest(word, choices)
     if near:
         return f"Did you mean {near!r}?"
-    more = f" and {len(choices) - _MOST_CHOICES} more" if len(choices) > _MOST_CHOICES else ""
-    return f"Known: {', '.join(sorted(choices)[:_MOST_CHOICES])}{more}." if choices else ""
+    return f"Known: {some_of(sorted(choices), _MOST_CHOICES)}." if choices else ""

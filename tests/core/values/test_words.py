@@ -1,6 +1,6 @@
 import pytest
 
-from claimpack.core.values.words import clean, did_you_mean, folded, is_among, nearest, one_line
+from claimpack.core.values.words import clean, did_you_mean, folded, is_among, nearest, one_line, some_lines, some_of
 
 
 def test_text_is_composed():
@@ -55,3 +55,15 @@ def test_of_many_known_words_twelve_are_listed(known, said):
 
 def test_without_a_near_word_the_known_ones_are_listed():
     assert did_you_mean("zzz", ["b", "a"]) == "Known: a, b."
+
+
+@pytest.mark.parametrize(
+    ("most", "said"), [(2, "A1, B2 and 1 more"), (3, "A1, B2, C3"), (4, "A1, B2, C3")], ids=["fewer", "all", "room"]
+)
+def test_of_many_names_the_first_are_told_and_how_many_more(most, said):
+    assert some_of(["A1", "B2", "C3"], most) == said
+
+
+@pytest.mark.parametrize(("most", "told"), [(1, ["  one", "  and 1 more"]), (2, ["  one", "  two"])])
+def test_of_many_lines_the_first_are_told_and_how_many_more(most, told):
+    assert some_lines(["  one", "  two"], most) == told

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, AuditedFile, Irregularity, Measures, Weight, listed
-from claimpack.core.values.words import folded, folded_often
+from claimpack.core.values.words import folded, folded_often, some_of
 
 
 class PictureSeen(NamedTuple):
@@ -76,12 +76,11 @@ def shown_twice(rule: str, seen: Sequence[PictureSeen], what: str, weight: Weigh
     """Pictures of several claims that are one, as they are told."""
     claims = tuple(sorted({picture.claim for picture in seen}))
     shown = sorted(f"{picture.claim}: {picture.path}" for picture in seen)
-    more = f" and {len(shown) - 10} more" if len(shown) > 10 else ""
     return Irregularity(
         rule=rule,
         claims=claims,
         what=f"Claims {listed(claims)} {what}.",
-        evidence={"pictures": ", ".join(shown[:10]) + more},
+        evidence={"pictures": some_of(shown, 10)},
         weight=weight,
     )
 
@@ -191,11 +190,10 @@ def same_paper(seen: Sequence[ProofSeen], _measures: Measures) -> Iterator[Irreg
         return
     claims = tuple(sorted({proof.claim for proof in seen}))
     shown = sorted(f"{proof.claim}: {proof.path}" for proof in seen)
-    more = f" and {len(shown) - _MOST_SHOWN} more" if len(shown) > _MOST_SHOWN else ""
     yield Irregularity(
         rule="same-paper",
         claims=claims,
         what=f"Claims {listed(claims)} prove the purchase of different units with the same paper.",
-        evidence={"papers": ", ".join(shown[:_MOST_SHOWN]) + more},
+        evidence={"papers": some_of(shown, _MOST_SHOWN)},
         weight="look",
     )
