@@ -77,7 +77,8 @@ def open_book(shop: str | Path) -> Book:
     from claimpack.book.opening import open_book as opened
     from claimpack.commands.desk.gather import the_shop
 
-    return opened(the_shop(_world(shop)).book_place())
+    found = the_shop(_world(shop))
+    return opened(found.book_place(), shop=found.settings.id)
 
 
 def _world(shop: str | Path) -> World:

@@ -337,7 +337,7 @@ class Book:
         entries = {entry.claim.number: entry for entry in stored_entries(connection, numbers)}
         missing = next((number for number in numbers if number not in entries), None)
         if missing is not None:
-            raise no_such_claim(connection, missing)
+            raise no_such_claim(connection, missing, self.shop)
         histories = events_of(connection, numbers)
         return [Change(self._to_change(entries[number]), histories[number]) for number in numbers]
 
@@ -381,5 +381,5 @@ class Book:
     def _entry(self, connection: Connection, number: str) -> Entry:
         found = next(stored_entries(connection, [number]), None)
         if found is None:
-            raise no_such_claim(connection, number)
+            raise no_such_claim(connection, number, self.shop)
         return found

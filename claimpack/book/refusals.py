@@ -20,19 +20,20 @@ from claimpack.errors import AlreadyChanged, BadInput, NotFound, WrongState
 _ENOUGH = 200
 
 
-def no_such_claim(connection: Connection, number: str) -> NotFound:
-    """The refusal of a claim number that is not in the book; the nearest one is suggested."""
-    near = _of_that_count(connection, number) or nearest(number, _alike(connection, number))
+def no_such_claim(connection: Connection, number: str, shop: str = "") -> NotFound:
+    """The refusal of a claim number that is not in the book; the nearest one is suggested, the shop's own first."""
+    near = _of_that_count(connection, number, shop) or nearest(number, _alike(connection, number))
     hint = f"Did you mean {near}?" if near else "See: claimpack list"
     return NotFound(f"claim {number} is not in the book, and there is no such folder", do=hint)
 
 
-def _of_that_count(connection: Connection, number: str) -> str | None:
+def _of_that_count(connection: Connection, number: str, shop: str) -> str | None:
     """The latest claim of the count that was typed alone, as in 41 for 26-0041."""
     if not (number.isascii() and number.isdigit()):
         return None
     numbers = Sql("SELECT number FROM claims").where(ends("number", number, in_any_case=True))
-    found = connection.column(numbers.then("ORDER BY number DESC LIMIT ?", _ENOUGH))
+    own_first = numbers.then("ORDER BY coalesce(shop, '') = ? DESC, number DESC LIMIT ?", shop, _ENOUGH)
+    found = connection.column(own_first)
     # 41 ends 26-0141 as well, so the count is compared whole
     return next((each for each in found if re.split(r"\D", each)[-1].lstrip("0") == number.lstrip("0")), None)
 

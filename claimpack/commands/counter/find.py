@@ -31,10 +31,13 @@ def find(
     if not folded(words):
         raise BadInput("find: there is no word to look for", do="Give a part of one; every claim: claimpack list --all")
     wanted = Wanted(text=words, limit=limit or None)
-    shown, count = tell_claims(say, Desk(context.obj, today), wanted, json=json)
+    desk = Desk(context.obj, today)
+    shown, count = tell_claims(say, desk, wanted, json=json)
     if json:
         return 0 if count else 3
     if not count:
+        if whose := desk.told_of(words):
+            say.note(f"{words} is in the book{whose}.")
         say.note(f"No claim says {words!r}. Try fewer words, or a part of one.")
         return 3
     found = f"{how_many(count, 'claim')} found"

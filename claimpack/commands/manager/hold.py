@@ -81,6 +81,9 @@ def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go
         )
         return 0
     if not parts:
+        # a tag that is scanned may hang on another shop's part
+        for whose in filter(None, map(desk.told_of, wanted.claims)):
+            say.note(f"Its claim is in the book{whose}.")
         say.note("No held part is like that." if rows else _none(desk, wanted))
     _tell(say, desk, parts)
     return 0

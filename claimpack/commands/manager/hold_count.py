@@ -95,7 +95,9 @@ def _counted(desk: Desk, shelf: str, said: Sequence[str]) -> Count:
     there = desk.held(HeldWanted(shelf=shelf))
     named = claims_named(said)
     others = desk.held(HeldWanted(states=EVERY_STATE, claims=named)) if named else []
-    return count(shelf, said, dict.fromkeys([*there, *others]))
+    found = desk.book.entries(named) if named else ()
+    whose = {each.claim.number: told for each in found if (told := desk.other_shop(each.standing.shop))}
+    return count(shelf, said, dict.fromkeys([*there, *others]), whose)
 
 
 def _document(counted: Count) -> dict[str, Any]:

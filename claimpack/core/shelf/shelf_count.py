@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from shlex import quote
+from types import MappingProxyType
 from typing import NamedTuple
 
 from claimpack.core.claims.part_codes import PartCode, part_code
@@ -49,13 +50,17 @@ def claims_named(said: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(way for code in codes for way in (code.claim, code.claim.upper(), code.claim.lower())))
 
 
-def count(shelf: str, said: Sequence[str], parts: Iterable[ListedPart]) -> Count:
+_OURS: Mapping[str, str] = MappingProxyType({})
+
+
+def count(shelf: str, said: Sequence[str], parts: Iterable[ListedPart], whose: Mapping[str, str] = _OURS) -> Count:
     """Compare what was counted on a shelf with the book; a code counted twice counts once.
 
     Args:
         shelf: the shelf that was walked.
         said: what was scanned or typed there.
         parts: the parts of that shelf and of the claims counted, in any state.
+        whose: of claims counted that are another shop's, whose they are, in words.
 
     Source: common practice, no source.
     """
@@ -65,7 +70,7 @@ def count(shelf: str, said: Sequence[str], parts: Iterable[ListedPart]) -> Count
     for text in said:
         part = _named(text, known)
         if part is None or part.state in GONE:
-            extra.setdefault(text.casefold(), Surplus(text, _why_extra(text, part)))
+            extra.setdefault(text.casefold(), Surplus(text, _why_extra(text, part, whose)))
         else:
             seen[_key(part.code)] = part
     return Count(
@@ -127,12 +132,14 @@ def _is_on(shelf: str, part: ListedPart) -> bool:
     return part.state not in GONE and folded(part.shelf) == folded(shelf)
 
 
-def _why_extra(text: str, part: ListedPart | None) -> str:
+def _why_extra(text: str, part: ListedPart | None, whose: Mapping[str, str]) -> str:
     if part:
         return f"the book says it was {part.state}"
     code = _code_in(text)
     if code is None:
         return "it is no code of a held part"
+    if code.claim in whose:
+        return f"its claim is {whose[code.claim]}"
     return "the book knows no such part" if code.nth else "the book knows no such part, or the claim holds several"
 
 

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.core.events.states import OPEN, State
+from claimpack.core.events.states import OPEN
 
 if TYPE_CHECKING:
     from claimpack.core.facts.pictures import Photo
@@ -106,7 +106,7 @@ def claim_in(code: str) -> str | None:
 
 
 def sort_pictures(
-    pictures: Sequence[PhotoToSort], states: Mapping[str, State], gap: dt.timedelta, otherwise: str = ""
+    pictures: Sequence[PhotoToSort], states: Mapping[str, str], gap: dt.timedelta, otherwise: str = ""
 ) -> Sorting:
     """The claim of every picture: the one whose tag it shows, else that of the last tag before it.
 
@@ -115,7 +115,7 @@ def sort_pictures(
 
     Args:
         pictures: the pictures, in any order.
-        states: every claim that is known, and where it stands; only an open one takes pictures.
+        states: every claim that is known, and where it stands, or whose it is; only an open one takes pictures.
         gap: the longest time between two pictures of one claim; a gap of just so long still counts.
         otherwise: the claim of pictures that no tag speaks for; empty where they are left alone.
 
@@ -158,7 +158,7 @@ def _in_order(pictures: Iterable[PhotoToSort]) -> list[tuple[PhotoToSort, dt.dat
     return sorted(timed, key=lambda each: (each[1], each[0].file))
 
 
-def _shown(picture: PhotoToSort, states: Mapping[str, State]) -> _Tag | None:
+def _shown(picture: PhotoToSort, states: Mapping[str, str]) -> _Tag | None:
     """The tag in the frame; None where there is none."""
     claims = list(dict.fromkeys(claim for code in picture.codes if (claim := claim_in(code))))
     if not claims:

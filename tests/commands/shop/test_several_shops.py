@@ -9,6 +9,8 @@ from running import claimpack
 from several_shops import two_shops
 from shop_builders import an_empty_shop, photographed, the_desk
 
+from claimpack import open_book
+
 BOTH = {"ashby", "hollis"}
 
 
@@ -254,3 +256,26 @@ def test_the_whole_book_is_proved_from_every_folder(hollis):
 def test_whose_a_forgotten_owners_claim_is_stays_known(hollis):
     claimpack("shop", "forget", "H-2", "--owner", "--because", "asked", folder=hollis)
     assert {row["number"] for row in rows(hollis, "list")} == {"H-1", "H-2"}
+
+
+@pytest.mark.parametrize("command", ["find H-1", "hold find H-1/1"])
+def test_what_is_another_shops_is_not_found_and_said_to_be_its(ashby, command):
+    assert "hollis" in claimpack(*command.split(), folder=ashby).err
+
+
+def test_a_tag_of_another_shop_on_a_shelf_is_said_to_be_its(ashby):
+    told = claimpack("hold", "count", "B3", "A-1/1", "A-2/1", "H-1/1", "--json", folder=ashby).json
+    assert [(one["code"], "hollis" in one["because"]) for one in told["extra"]] == [("H-1/1", True)]
+
+
+def test_a_count_typed_alone_means_the_shops_own_claim_first(ashby, hollis):
+    assert ["A-1" in claimpack("show", "1", folder=ashby).err, "H-1" in claimpack("show", "1", folder=hollis).err] == [
+        True,
+        True,
+    ]
+
+
+def test_scripts_open_the_book_as_the_shop_sees_it(hollis):
+    book = open_book(hollis)
+    assert {row.number for row in book.claims()} == {"H-1", "H-2"}
+    book.engine.dispose()
