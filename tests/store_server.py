@@ -16,7 +16,7 @@ from claimpack.core.values.typed.stores import StoreAddress
 from claimpack.evidence.object_store import ObjectStore, Progress
 
 _BUCKETS = count()
-_KEYS = {"AWS_ACCESS_KEY_ID": "shop", "AWS_SECRET_ACCESS_KEY": "a secret", "AWS_REGION": "us-east-1"}
+_KEYS = {"AWS_ACCESS_KEY_ID": "shop", "AWS_SECRET_ACCESS_KEY": "a-secret", "AWS_REGION": "us-east-1"}
 
 
 class Server:

@@ -59,6 +59,7 @@ class ObjectStore:
                 do=f"Install it: {install_command('obstore')}",
             ) from None
         environ = self._environ
+        _refuse_what_no_request_carries(environ)
         if not environ.get("AWS_ACCESS_KEY_ID") and not any(environ.get(name) for name in _OTHER_KEYS):
             raise BadInput(
                 f"the vault is in {self.address}, and AWS_ACCESS_KEY_ID is not set",
@@ -192,8 +193,13 @@ class ObjectStore:
     def _asking(self) -> AbstractContextManager[None]:
         return _told(NotFound, f"the vault {self.address} cannot be asked")
 
-    def _writing(self) -> AbstractContextManager[None]:
-        return _told(CannotWrite, f"the vault {self.address} cannot be written")
+    @contextmanager
+    def _writing(self) -> Iterator[None]:
+        try:
+            with _told(CannotWrite, f"the vault {self.address} cannot be written"):
+                yield
+        except FileNotFoundError:
+            raise CannotWrite(f"there is no bucket {self.address.bucket}", "Nothing can be put there.", _DO) from None
 
 
 @contextmanager
@@ -210,6 +216,8 @@ def _told(kind: type[ClaimpackError], what: str) -> Iterator[None]:
 _DO = "Check the network, the bucket, and what AWS_ENDPOINT_URL, AWS_REGION and the keys say; then try again."
 _STATUS = re.compile(r"status code: (\d{3} [A-Za-z ]+)")
 _CODE = re.compile(r"<Code>(\w+)</Code>")
+_NO_CONNECTION = re.compile(r"InvalidCertificate\((\w+)|message: \"([^\"]{1,80})\"")
+_HOST = re.compile(r"(?:[A-Za-z0-9._-]+|\[[0-9A-Fa-f:.]+\])(?::\d+)?")
 _KIND = re.compile(r"kind: (Connect|Timeout)")
 
 
@@ -218,9 +226,34 @@ def _why(told: str) -> str:
     status, code, kind = _STATUS.search(told), _CODE.search(told), _KIND.search(told)
     if status:
         return f"It said {status[1].strip()}{f' ({code[1]})' if code else ''}."
+    if kind and kind[1] == "Timeout":
+        return "It did not answer in time."
     if kind:
-        return "Nobody answers there." if kind[1] == "Connect" else "It did not answer in time."
+        because = _NO_CONNECTION.search(told)
+        return f"No connection could be made{f': {because[1] or because[2]}' if because else ''}."
     return told.partition("\n")[0][:160]
+
+
+_TOLD = ("AWS_ACCESS_KEY_ID", "AWS_SECRET_ACCESS_KEY", "AWS_SESSION_TOKEN", "AWS_REGION", "AWS_DEFAULT_REGION")
+_ENDPOINTS = ("AWS_ENDPOINT_URL_S3", "AWS_ENDPOINT_URL")
+
+
+def _refuse_what_no_request_carries(environ: Mapping[str, str]) -> None:
+    """Refuse line ends, blanks and letters beyond ASCII, at which the library would give up without a word.
+
+    Raises:
+        BadInput: with the name of the variable, and nothing of what it says.
+
+    Source: RFC 9110 section 5.5 (what a field may hold).
+    """
+    for name in (*_TOLD, *_ENDPOINTS):
+        said = environ.get(name, "")
+        if not (said.isascii() and said.isprintable()) or " " in said:
+            raise BadInput(
+                f"{name} holds a blank, a line end or a letter that no key and no address has",
+                "It may have come along when it was copied.",
+                "Set it again.",
+            )
 
 
 def _endpoint(environ: Mapping[str, str]) -> str:
@@ -229,12 +262,13 @@ def _endpoint(environ: Mapping[str, str]) -> str:
     Raises:
         BadInput: it is no address over HTTP.
     """
-    name = next((name for name in ("AWS_ENDPOINT_URL_S3", "AWS_ENDPOINT_URL") if environ.get(name)), "")
+    name = next((name for name in _ENDPOINTS if environ.get(name)), "")
     if not name:
         return ""
     try:
         parts = urlsplit(environ[name])
-        is_one = parts.scheme in ("http", "https") and parts.hostname and not (parts.username or parts.query)
+        is_host = _HOST.fullmatch(parts.netloc) is not None
+        is_one = parts.scheme in ("http", "https") and is_host and not (parts.query or parts.fragment)
         _ = parts.port
     except ValueError:
         is_one = False

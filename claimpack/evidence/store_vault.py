@@ -11,6 +11,7 @@ import hashlib
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator
 from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
@@ -27,6 +28,7 @@ _A_DAY = 86_400
 _AT_ONCE = 8
 
 Answer = TypeVar("Answer")
+Asked = TypeVar("Asked")
 
 
 class StoreVault(Vault):
@@ -38,12 +40,17 @@ class StoreVault(Vault):
         super().__init__(folder)
         self._store, self.name = store, str(store.address)
 
-    def keep(self, source: Path) -> tuple[str, int]:
-        """Keep a copy of a file, as in a folder."""
+    def keep(self, source: Path, *, shown: bool = True) -> tuple[str, int]:
+        """Keep a copy of a file, as in a folder; a large one is shown as it goes."""
         content = unchanged(source, content_hash(source))
-        return self.keep_content(content), len(content)
+        return self.keep_content(content, shown=shown), len(content)
 
-    def keep_content(self, content: bytes) -> str:
+    def _keeping(self, sources: Iterable[Path]) -> Iterator[tuple[str, int]]:
+        wanted = list(sources)
+        # One alone is shown by its parts, several are counted.
+        return map(self.keep, wanted) if len(wanted) == 1 else _at_once(partial(self.keep, shown=False), wanted)
+
+    def keep_content(self, content: bytes, *, shown: bool = True) -> str:
         """Keep content that is in no file, as in a folder, and a copy on this machine.
 
         Raises:
@@ -51,7 +58,7 @@ class StoreVault(Vault):
             NotFound: the store cannot be asked.
         """
         sha256 = super().keep_content(content)
-        self._put(content, sha256, self.place(sha256).stat().st_mtime, shown=True)
+        self._put(content, sha256, self.place(sha256).stat().st_mtime, shown=shown)
         return sha256
 
     def take_over(self, content: bytes) -> None:
@@ -190,6 +197,6 @@ class StoreVault(Vault):
         return digest.hexdigest()
 
 
-def _at_once(ask: Callable[[str], Answer], hashes: list[str]) -> Iterator[Answer]:
+def _at_once(ask: Callable[[Asked], Answer], about: list[Asked]) -> Iterator[Answer]:
     with ThreadPoolExecutor(_AT_ONCE) as asking:
-        yield from asking.map(ask, hashes)
+        yield from asking.map(ask, about)

@@ -40,6 +40,17 @@ class Vault:
         keep_once(self.folder, name_of(sha256), lambda: unchanged(source, sha256))
         return sha256, self.place(sha256).stat().st_size
 
+    def keep_all(self, sources: Iterable[Path], advance: Callable[[], None] = lambda: None) -> list[tuple[str, int]]:
+        """Keep copies of files, in their order; returns and raises as `keep` does, and tells of each by `advance`."""
+        kept = []
+        for one in self._keeping(sources):
+            kept.append(one)
+            advance()
+        return kept
+
+    def _keeping(self, sources: Iterable[Path]) -> Iterator[tuple[str, int]]:
+        return map(self.keep, sources)
+
     def keep_content(self, content: bytes) -> str:
         """Keep content that is in no file; the same content is kept once.
 
@@ -54,7 +65,9 @@ class Vault:
         return sha256
 
     def take_over(self, content: bytes) -> None:
-        """Keep content that comes from another vault; raises as `keep_content`."""
+        """Keep content that comes from another vault, in place of what was damaged here; raises as `keep_content`."""
+        for sha256, _ in self.damaged([hash_of(content)]):
+            self.drop(sha256)
         self.keep_content(content)
 
     def holds(self, sha256: str) -> bool:

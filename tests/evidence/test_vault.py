@@ -51,6 +51,13 @@ def test_content_without_a_file_is_kept_as_a_file_is(vault, photo):
     assert kept_files(vault) == [SHA256]
 
 
+def test_of_several_files_each_is_told(vault, photo, tmp_path):
+    told = []
+    (tmp_path / "other.jpg").write_bytes(b"another")
+    kept = vault.keep_all([photo, tmp_path / "other.jpg"], lambda: told.append(None))
+    assert ([size for _, size in kept], len(told)) == ([len(CONTENT), 7], 2)
+
+
 def test_an_empty_file_is_kept(vault, tmp_path):
     (tmp_path / "empty.pdf").touch()
     assert vault.keep(tmp_path / "empty.pdf") == (hashlib.sha256(b"").hexdigest(), 0)

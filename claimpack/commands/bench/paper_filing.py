@@ -98,7 +98,8 @@ def add_papers(
 
     with say.progress("Papers", len(given)) as advance:
         read = all_looked_at(given, read_paper, advance, Refusing("papers", go_on))
-    incoming = [IncomingPaper(file, path, *desk.vault.keep(path)) for file, path in given]
+    kept = desk.keep_all([path for _, path in given])
+    incoming = [IncomingPaper(*one, *content) for one, content in zip(given, kept, strict=True)]
     with desk.changing(number) as changing:
         filed = file_papers(changing, incoming, told)
     notes = [f"{paper.file}: {note}." for paper in read for note in paper.notes]

@@ -146,6 +146,17 @@ class Desk:
         """Where photos and papers are kept."""
         return the_vault(self.world, self.shop)
 
+    def keep_all(self, paths: Sequence[Path]) -> list[tuple[str, int]]:
+        """Keep copies of files in the vault, shown as they go; their hashes and sizes, in order.
+
+        Raises:
+            ClaimpackError: one cannot be read, or the vault does not take it; no claim names any of them then.
+        """
+        from claimpack.commands.desk.say import Say
+
+        with Say(self.world).progress("Keeping files", len(paths)) as advance:
+            return self.vault.keep_all(paths, advance)
+
     @cached_property
     def plans(self) -> list[Plan]:
         """Every plan within reach."""

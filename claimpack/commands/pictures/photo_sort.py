@@ -143,9 +143,7 @@ def _do(desk: Desk, plan: _PlannedSort) -> tuple[str, list[str]]:
 
     sort, notes = uuid.uuid4().hex[:12], list[str]()
     # Files first: a claim must never name a picture that the vault does not hold.
-    for pictures in plan.incoming.values():
-        for each in pictures:
-            desk.vault.keep(each.path)
+    desk.keep_all([each.path for pictures in plan.incoming.values() for each in pictures])
     for number, pictures in plan.incoming.items():
         with desk.changing(number) as changing:
             taken = take_in(changing, pictures, f"{len(pictures)} photos sorted from {plan.folder.name}", sort)

@@ -173,8 +173,7 @@ class _Watching:
         for number, pictures in by_claim.items():
             for note in doubts(self._desk, number, pictures):
                 self._say.note(note)
-            for incoming in pictures:
-                self._desk.vault.keep(incoming.path)
+            self._desk.keep_all([incoming.path for incoming in pictures])
             with self._desk.changing(number) as changing:
                 taken = take_in(changing, pictures, f"photos from {self.folder.name}", self._sort)
             claims = {each.file: each for each in wanted}

@@ -172,11 +172,7 @@ def _take(desk: Desk, say: Say, ready: list[ReadyFolder]) -> None:
     from claimpack.core.events.events import NewEvent
     from claimpack.core.events.standing import Standing
 
-    paths = [path for each in ready for path in each.paths]
-    with say.progress("Keeping files", len(paths)) as advance:
-        for path in paths:
-            desk.vault.keep(path)
-            advance()
+    desk.keep_all([path for each in ready for path in each.paths])
     # All or none: half an import would leave the shop to find out which claims are missing.
     entries = []
     with say.progress("Judging claims", len(ready)) as advance:

@@ -41,11 +41,18 @@ def move(
     from claimpack.book.keeping.moving import content_named
     from claimpack.commands.desk.gather import the_book, the_shop, the_vault
     from claimpack.commands.desk.say import Say
+    from claimpack.errors import BadInput
 
     world, say = context.obj, Say(context.obj)
     before = the_shop(world)
     after = _with_vault(world, before, vault)
     book, old, new = the_book(world, before), the_vault(world, before), the_vault(world, after)
+    if new.name == old.name:
+        raise BadInput(
+            f"VAULT: {vault!r} is the vault the shop has",
+            "Nothing was moved.",
+            "Name another folder, or a store as in s3://bucket/prefix.",
+        )
     new.must_take()
     done = _carried(say, content_named(book), old, new)
     if not done.problems:
@@ -66,7 +73,7 @@ def _with_vault(world: World, shop: Shop, named: str) -> Shop:
     """The shop with another vault; a folder is named from where one stands.
 
     Raises:
-        BadInput: it is no vault, or the one the shop has.
+        BadInput: it is no vault.
     """
     from claimpack.core.facts.keys import record_from
     from claimpack.core.values.typed.stores import is_store
@@ -78,9 +85,9 @@ def _with_vault(world: World, shop: Shop, named: str) -> Shop:
         whole = world.path(place)
         place = whole.relative_to(home).as_posix() if whole.is_relative_to(home) else str(whole)
     place = record_from(ShopSettings, {"vault": place}, "shop move", {"vault": "VAULT"}).vault
-    if place in ("", ".", shop.settings.vault):
+    if place in ("", "."):
         raise BadInput(
-            f"VAULT: {named!r} is {'the vault the shop has' if place == shop.settings.vault else 'no folder for it'}",
+            f"VAULT: {named!r} is no folder of its own",
             "Nothing was moved.",
             "Name another folder, or a store as in s3://bucket/prefix.",
         )
@@ -98,8 +105,6 @@ def _carried(say: Say, names: Mapping[str, str], old: Vault, new: Vault) -> Carr
             content = old.content(sha256, names[sha256])
         except (BadInput, NotFound) as error:
             return error.what
-        # A damaged one would count as kept already.
-        new.drop(sha256)
         new.take_over(content)
         return ""
 
