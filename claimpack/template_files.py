@@ -175,8 +175,13 @@ _NAMES = {
 }
 
 
-def plans_for(claim: Claim, places: Places) -> list[Plan]:
+def plans_for(claim: Claim, places: Places, judged_under: str = "") -> list[Plan]:
     """The plans that a claim may fall under, and no others, which takes less; every plan where none is the claim's.
+
+    Args:
+        claim: the claim.
+        places: where plans lie.
+        judged_under: the id of the plan it was last judged under, which is wanted too; empty where there is none.
 
     Raises:
         BadInput: one of them, or a window set it names, has problems.
@@ -184,7 +189,8 @@ def plans_for(claim: Claim, places: Places) -> list[Plan]:
     from claimpack.core.verdict.matching import match
 
     of_its_maker = [] if claim.plan or claim.case == "campaign" else read_plans(places, claim.maker)
-    return of_its_maker if match(claim, of_its_maker).plan else read_plans(places)
+    is_there = not judged_under or any(plan.id == judged_under for plan in of_its_maker)
+    return of_its_maker if is_there and match(claim, of_its_maker).plan else read_plans(places)
 
 
 def read_plans(places: Places, maker: str = "") -> list[Plan]:

@@ -30,7 +30,6 @@ def show(
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
     from claimpack.commands.screen.telling_claim import tell_claim
-    from claimpack.folder.claim_toml import claim_to_toml
 
     say = Say(context.obj)
     if revision:
@@ -40,6 +39,8 @@ def show(
     if json:
         say.document(_json(told))
     elif toml:
+        from claimpack.folder.claim_toml import claim_to_toml
+
         say.content(claim_to_toml(told.claim).encode())
     else:
         tell_claim(say, told)

@@ -251,7 +251,7 @@ def from_book(
     from claimpack.commands.desk.say import Say
     from claimpack.core.judging.assessment import assess
     from claimpack.core.judging.conditions.missing_items import files_lacking
-    from claimpack.template_files import Places, read_plans
+    from claimpack.template_files import Places, plans_for
 
     book = the_book(world, shop)
     entry = book.get(number)
@@ -276,7 +276,7 @@ def from_book(
         vault.bring(hashes.values())
         return vault.find(hashes[name], name)
 
-    read = read_plans(places)
+    read = plans_for(entry.claim, places, entry.summary.plan)
     circumstances = circumstances_in_book(entry, shop, day, None if plans else read)
     assessment = assess(entry.claim, read, day, circumstances)
     return Case(entry.claim, file, (), entry, shop, places, circumstances, assessment)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import hashlib
 import json
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any, NamedTuple
@@ -71,6 +70,8 @@ class Event(Record):
 
 def sealed(fields: Mapping[str, Any]) -> str:
     """The hash of an event, given every field but the hash, dates and times in ISO 8601; no salt is left out."""
+    import hashlib
+
     told = {name: value for name, value in fields.items() if value or name != "salt"}
     return hashlib.sha256(_CANONICAL(told).encode()).hexdigest()
 
@@ -87,6 +88,8 @@ class Link(NamedTuple):
 
 def sealer(told: Mapping[str, Any]) -> Callable[[Link], str]:
     """What `sealed` gives for events that tell the same and differ in their link alone; faster for many."""
+    import hashlib
+
     text = {name: _CANONICAL(value) for name, value in told.items()}
     head = f'{{"at":{text["at"]},"claim":'
     middle = f',"facts":{text["facts"]},"on":{text["on"]},"previous":'
