@@ -22,6 +22,8 @@ FRAME_LEFT, FRAME_BOTTOM = MARGIN + 6, MARGIN - 4
 """From the left and the lower edge of a sheet to where text is set, in points: the frame keeps 6 of its own."""
 
 _FOOT = 8
+# Printers leave about a quarter of an inch white; the foot stands clear of that on any margin.
+_FOOT_AT, _LEAST_BOTTOM = 22.0, 40.0
 # Room kept at the foot of a page for its number, in points.
 _FOLIO = 90.0
 
@@ -70,7 +72,7 @@ def _set(pieces: list[Any], paper: tuple[Page, float], titles: Titles, pages: in
         leftMargin=margin,
         rightMargin=margin,
         topMargin=margin - 10,
-        bottomMargin=margin - 10,
+        bottomMargin=max(margin - 10, _LEAST_BOTTOM),
         title=titles.title,
         author=titles.author or "claimpack",
         creator="claimpack",
@@ -84,8 +86,9 @@ def _set(pieces: list[Any], paper: tuple[Page, float], titles: Titles, pages: in
         canvas.setFont(REGULAR, _FOOT)
         canvas.setFillColor(QUIET)
         said = shortened(titles.foot, REGULAR, _FOOT, body_width(page, margin) - _FOLIO)
-        canvas.drawString(margin + 6, margin / 2, said)
-        canvas.drawRightString(page[0] - margin - 6, margin / 2, f"page {canvas.getPageNumber()} of {pages}")
+        foot_at = max(margin / 2, _FOOT_AT)
+        canvas.drawString(margin + 6, foot_at, said)
+        canvas.drawRightString(page[0] - margin - 6, foot_at, f"page {canvas.getPageNumber()} of {pages}")
         canvas.restoreState()
 
     template.build(pieces, onFirstPage=foot, onLaterPages=foot, canvasmaker=ReadableCanvas)

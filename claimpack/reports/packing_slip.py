@@ -95,7 +95,7 @@ def _facts(slip: Slip, width: float) -> list[Any]:
         ("Model", tag.model),
         *((f"Serial number, {role}", value) for role, value in slip.serials),
         ("Failed on", str(tag.failed_on or "")),
-        ("Drained", {True: "yes", False: "NO", None: ""}[tag.drained]),
+        ("Drained", {True: "yes", False: "NO", None: ""}[tag.drained] if tag.hazard == "fuel" else ""),
         ("Sent on", str(slip.sent)),
         ("Carrier", " · ".join(word for word in (slip.carrier, slip.tracking) if word)),
     ]

@@ -20,7 +20,7 @@ from claimpack.printing.papers import Page
 from claimpack.printing.tables import PAGE_CLOSE, box_to_tick, ruled
 
 _TITLES = ("", "", "Code", "Part", "Unit", "State", "Until")
-_SHARES = (0.04, 0.07, 0.19, 0.25, 0.19, 0.12, 0.14)
+_SHARES = (0.04, 0.07, 0.16, 0.23, 0.22, 0.14, 0.14)
 # As small as a telephone reads it, in points: eleven parts and their shelves stand on one page.
 _SQUARE = 21.0
 

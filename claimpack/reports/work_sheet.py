@@ -157,11 +157,13 @@ def _heading(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:
     width, height = _SIDEWAYS[paper]
     room = _LineRoom(_MARGIN, height - _MARGIN - 14, width - 2 * _MARGIN)
     _fitted(canvas, sheet.title, "title", room, Element("H1"))
-    half = (width - 2 * _MARGIN) / 2
+    # what stands on the left is longer
+    halves = (0.0, (width - 2 * _MARGIN) * 0.58, width - 2 * _MARGIN)
     for index, (label, value) in enumerate(sheet.facts):
-        left, y = _MARGIN + half * (index % 2), height - _MARGIN - 36 - 13 * (index // 2)
+        begins, ends = halves[index % 2 : index % 2 + 2]
+        left, y = _MARGIN + begins, height - _MARGIN - 36 - 13 * (index // 2)
         _fitted(canvas, label, "label", _LineRoom(left, y, 96))
-        _fitted(canvas, value, "cell", _LineRoom(left + 100, y, half - 110))
+        _fitted(canvas, value, "cell", _LineRoom(left + 100, y, ends - begins - 110))
 
 
 def _running_title(canvas: Any, sheet: WorkSheet, paper: Paper) -> None:

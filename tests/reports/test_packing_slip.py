@@ -65,6 +65,11 @@ def test_a_part_that_was_not_drained_says_so():
     assert "Drained NO" in words(a_slip())
 
 
+def test_a_part_that_never_held_fuel_says_nothing_of_draining():
+    tag = a_slip().tag._replace(hazard="lithium battery")
+    assert "Drained" not in words(a_slip(tag=tag))
+
+
 def test_what_is_not_known_takes_no_line():
     said = words(a_slip(carrier="", tracking="", reference=""))
     assert not [label for label in ("Carrier", "Maker's reference") if label in said]

@@ -41,8 +41,9 @@ def held_section(draft: Draft) -> list[Any]:
 def _row(draft: Draft, tag: TagFacts) -> list[Any]:
     numbers = "\n".join(number for number in (tag.part_number, tag.part_serial) if number)
     part = marked_up(f'{escaped(tag.part)}<br/><font size="7.5" color="{QUIET}">{escaped(tag.code)}</font>', "cell")
-    boxed, drained = draft.yes_or_no(tag.boxed), draft.yes_or_no(tag.drained)
-    return [part, numbers, tag.shelf, boxed, drained, day(tag.held_since), _until(draft, tag)]
+    # what never held fuel is not asked whether it was drained
+    drained = draft.yes_or_no(tag.drained) if tag.hazard == "fuel" or tag.drained else ""
+    return [part, numbers, tag.shelf, draft.yes_or_no(tag.boxed), drained, day(tag.held_since), _until(draft, tag)]
 
 
 def _until(draft: Draft, tag: TagFacts) -> Any:

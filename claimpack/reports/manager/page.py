@@ -133,7 +133,7 @@ def _figure(chart: Chart) -> str:
 
 
 def _table(table: ReportTable) -> Iterable[str]:
-    visible = table.visible()
+    table, visible = table.evened(), table.visible()
     yield f'<div class="scroll" tabindex="0" role="region" aria-labelledby="{table.name}-caption">'
     yield f'<table id="table-{table.name}"><caption id="{table.name}-caption">{_escaped(table.caption)}</caption>'
     heads = (f'<th scope="col"{_class(column, "")}>{_escaped(column.heading)}</th>' for _, column in visible)

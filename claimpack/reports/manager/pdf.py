@@ -10,7 +10,7 @@ from reportlab.platypus import CondPageBreak, KeepTogether
 from claimpack.printing.document import Titles, body_width, document
 from claimpack.printing.drawn import bookmark, gap
 from claimpack.printing.fitting import unbroken
-from claimpack.printing.lettering import page_text
+from claimpack.printing.lettering import page_text, style, width_of
 from claimpack.printing.papers import Page
 from claimpack.printing.tables import PAGE_CLOSE, ruled
 from claimpack.printing.typeface import printable
@@ -26,7 +26,7 @@ from claimpack.reports.manager.section import (
     cell_text,
 )
 
-_MARGIN = 44.0
+_MARGIN = 38.0
 # A section up to this height in points stands on one page.
 _WHOLE = 330.0
 
@@ -35,6 +35,9 @@ _LONG = 15
 
 # Of a longer text in a table so many letters are shown, so that no row is higher than a page.
 _MOST_LETTERS = 160
+
+# The room that a cell keeps free at its right, in points, and a hair.
+_AROUND = 6.5
 
 
 def report_pdf(report: Report, page: Page) -> bytes:
@@ -109,9 +112,8 @@ def _chart(chart: Chart, width: float) -> list[Any]:
 
 
 def _table(table: ReportTable, width: float) -> list[Any]:
-    visible = table.visible()
-    whole = sum(column.share for _, column in visible)
-    widths = [width * column.share / whole for _, column in visible]
+    table, visible = table.evened(), table.visible()
+    widths = _widths(visible, width)
     rows = [[page_text(column.heading, "figure-label", column.right) for _, column in visible]]
     rows += [_row(row, visible, "figure") for row in table.rows[: table.most]]
     rows += [_row(row, visible, "figure-strong") for row in table.totals]
@@ -119,6 +121,20 @@ def _table(table: ReportTable, width: float) -> list[Any]:
     drawn = ruled(rows, widths, titled=1, strong=before_totals, ruling=PAGE_CLOSE)
     rest = [gap(3), page_text(table.rest(), "small")] if table.rest() else []
     return [page_text(table.caption, "cell-strong"), gap(2), drawn, *rest, gap(8)]
+
+
+def _widths(visible: Sequence[tuple[int, ReportColumn]], width: float) -> list[float]:
+    """Every column by its share, but none too narrow for a word of its heading; the others have what is left."""
+    look = style("figure-label", page=True)
+    least = [
+        max(width_of(word, look.fontName, look.fontSize) for word in column.heading.split() or [""]) + _AROUND
+        for _, column in visible
+    ]
+    whole = sum(column.share for _, column in visible)
+    wished = [width * column.share / whole for _, column in visible]
+    short = sum(max(0.0, need - wish) for need, wish in zip(least, wished, strict=True))
+    spare = sum(max(0.0, wish - need) for need, wish in zip(least, wished, strict=True)) or 1.0
+    return [max(need, wish - short * max(0.0, wish - need) / spare) for need, wish in zip(least, wished, strict=True)]
 
 
 def _row(row: Sequence[Cell], visible: Sequence[tuple[int, ReportColumn]], style: str) -> list[Any]:

@@ -12,6 +12,9 @@ from claimpack.reports.charts.picture import ChartPicture
 EN_DASH = "\N{EN DASH}"
 """From one number to another, as print has it."""
 
+CURRENCY = "Currency"
+"""The heading of a column of currencies."""
+
 Cell = str | int | Decimal | dt.date | None
 """A text, a count, an amount, a day, or nothing."""
 
@@ -41,7 +44,7 @@ def in_currency(some: Iterable[InACurrency]) -> tuple[ReportColumn, str]:
     """The column of currencies, which people are shown where there are several, and the end of a caption for one."""
     found = {one.currency for one in some}
     alone = "".join(found) if len(found) == 1 else ""
-    return ReportColumn("Currency", 0.9, shown=len(found) > 1), f", {alone}" if alone else ""
+    return ReportColumn(CURRENCY, 0.9, shown=len(found) > 1), f", {alone}" if alone else ""
 
 
 class ReportTable(NamedTuple):
@@ -68,6 +71,17 @@ class ReportTable(NamedTuple):
     def visible(self) -> list[tuple[int, ReportColumn]]:
         """The columns a person is shown, with their places."""
         return [(place, column) for place, column in enumerate(self.columns) if column.shown]
+
+    def evened(self) -> ReportTable:
+        """The table with as many decimals all down a column as its finest number has, so that points stand in line.
+
+        Where several currencies share a column each keeps its own coins.
+        """
+        if any(column.heading == CURRENCY and column.shown for column in self.columns):
+            return self
+        finest = [_finest(column) for column in zip(*self.rows, *self.totals, strict=True)]
+        rows, totals = ([_with_decimals(row, finest) for row in some] for some in (self.rows, self.totals))
+        return self._replace(rows=rows, totals=totals)
 
     def rest(self) -> str:
         """What is said where rows are left out; empty where none is."""
@@ -135,3 +149,13 @@ def cell_text(cell: Cell) -> str:
     if isinstance(cell, (int, Decimal)):
         return f"{cell:,f}" if isinstance(cell, Decimal) else f"{cell:,}"
     return cell.isoformat() if isinstance(cell, dt.date) else cell
+
+
+def _finest(column: Sequence[Cell]) -> Decimal:
+    """The unit of the finest number of a column."""
+    units = (Decimal(1).scaleb(int(cell.as_tuple().exponent)) for cell in column if isinstance(cell, Decimal))
+    return min(units, default=Decimal(1))
+
+
+def _with_decimals(row: Sequence[Cell], finest: Sequence[Decimal]) -> list[Cell]:
+    return [cell.quantize(unit) if isinstance(cell, Decimal) else cell for cell, unit in zip(row, finest, strict=True)]

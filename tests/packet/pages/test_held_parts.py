@@ -29,7 +29,7 @@ def test_a_plan_without_a_hold_keeps_parts_until_the_maker_releases_them():
 
 
 def test_what_is_not_noted_is_said():
-    assert "no not noted" in held(parts=[{"part": "rotor"}])
+    assert "no not noted" in held(parts=[{"part": "rotor", "hazard": "fuel"}])
 
 
 def test_cautions_are_those_of_the_hazard():
@@ -50,3 +50,7 @@ def test_terms_and_cautions_are_in_the_layouts_language():
 
 def test_a_claim_without_held_parts_has_no_such_section():
     assert "Held parts" not in held(parts=[])
+
+
+def test_a_part_that_never_held_fuel_is_not_asked_whether_it_was_drained():
+    assert "no not noted" not in held(parts=[{"part": "guide", "hazard": "none"}])

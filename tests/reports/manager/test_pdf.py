@@ -125,3 +125,12 @@ def test_no_page_is_empty_whatever_is_above_it(many):
 def test_no_day_in_a_table_is_broken_between_two_lines(reader):
     lines = [line.strip() for page in reader.pages for line in page.extract_text().splitlines()]
     assert not [line for line in lines if re.search(r"\b20\d\d-[01]\d-\d?$", line)]
+
+
+def test_no_heading_of_a_column_is_broken_inside_a_word(reader):
+    lines = "\n".join(page.extract_text() for page in reader.pages)
+    headings = {
+        column.heading for section in a_report().sections for table in section.tables for _, column in table.visible()
+    }
+    words = {word for heading in headings for word in heading.split()}
+    assert [word for word in sorted(words) if word not in lines and word in lines.replace("\n", "")] == []

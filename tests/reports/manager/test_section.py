@@ -63,3 +63,16 @@ def test_a_column_for_spreadsheets_alone_leaves_the_others_their_places():
 )
 def test_a_number_stays_on_a_line_with_what_it_counts(said, kept):
     assert unbroken(said) == kept.replace("~", "\N{NO-BREAK SPACE}")
+
+
+def test_numbers_of_a_column_have_the_decimals_of_the_finest():
+    columns = (ReportColumn("Maker"), ReportColumn("Hours", right=True))
+    rows = [("Halden", Decimal("40.8")), ("Tessaly", Decimal("31.25")), ("Orrin", None)]
+    shown = ReportTable("t", "", columns, rows, totals=[("All", Decimal("72.05"))]).evened()
+    assert [cell_text(hours) for _, hours in (*shown.rows, *shown.totals)] == ["40.80", "31.25", "", "72.05"]
+
+
+def test_amounts_of_several_currencies_keep_their_own_coins():
+    columns = (ReportColumn("Currency"), ReportColumn("Amount", right=True))
+    rows = [("JPY", Decimal(20925)), ("USD", Decimal("147.20"))]
+    assert ReportTable("t", "", columns, rows).evened().rows == rows
