@@ -15,8 +15,10 @@ _UNITS = (
     "horas? días? semanas? meses mes años? millas? "
     "January February March April May June July August September October November December"
 )
-# also between a code of law and its section, as in 49 CFR 173.220
-_TOGETHER = re.compile(rf"(?<=\d) (?=(?:{'|'.join(_UNITS.split())}|[A-Z]{{3}})(?![\w]))|(?<=\b[A-Z]{{3}}) (?=\d)")
+# also between a code of law and its section, as in 49 CFR 173.220; a dot that parts two things ends a line
+_TOGETHER = re.compile(
+    rf"(?<=\d) (?=(?:{'|'.join(_UNITS.split())}|[A-Z]{{3}})(?![\w]))|(?<=\b[A-Z]{{3}}) (?=\d)| (?=· )"
+)
 _KEPT = "\N{NO-BREAK SPACE}"
 
 

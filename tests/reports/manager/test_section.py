@@ -59,6 +59,7 @@ def test_a_column_for_spreadsheets_alone_leaves_the_others_their_places():
         ("5 USDX and 5 usd", "5 USDX and 5 usd"),
         ("2 partners", "2 partners"),
         ("on 17 September 2026", "on 17~September 2026"),
+        ("one · another", "one~· another"),
     ],
 )
 def test_a_number_stays_on_a_line_with_what_it_counts(said, kept):
