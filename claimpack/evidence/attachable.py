@@ -61,6 +61,7 @@ def attachable(original: bytes, printed: bytes = b"") -> Attachable | None:
         return _jpeg(original)
     if original.startswith(_PNG):
         kept = _png(original)
+        # text chunks and whatever follows the end are left out; without them the file may still be what it was
         return Attachable(kept, "image/png", kept == original) if kept else None
     if printed:
         is_clean = _is_clean_pdf(original)
@@ -77,6 +78,7 @@ def _jpeg(original: bytes) -> Attachable | None:
         return Attachable(original, "image/jpeg", True)
     # Without its profile a wide-gamut picture looks pale beside the printed one.
     profile = b"".join(segment for segment in told if segment[4:].startswith(b"ICC_PROFILE\0"))
+    # a picture that lay on its side would be looked at lying on its side
     turned = _upright_exif(original)
     return Attachable(cleaned[:2] + turned + profile + cleaned[2:], "image/jpeg", False)
 
@@ -86,6 +88,7 @@ def _is_harmless(original: bytes, told: list[bytes]) -> bool:
     if not all(segment[4:].startswith(_HARMLESS_SEGMENTS) for segment in told):
         return False
     cleaned = without_metadata(original) or b""
+    # longer beside its segments than the cleaned one: something follows the end of the picture
     if len(original) - sum(map(len, told)) > len(cleaned) - sum(len(s) for s in application_segments(cleaned)):
         return False
     blocks = [segment[10:] for segment in told if segment[4:].startswith(_EXIF)]
@@ -98,6 +101,7 @@ def _is_harmless_exif(block: bytes) -> bool:
         exif = Image.Exif()
         exif.load(_EXIF + block)
         tags = {*exif, *exif.get_ifd(_EXIF_IFD)}
+        # a thumbnail may still show what was cut off the picture
         hidden = bool(exif.get_ifd(_THUMBNAIL)) or len(block) > len(exif.tobytes()) + _SLACK
     except UNREADABLE:
         return False
@@ -117,6 +121,7 @@ def _upright_exif(original: bytes) -> bytes:
     exif = Image.Exif()
     exif[_ORIENTATION] = way
     block = exif.tobytes()
+    # versions of the library differ in whether they write the mark
     block = block if block.startswith(_EXIF) else _EXIF + block
     return b"\xff\xe1" + (len(block) + 2).to_bytes(2, "big") + block
 
@@ -137,6 +142,7 @@ def _is_clean_pdf(original: bytes) -> bool:
     """Whether a PDF carries no picture with something beside it, no metadata stream, and no file inside."""
     try:
         with pikepdf.open(io.BytesIO(original), suppress_warnings=True) as pdf:
+            # a second end means that an earlier state of the file is still inside
             if pdf.is_encrypted or pdf.attachments or "/Metadata" in pdf.Root or original.count(b"%%EOF") != 1:
                 return False
             return all(_is_clean(found) for found in pdf.objects)
@@ -152,6 +158,7 @@ def _is_clean(found: pikepdf.Object) -> bool:
     if not isinstance(found, pikepdf.Stream) or found.get("/Subtype") != "/Image":
         return True
     filters = str(found.get("/Filter", ""))
+    # its boxes may hold anything, and nothing here reads them
     if "JPX" in filters:
         return False
     raw = found.read_raw_bytes() if found.get("/Filter") == "/DCTDecode" else None

@@ -29,6 +29,7 @@ def read_original(folder: Path, file: str) -> Path:
     path = folder
     for part in _parts(file):
         path = _under(path, part)
+        # every step of the way is looked at: a folder in between may be the link
         mode = _mode(path, file)
         if stat.S_ISLNK(mode):
             raise BadInput(
@@ -47,6 +48,7 @@ def read_original(folder: Path, file: str) -> Path:
 
 def _parts(file: str) -> tuple[str, ...]:
     path = PurePosixPath(file)
+    # a drive or a backslash is a folder on Windows, where the same claim may be read
     outside = path.is_absolute() or ".." in path.parts or _DRIVE.match(file) or "\\" in file or "\0" in file
     if outside or not path.parts:
         raise BadInput(
@@ -76,6 +78,7 @@ def _under(folder: Path, name: str) -> Path:
     if os.path.lexists(exact):
         return exact
     alike = [other for other in _names(folder) if _is_written_as(other, name)]
+    # between two of a name nothing is guessed
     return folder / alike[0] if len(alike) == 1 else exact
 
 

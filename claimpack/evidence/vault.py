@@ -37,6 +37,7 @@ class Vault:
             ClaimpackError: it cannot be read, or the vault cannot be written.
         """
         sha256 = content_hash(source)
+        # hashed again while it is copied: a camera's card may still be written to
         keep_once(self.folder, name_of(sha256), lambda: unchanged(source, sha256))
         return sha256, self.place(sha256).stat().st_size
 

@@ -32,6 +32,7 @@ def as_pages(drawn: Sequence[Drawn]) -> bytes:
     register()
     stream = BytesIO()
     canvas = LetteringCanvas(stream, invariant=1, pageCompression=1, initialFontName=REGULAR)
+    # a setting of the whole library, so it is put back
     before, rl_config.useA85 = rl_config.useA85, 0
     try:
         for each in drawn:

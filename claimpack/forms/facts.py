@@ -48,6 +48,7 @@ class Facts(NamedTuple):
         if key in _OTHERS:
             return _OTHERS[key](self)
         if key.startswith(_LINE):
+            # rows of a form beyond the claim's lines stay empty
             return _LINES[_known_of_line(key)](self.line) if self.line else None
         path = key_path(Claim, key)
         if path.steps[:2] == _SERIALS and isinstance(path.steps[2], ItemRole):
@@ -71,6 +72,7 @@ def in_words(value: object, day_form: str) -> str:
     if isinstance(value, date):
         parts = {"YYYY": f"{value:%Y}", "YY": f"{value:%y}", "MM": f"{value:%m}", "DD": f"{value:%d}"}
         for token, number in parts.items():
+            # four digits of the year first, or YY would be found in YYYY
             day_form = day_form.replace(token, number)
         return day_form
     return plain(value) if isinstance(value, Decimal) else str(value)
@@ -97,6 +99,7 @@ def must_be_a_key(key: str, *, in_row: bool) -> None:
         path = key_path(Claim, key)
     except BadInput:
         near = did_you_mean(key, [*_OTHERS, *every_key(Claim)])
+        # nothing is near: then the claim's own list of keys says more
         if near.startswith("Known"):
             raise
         raise BadInput(f"key {key} is not known", do=near) from None

@@ -77,6 +77,7 @@ def _fields(content: bytes, file: str) -> FormFields:
 
 def box_of(page: pikepdf.Page) -> tuple[float, float, float, float]:
     """The edges of what is shown of a page: left, bottom, right, top, in points; whichever corners the form names."""
+    # a rectangle may name any two opposite corners (ISO 32000-1, 7.9.5)
     x1, y1, x2, y2 = (float(edge) for edge in page.cropbox)
     return min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2)
 
@@ -105,6 +106,7 @@ def opened(content: bytes, file: str) -> pikepdf.Pdf:
     Raises:
         BadInput: it is no PDF, damaged, locked, signed, too large, or has its fields in XFA alone.
     """
+    # readers accept it anywhere in the first 1024 bytes
     if b"%PDF-" not in content[:1024]:
         raise BadInput(f"{file} is not a PDF", "A maker's own form is filled as a PDF.", "Choose the form.")
     if len(content) > LARGEST_FORM:
@@ -130,6 +132,7 @@ def refuse_unfillable(pdf: pikepdf.Pdf, file: str) -> None:
     if not 1 <= len(pdf.pages) <= _MOST_PAGES:
         raise BadInput(f"{file} has {len(pdf.pages)} pages", f"A form has from 1 to {_MOST_PAGES}.")
     form = pdf.Root.get("/AcroForm", Dictionary())
+    # with both, the ordinary fields are filled and the XFA is taken out
     if "/XFA" in form and not len(form.get("/Fields", ())):
         raise BadInput(
             f"{file} has its fields in XFA alone",
@@ -174,12 +177,14 @@ def pdf_fields(pdf: pikepdf.Pdf) -> Iterator[PdfField]:
 
 
 def _under(thing: Any, above: str, shown: dict[Any, int], seen: set[Any], depth: int) -> Iterator[PdfField]:
+    # told as damage: such a list was made to keep its reader busy, or is broken
     if depth > _DEEPEST or len(seen) > _MOST_FIELDS or (thing.is_indirect and thing.objgen in seen):
         raise ValueError("the list of fields leads back to itself, or has no end")
     if thing.is_indirect:
         seen.add(thing.objgen)
     name = ".".join(part for part in (above, str(thing.get("/T", ""))) if part)
     kids = list(thing.get("/Kids", ()))
+    # a kid with a name is a field of its own, one without is only a place where this field is shown
     inner = [kid for kid in kids if "/T" in kid]
     if inner:
         for kid in inner:
@@ -199,6 +204,7 @@ def _field(thing: Any, name: str, widgets: tuple[Any, ...], shown: dict[Any, int
         kind=_kind(kind, flags),
         page=page,
         most=max(most, 0),
+        # boxes need a most number of characters, and stand in one line
         comb=is_text and bool(flags & _COMB) and 0 < most <= _MOST_BOXES and not flags & _LINES,
         lines=is_text and bool(flags & _LINES),
         options=options,

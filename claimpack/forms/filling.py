@@ -22,6 +22,8 @@ from claimpack.forms.writings import PageArea, Sheets, Writing
 from claimpack.printing.typeface import not_printed, unprintable
 
 _ACTS_ALONE = ("/OpenAction", "/AA", "/JavaScript", "/Perms")
+# a second form, an order to draw it anew, an order in which scripts compute: each would show something else than what
+# is written
 _OF_THE_FORM = ("/XFA", "/NeedAppearances", "/CO")
 
 
@@ -52,6 +54,7 @@ def _filled(content: bytes, file: str, sheets: Sheets) -> Filled:
     whole: pikepdf.Pdf | None = None
     try:
         for number, writings in enumerate(sheets, 1):
+            # opened anew for each sheet, since filling changes it
             sheet = opened(content, file)
             notes += _fill_sheet(sheet, file, writings)
             if whole is None:
@@ -120,6 +123,7 @@ def _draw(pdf: pikepdf.Pdf, ready: Sequence[ToDraw]) -> Iterator[str]:
 
 
 def _put_in_field(picture: Any, widget: Any, look: Look, state: str) -> None:
+    # a reader fits the turned picture into the field's rectangle by itself (ISO 32000-1, 12.5.5)
     turned = {90: [0, 1, -1, 0, 0, 0], 180: [-1, 0, 0, -1, 0, 0], 270: [0, -1, 1, 0, 0, 0]}.get(look.turned)
     if turned:
         picture.Matrix = Array(turned)
@@ -142,9 +146,11 @@ def _put_on_page(page: pikepdf.Page, picture: Any, place: PageArea) -> None:
         180: (-1, 0, 0, -1, right - place.x, top - up),
         270: (0, -1, 1, 0, left + up, top - place.x),
     }.get(turned, (1, 0, 0, 1, left + place.x, bottom + up))
+    # a form may have something of that name already
     taken = page.resources.get("/XObject", Dictionary())
     name = next(name for number in count(1) if (name := f"/Written{number}") not in taken)
     page.add_resource(picture, Name.XObject, Name(name))
+    # whatever the page leaves set must not move what is written
     page.contents_add(b"q\n", prepend=True)
     numbers = " ".join(f"{number:.3f}" for number in matrix)
     page.contents_add(f"\nQ\nq {numbers} cm {name} Do Q\n".encode())
@@ -154,6 +160,7 @@ def _put_on_page(page: pikepdf.Page, picture: Any, place: PageArea) -> None:
 def _append(whole: pikepdf.Pdf, sheet: pikepdf.Pdf, number: int) -> None:
     """Put a further sheet behind the others, its fields under names of their own."""
     for field in sheet.Root.get("/AcroForm", Dictionary()).get("/Fields", ()):
+        # fields of one name are one field: readers would show the first sheet's words on all
         field["/T"] = f"{field.get('/T', '')} (sheet {number})"
     whole.add_pages_from(sheet)
 

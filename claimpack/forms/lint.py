@@ -23,6 +23,7 @@ def lint(form: Form, found: FormFields) -> Iterator[str]:
     by_name = {field.name: field for field in found.fields}
     told: set[int] = set()
     for name, entry, row, down in form.every_entry():
+        # the same entry fills a field of every row, and is wrong in all of them alike
         if row > 1 and id(entry) in told:
             continue
         place = place_of(entry, down)

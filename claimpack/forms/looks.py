@@ -56,6 +56,7 @@ def look_of(pdf: pikepdf.Pdf, field: PdfField, widget: Any, writing: Writing) ->
     turned = int(marks.get("/R", 0)) % 360
     if turned % 180:
         width, height = height, width
+    # a field may leave its type to the form as a whole
     told = str(taken_over(widget, "/DA") or pdf.Root.AcroForm.get("/DA", ""))
     named = _SHOWN_AS.search(told)
     across = taken_over(widget, "/Q")
@@ -73,6 +74,7 @@ def look_of(pdf: pikepdf.Pdf, field: PdfField, widget: Any, writing: Writing) ->
         turned=turned,
         fill=_ink(marks.get("/BG")),
         rule=rule,
+        # without a colour a border has a width and is not drawn
         border=float(widget.get("/BS", Dictionary()).get("/W", 1)) if rule else 0.0,
         column=writing.column,
     )
@@ -94,6 +96,7 @@ def look_of_place(place: PageArea, writing: Writing) -> Look:
 def _face(name: str) -> str:
     """The nearest of the program's typefaces, which are embedded and have the letters of most languages."""
     folded = name.casefold()
+    # names as in CourierNew, and as the short ones that forms use: CoBo
     if "cour" in folded or "mono" in folded or folded.startswith("co"):
         return MONO
     return BOLD if "bold" in folded or folded in ("hebo", "tibo") else REGULAR

@@ -23,6 +23,7 @@ def own_address() -> str:
         BadInput: it is on none.
     """
     with suppress(OSError), closing(socket.socket(socket.AF_INET, socket.SOCK_DGRAM)) as asked:
+        # UDP: connecting sends nothing, and the system chooses the way it would go
         asked.connect(_ANYWHERE)
         found = str(asked.getsockname()[0])
         if not ip_address(found).is_unspecified:
@@ -58,6 +59,7 @@ def listening(address: str, port: int | None) -> socket.socket:
     try:
         return _bound(family, str(chosen), USUAL_PORT if port is None else port)
     except OSError as error:
+        # a port that somebody named is not replaced by another one
         if port is not None or error.errno != errno.EADDRINUSE:
             raise _cannot_listen(address, port, error) from error
         return _bound(family, str(chosen), 0)

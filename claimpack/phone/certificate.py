@@ -42,6 +42,7 @@ def certificate_for(address: str, now: dt.datetime) -> DayCertificate:
             "It makes the certificate of the day.",
             f"Install it: {install_command('cryptography')}; or leave --https out",
         ) from None
+    # a curve that every phone's browser knows
     key = ec.generate_private_key(ec.SECP256R1())
     name = x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, "claimpack, for one day")])
     made = (
@@ -51,7 +52,9 @@ def certificate_for(address: str, now: dt.datetime) -> DayCertificate:
         .public_key(key.public_key())
         .serial_number(x509.random_serial_number())
         .not_valid_before(now - _BEFORE)
+        # a key that is found tomorrow opens nothing
         .not_valid_after(now + _A_DAY)
+        # browsers go by this alone and not by the name
         .add_extension(x509.SubjectAlternativeName([x509.IPAddress(ip_address(address))]), critical=False)
         .add_extension(x509.BasicConstraints(ca=False, path_length=None), critical=True)
         .add_extension(x509.ExtendedKeyUsage([ExtendedKeyUsageOID.SERVER_AUTH]), critical=False)

@@ -30,6 +30,7 @@ class Ending:
 class _Server(uvicorn.Server):
     def handle_exit(self, _sig: int, _frame: FrameType | None) -> None:
         """Ctrl-C ends the session as everything else does: what is being filed is finished first."""
+        # the second Ctrl-C is meant
         self.force_exit = self.should_exit
         self.should_exit = True
 
@@ -56,12 +57,14 @@ def serve(
     config = uvicorn.Config(
         app,
         http="h11",
+        # nothing on the page needs it, and what is not there cannot be attacked
         ws="none",
         lifespan="off",
         log_config=None,
         log_level="critical",
         access_log=False,
         server_header=False,
+        # nobody stands between, and a header could claim another sender
         proxy_headers=False,
         limit_concurrency=60,
         timeout_keep_alive=15,

@@ -24,6 +24,7 @@ _MM_PER_INCH = 25.4
 
 # The code characters of ISO/IEC 15417 that begin in a set, change to one, and end the symbol.
 _START = {"A": 103, "B": 104, "C": 105}
+# the symbols that change the set for all that follows
 _SWITCH = {"A": 101, "B": 100, "C": 99}
 _STOP = (2, 3, 3, 1, 1, 1, 2)
 _WIDTHS = """
@@ -98,6 +99,7 @@ def _shortest(text: str, first: str, sets: str) -> tuple[int, ...] | None:
         if at == len(text):
             return ()
         ways = []
+        # staying first, as of two ways equally long the first is taken
         for chosen in (here, *(other for other in sets if other != here)):
             value, taken = _value(text, at, chosen)
             tail = rest(at + taken, chosen) if taken else None
@@ -117,6 +119,7 @@ def _value(text: str, at: int, chosen: str) -> tuple[int, int]:
         return (int(pair), 2) if len(pair) == 2 and pair.isascii() and pair.isdigit() else (0, 0)
     if chosen == "B":
         return (mark - 32, 1) if 32 <= mark <= 127 else (0, 0)
+    # set A has control characters after its capitals
     return ((mark - 32) % 96, 1) if mark <= 95 else (0, 0)
 
 
@@ -143,6 +146,7 @@ def dots_per_module(dpi: float, available: float, modules: int) -> int:
     Raises:
         BadInput: the code would need modules too fine to print.
     """
+    # a room that is exact in millimetres may come out a hair short in points
     dots = int(available / 72 * dpi / modules + 1e-6)
     if dots < FINEST_DOTS or module_mm(dpi, dots) < _FINEST_MM:
         needed = modules * max(FINEST_DOTS / dpi, _FINEST_MM / _MM_PER_INCH) * 72

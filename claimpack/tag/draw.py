@@ -46,6 +46,7 @@ def tag_pdf(tags: Sequence[TagFacts], stock: Stock, author: str = "claimpack", s
     drawings = [laid_out(tag, stock, printer_dots(stock)) for tag in tags]
     stream = BytesIO()
     canvas = ReadableCanvas(stream, pagesize=stock.page, invariant=1, pageCompression=1, initialFontName=REGULAR)
+    # a claim with several held parts is named once
     claims = ", ".join(dict.fromkeys(tag.claim for tag in tags))
     canvas.setTitle(f"Hold for warranty: {claims}")
     canvas.setAuthor(author)
@@ -56,6 +57,7 @@ def tag_pdf(tags: Sequence[TagFacts], stock: Stock, author: str = "claimpack", s
         canvas.showPage()
     canvas.save()
     upright = stock.turned and stock.sheet is not None
+    # actual size: a bar scaled by the print dialogue is no longer of whole dots
     return finished(stream.getvalue(), canvas.document, actual_size=True, turned=270 if upright else 0)
 
 
@@ -81,8 +83,10 @@ def tag_picture(tag: TagFacts, stock: Stock, dpi: int) -> Image:
 
     drawing = laid_out(tag, stock, dpi)
     size = (round(drawing.width / drawing.dot), round(drawing.height / drawing.dot))
+    # black or white alone: a thermal head has no grey, and would guess
     picture = Image.new("1", size, 1)
     pen = ImageDraw.Draw(picture)
+    # letters without soft edges, for the same reason
     pen.fontmode = "1"
     for mark in drawing.marks:
         _in_picture(pen, mark, drawing.dot)
@@ -124,6 +128,7 @@ def _pages(drawings: list[Drawing], stock: Stock, start: int) -> Iterator[list[_
     waiting, free = list(drawings), places[start - 1 :]
     while waiting:
         yield [(drawing, left, top) for drawing, (left, top) in zip(waiting, free, strict=False)]
+        # only the first sheet was partly used
         waiting, free = waiting[len(free) :], places
 
 
@@ -209,6 +214,7 @@ def _in_picture(pen: ImageDraw, mark: Area | Polygon | Modules, dot: float) -> N
     elif isinstance(mark, Area):
         left, top = round(mark.x / dot), round(mark.y / dot)
         right, bottom = round(mark.right / dot), round(mark.bottom / dot)
+        # the last pixel belongs to it, and a line keeps at least one
         pen.rectangle((left, top, max(left, right - 1), max(top, bottom - 1)), fill=0)
     else:
         left, top = round(mark.x / dot), round(mark.y / dot)
@@ -228,4 +234,5 @@ def _texts_in_picture(pen: ImageDraw, drawing: Drawing) -> None:
                     typeface_file(letter.face), text.size / drawing.dot, layout_engine=ImageFont.Layout.BASIC
                 )
             place = letter.x / drawing.dot, letter.y / drawing.dot
+            # letter by letter, since the library would space a line by whole pixels
             pen.text(place, letter.mark, font=fonts[letter.face], fill=int(text.white), anchor="ls")

@@ -109,6 +109,7 @@ class Drawing:
 
     def cells(self, x: float, y: float, cells: tuple[tuple[int, int, int, int], ...], alt: str) -> None:
         """Lay down barcode cells: left, top, width and height in dots each; the corner moves onto a whole dot."""
+        # a code between two dots would have bars of uneven width
         corner = round(x / self.dot) * self.dot, round(y / self.dot) * self.dot
         self.marks.append(Modules(*corner, self.dot, cells, alt))
 

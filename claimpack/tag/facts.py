@@ -222,11 +222,13 @@ def _labels(rows: list[list[_Cell]], column: int, size: float) -> float:
     """How far the values of a column stand from its left edge."""
     labels = [row[column].label for row in rows if column < len(row)]
     if column == 0:
+        # the first column holds also the facts of a row that had to be taken apart
         labels = [cell.label for row in rows for cell in row]
     return max(width_of(label, REGULAR, _label(size)) for label in labels) + _AFTER_LABEL * size
 
 
 def _broken(value: str, size: float, width: float, broken: _Break) -> list[str] | None:
+    # narrower than two letters nothing can be read
     if width < 2 * size:
         return None
     return broken(value, _fits(size, width)) if value else [""]
@@ -242,6 +244,7 @@ def _label(size: float) -> float:
 
 def _cut(drawing: Drawing, rows: list[list[_Cell]], block: Block) -> _FactTable:
     """The table at its smallest, its longest values ending in a mark that something is left out."""
+    # all rows but one may need a line each, so this is the most that one can have
     room = max(1, int(block.height / (block.least * _PITCH)) - len(rows) + 1)
 
     def some(text: str, fits: Callable[[str], bool]) -> list[str]:

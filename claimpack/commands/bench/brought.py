@@ -45,6 +45,7 @@ def all_looked_at(
         except ClaimpackError as error:
             wrong.append(error)
         advance()
+    # of one file its own refusal says all there is to say
     if len(files) == len(wrong) == 1:
         raise wrong[0]
     if wrong:

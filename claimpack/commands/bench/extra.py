@@ -61,6 +61,7 @@ def add_extra(
     from claimpack.core.facts.keys import record_from
     from claimpack.core.facts.lines import Extra
 
+    # only travel is told in a distance
     by_distance = "travel" if distance else None
     keys = {
         "what": what,
@@ -98,6 +99,7 @@ def _note_what_is_lacking(desk: Desk, say: Say, claim: str, added: Extra) -> Non
     from claimpack.commands.desk.one_claim import number_of
 
     for item in desk.assess(desk.book.get(number_of(claim))).missing:
+        # what other extras lack was told when those were added
         if item.what.key.startswith("missing.extra-") and item.what.facts.get("what") == added.what:
             say.note(f"Missing before it can be filed: {item.what}. {item.why}")
 

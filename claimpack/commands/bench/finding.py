@@ -38,6 +38,7 @@ def add_finding(
     from claimpack.core.facts.keys import record_from
 
     keys = {"what": what, "value": value, "unit": unit, "low": low, "high": high}
+    # 1,200 is above a thousand or above one, and nobody could tell later
     refuse_commas([(f"finding add: {_NAMED[key]}", keys[key]) for key in ("value", "low", "high")])
     _must_be_limits(low, high)
     found = record_from(Finding, keys, "finding add", _NAMED)
@@ -116,6 +117,7 @@ def _tell(say: Say, place: int, found: Finding) -> None:
     limits = limits_in_words(found)
     words = {"within": "within limits", "below": "OUT OF LIMITS, too low", "above": "OUT OF LIMITS, too high"}
     told = words[stands] if stands else "cannot be compared with its limits" if limits else "no limits given"
+    # out of limits is what a claim is about, and still marked as it measured
     mark = say.mark({"within": "pass", None: "unknown"}.get(stands, "fail"))
     reads = f"{found.what} {found.value} {found.unit}".rstrip()
     say.item(mark, f"{place}  {reads}: {told}{f' ({limits})' if limits else ''}", indent=0)

@@ -51,6 +51,7 @@ def finish(
     from claimpack.commands.talk.finish_session import DRAINED, HELD, LABOUR, PART, FinishSession
 
     desk, say, number = Desk(context.obj, today), Say(context.obj), number_of(claim)
+    # before anything is asked, so that nobody types for nothing
     desk.must_take_changes(number)
     entry = desk.book.get(number)
     session = FinishSession.of(desk, entry.claim)
@@ -68,6 +69,7 @@ def finish(
     ]
     given = [(key, typed) for key, typed in given if typed]
     _from_options(session, given)
+    # without options there is nothing to keep, so it is asked
     if (ask or not given) and not _asked(say, session):
         say.note(f"Nothing of {number} was changed.")
         return 4
@@ -98,6 +100,7 @@ def _from_options(session: FinishSession, given: list[tuple[str, str]]) -> None:
 
     by_key = {question.key: question for question in session.questions}
     for key, typed in given:
+        # an option is meant as it stands: a doubt that a conversation would ask about is not asked here
         session.doubted.add((key, typed.casefold()))
         try:
             session.answer(by_key[key], typed)
@@ -128,8 +131,10 @@ def _keep(desk: Desk, say: Say, session: FinishSession, revision: int, number: s
     with desk.changing(number, revision) as changing:
         before = changing.claim
         for held in session.held:
+            # asked again under the lock: the same part may have been put on a shelf meanwhile
             must_be_another(before, changing.standing, held, another=False)
         changed = list(differences(before, after))
+        # an empty change would be a line of the history that says nothing
         if changed:
             changing.keep(after, why="finished", facts=facts_of(changed))
     return _tell(desk, say, session, changing, before, json=json)

@@ -39,12 +39,14 @@ def start_clock(
     from claimpack.core.values.clock import fixed
 
     desk, say = Desk(context.obj), Say(context.obj)
+    # with its offset: a clock that runs over the change to summer time must not gain an hour
     number, started = number_of(claim), fixed(context.obj.now())
     desk.must_take_changes(number)
     who = who_works(desk, technician)
     meant = _meant(desk, number, operation)
     entry = record_from(Labour, {"operation": meant.operation, "technician": who}, "labour start", _NAMED)
     desk.book.start_clock(entry.technician, number, entry.operation, started)
+    # a repair begun before the maker approved it may lose the claim, so it is told before the clock has run long
     first = before_the_work(desk.assess(desk.book.get(number)))
     for said in (*first, *([meant.note] if meant.note else [])):
         say.note(str(said))
@@ -93,6 +95,7 @@ def stop_clock(
     times = {"started": clock.started.isoformat(), "ended": ended.isoformat()}
     keys = {"operation": clock.operation, **times, "technician": clock.technician, "payer": payer.value}
     entry = record_from(Labour, keys, "labour stop", _NAMED)
+    # a clock that ran over a weekend was forgotten, and its hours are nobody's
     must_fit_a_day(entry, context.obj.shown, stop_earlier(clock))
     return _add(desk, say, clock.claim, entry, stops=clock, json=json)
 
@@ -132,6 +135,7 @@ def add_labour(
     from claimpack.core.values.clock import from_to
     from claimpack.errors import BadInput
 
+    # both would be two answers, a start alone is a running clock
     if bool(hours) == bool(started or ended) or bool(started) != bool(ended):
         raise BadInput(
             "labour add needs --hours, or --started and --ended together",
@@ -243,6 +247,7 @@ def _add(
     doubts = doubts_about(desk, number, entry, stops)
     with desk.changing(number) as changing:
         must_have_failure(changing.claim, entry.failure)
+        # in the same transaction as its hours, or a crash between would count them twice or lose them
         if stops:
             changing.stop_clock(stops)
         labour = (*changing.claim.labour, entry)

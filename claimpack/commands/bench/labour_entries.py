@@ -45,6 +45,7 @@ def _when(say: Say, entry: Labour) -> tuple[str, str]:
     if entry.started is None or entry.ended is None:
         return "", ""
     first, last = (shop_time(at, say.world.shown) for at in (entry.started, entry.ended))
+    # a shift into the morning is understood without its second day
     is_one_night = (entry.ended.date() - entry.started.date()).days <= 1
     return first[:_DAY], f"{first[_DAY + 1 :]}-{last[_DAY + 1 :] if is_one_night else last}"
 
@@ -98,6 +99,7 @@ def who_works(desk: Desk, technician: str) -> str:
 
     wanted = technician or desk.world.who()
     running = (clock.technician for clock in desk.book.clocks())
+    # a clock started as Ben is stopped by ben
     return next((name for name in running if folded(name) == folded(wanted)), wanted)
 
 
@@ -154,6 +156,7 @@ def clock_json(desk: Desk, clock: Clock) -> dict[str, Any]:
     from claimpack.core.values.clock import is_forgotten, time_between
 
     now = desk.world.now()
+    # whole minutes that are over: a clock just started ran for none
     minutes = int(time_between(clock.started, now).total_seconds()) // 60
     forgotten = is_forgotten(clock.started, now, desk.world.shown)
     return {**clock._asdict(), "started": clock.started.isoformat(), "minutes": minutes, "forgotten": forgotten}

@@ -79,6 +79,7 @@ def remove_paper(
         file = named_paper(before, place)
         after = without_paper(before, file)
         photos = {photo.file for photo in after.photos}
+        # a receipt that was photographed may be a picture of the claim as well
         files = [kept for kept in changing.entry.files if kept.path != file or file in photos]
         changing.keep(after, files=files, why=f"{file} taken off")
     was_proof, say = file == before.proof.file, Say(context.obj)

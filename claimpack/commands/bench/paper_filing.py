@@ -91,6 +91,7 @@ def add_papers(
     desk.must_take_changes(number)
     given = [(str(file), read_from(desk.world, file, "paper")) for file in files]
     told = PaperTold(proof.value if proof else None, kind, a_date(on, "--on") if on else None)
+    # the command told for going on must mean what this one meant
     option = as_given(proof=told.proof, kind=kind, on=on, today=today)
 
     def go_on(good: list[str]) -> str:
@@ -129,10 +130,12 @@ def file_papers(changing: Changing, incoming: Sequence[IncomingPaper], said: Pap
     added: list[tuple[IncomingPaper, str]] = []
     there: list[tuple[IncomingPaper, str]] = []
     for each in incoming:
+        # the same content brought in twice is one file, whatever it is called
         file = known.get(each.sha256) or paper_place(claim, files, each.path.name)
         named = (*(photo.file for photo in claim.photos), *claim.paper_files())
         (there if file in files and file in named else added).append((each, file))
         files.setdefault(file, KeptFile(file, each.sha256, each.bytes))
+        # of two files alike brought in at once the second is there already
         known[each.sha256] = file
         if file not in named:
             claim = with_paper(claim, file)
@@ -155,6 +158,7 @@ def _on_other_units(desk: Desk, claim: Claim, incoming: list[IncomingPaper]) -> 
 
     elsewhere = desk.book.with_content({each.sha256 for each in incoming})
     numbers = {number for found in elsewhere.values() for number in found}
+    # one receipt serves every claim about its unit
     others = {number for number in numbers if not same_unit(claim, desk.book.get(number).claim)}
     found = {each.file: others.intersection(elsewhere.get(each.sha256, ())) for each in incoming}
     return [
@@ -174,6 +178,7 @@ def _tell(say: Say, claim: Claim, filed: FiledPapers, notes: list[str]) -> None:
     )
     for each, file in filed.there:
         say.note(f"{each.file} is on the claim already, as {file}; it was not added again.")
+    # it lay there before, and only now is said to be the proof
     if filed.proof and filed.proof not in [file for _, file in filed.added]:
         say.answer(f"  {filed.proof} is the {said}")
     for note in notes:

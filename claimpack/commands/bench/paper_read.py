@@ -37,6 +37,7 @@ def read_papers(
     desk.must_take_changes(number)
     entry = desk.book.get(number)
     kept = {file.path: file.sha256 for file in entry.files}
+    # a file that the book does not keep is told elsewhere, and has nothing to read
     files = [file for file in _named(entry.claim, places or ()) if file in kept]
     read = [_read(desk, entry.claim, file, desk.vault.find(kept[file], file)) for file in files]
     return confirm(desk, say, number, read, Answered(tuple(take or ()), tuple(keep or ())), json=json)
@@ -80,5 +81,6 @@ def _lines(path: Path, file: str) -> tuple[TextRead, ...]:
     from claimpack.evidence.reading.reading import read_pdf, read_picture
 
     with path.open("rb") as opened:
+        # by its content: a phone may call a picture receipt.pdf
         is_pdf = b"%PDF" in opened.read(1024)
     return read_pdf(path, file) if is_pdf else read_picture(path, file, letters=True)

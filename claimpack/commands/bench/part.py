@@ -98,6 +98,7 @@ def add_part(
     desk = Desk(context.obj, today)
     ahead = written_days_ahead([("parts.core_returned", core_returned)], desk.day)
     refuse_days_ahead(ahead, desk.day, "part add", {"parts.core_returned": "--core-returned"})
+    # before anything is asked for: the parts list may know name and price
     listed = looked_up(desk, number_of(claim), part_number)
     keys: dict[str, Any] = {"number": part_number, "name": name, "quantity": quantity, "unit_cost": cost}
     keys |= {"list_price": list_price, "core": core, "core_returned": core_returned, "failure": failure}
@@ -120,6 +121,7 @@ def add_part(
     for told in (*number_twice(claim, parts), differs(used, listed)):
         if told:
             say.note(told)
+    # a cost of 0 that was typed is meant
     if not used.unit_cost and source is Source.stock and not cost:
         say.note("No cost was given, so it is priced at 0; say it with --cost AMOUNT.")
     return 0
@@ -205,6 +207,7 @@ def hold_part(
         must_be_another(changing.claim, changing.entry.standing, kept, another=another)
         held = (*changing.claim.held, kept)
         changing.keep(changing.claim.model_copy(update={"held": held}), why=f"{kept.part} held")
+    # the part just put on is the last one
     place, cautions = len(held), desk.assess(desk.book.get(changing.claim.number)).tags[-1].cautions
     if json:
         say.document({"claim": claim, **_held_json(place, changing.claim), "cautions": list(cautions)})

@@ -63,6 +63,7 @@ def confirm(desk: Desk, say: Say, number: str, read: Sequence[FileRead], answere
         after = _after(changing.claim, read, decided, number)
         if after != changing.claim:
             files = ", ".join(each.file for each in read)
+            # what was proposed is kept beside what was confirmed, so that nobody can say the machine decided
             changing.keep(after, why=f"read: {files}"[:200], facts=_history(read, decided))
     if json:
         say.document({"claim": number, "files": [_as_json(each, decided) for each in read]})
@@ -71,6 +72,7 @@ def confirm(desk: Desk, say: Say, number: str, read: Sequence[FileRead], answere
         if after != changing.entry.claim:
             note_verdict(say, desk, changing)
     is_open = any(each.is_open and not decided.get(each.proposal.key) for one in read for each in one.found)
+    # something is open: a script must not take silence for a yes
     return NOT_YET if is_open else 0
 
 
@@ -96,11 +98,13 @@ def _decided(say: Say, read: Sequence[FileRead], answered: Answered, *, asks: bo
     for one in read:
         for each in one.found:
             key = each.proposal.key
+            # the same key on two files is asked about once
             if each.state == "as typed" or key in decided:
                 continue
             said = answered.about(key)
             if not said and asks and say.world.stdin.isatty():
                 said = _asked(say, one.file, each)
+            # where the claim says nothing there is nothing to keep
             if said == "take" or (said and each.state == "differs"):
                 decided[key] = said
     return decided
@@ -121,6 +125,7 @@ def _after(claim: Claim, read: Sequence[FileRead], decided: Mapping[str, str], n
     from claimpack.core.reading.compared import taken_over, with_read
 
     all_found = [each for one in read for each in one.found if each.state != "as typed"]
+    # reversed, so that of two files the first one counts, which is the one that was asked about
     values = {each.proposal.key: each.proposal.text for each in reversed(all_found) if _takes(each, decided)}
     claim = taken_over(claim, values, f"claim {number}")
     for one in read:

@@ -35,6 +35,7 @@ def _in_the_book(desk: Desk, new: Stretch) -> list[Stretch]:
     from claimpack.core.pricing.working_time import stretches
 
     entries = claims_worked_on(desk.book.engine, new.technician, new.started, new.ended)
+    # what was taken back asks for no time
     counted = [entry.claim for entry in entries if entry.standing.state != "withdrawn"]
     return [stretch for claim in counted for stretch in stretches(claim.number, claim.labour)]
 
@@ -42,6 +43,7 @@ def _in_the_book(desk: Desk, new: Stretch) -> list[Stretch]:
 def _running(desk: Desk, new: Stretch, stops: Clock | None) -> list[Stretch]:
     from claimpack.core.pricing.working_time import Stretch
 
+    # a clock that runs may run on through the new entry
     now = max(desk.world.now(), new.ended)
     return [
         Stretch(clock.claim, clock.technician, clock.operation, clock.started, now, runs=True)

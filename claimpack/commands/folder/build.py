@@ -49,11 +49,13 @@ def build(
     say = Say(context.obj)
     case = gather(context.obj, claim, plans, today)
     folder = context.obj.path(out or case.assessment.claim.number)
+    # before minutes are spent on drawing: the passphrase may be wrong
     key = the_key(say, case.shop, must=True) if sign else None
     packet, filled = make_packet_and_form(case, say, form, layout, limit, key, originals, reader)
     tags = make_tags(case, stock)
     files = {"packet.pdf": packet.pdf, "claim.json": claim_data(case)} | ({"tag.pdf": tags.pdf} if tags.pdf else {})
     files |= {"form.pdf": filled.pdf} if filled else {}
+    # all files together or none: a packet beside last week's tags would be worse than either
     write_folder(folder, files)
     if json:
         say.document(as_json(case.assessment) | {"files": {name: str(folder / name) for name in sorted(files)}})

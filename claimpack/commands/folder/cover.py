@@ -130,12 +130,14 @@ def cover(
     about = {
         "maker": maker,
         "case": case or "repair",
+        # of a unit resold it is not known whose it is, unless it was said
         "owner": {} if case or (resold and not second_owner) else {"first_owner": not second_owner},
         "proof": {"kind": "none"} if no_proof else {},
         "failure": {"component": component},
     }
     claim = _claim_of({**about, "unit": unit, "dates": dates}, named)
     refuse_days_ahead(days_ahead(claim, known_until(claim, day)), day, "cover", _NAMED)
+    # for its plans; the answer needs no shop
     shop = find_shop(world.folder, world.environ.get("CLAIMPACK_SHOP", ""))
     places = Places(named=tuple(plans or ()), shop=shop.folder)
     if use and claim.unit.use not in USES:
@@ -147,6 +149,7 @@ def cover(
     else:
         tell_verdict(say, assessment, why=True)
         note_no_plan(say, assessment)
+    # by the verdict alone: a claim's exit code would ask for papers, and at the counter there are none yet
     return {"covered": 0, "not covered": 3, "undecided": 4}[assessment.verdict]
 
 

@@ -92,6 +92,7 @@ def _write_filed(world: World, claim: str, version: int, out: Path | None, job: 
     from claimpack.core.steps.filing import filing_of
 
     say, desk, number = Say(answering_beside(world, out, json)), Desk(world), number_of(claim)
+    # asked for its refusal: a number mistyped is told with the nearest one
     desk.book.get(number)
     event = filing_of(number, desk.book.history(number), version)
     sha256 = event.facts["packet"]

@@ -86,11 +86,13 @@ def make_packet(
     work.front = front
     work.told += front.notes if front else ()
     work.attach = case.shop.settings.originals if originals is None else originals
+    # an owner's pages carry nothing, and originals neither
     if work.layout.reader == "owner":
         work.attach = False
         work.told.append("the owner's pages carry no data, so they cannot be verified")
     if most is None:
         return Made(work.draw({}), tuple(work.notes))
+    # originals are the first to go: the packet without them is complete
     if work.attach:
         whole = work.draw({})
         if len(whole) <= most:
@@ -112,6 +114,7 @@ def evidence_pages(case: Case, say: Say) -> bytes:
     if not (claim.findings or claim.photos or claim.paper_files()):
         return b""
     layout = the_layout(case, "")
+    # in the order of the shop's own layout
     shown = tuple(section for section in layout.sections if section in EVIDENCE) or EVIDENCE
     return _PacketInMaking(case, say, layout.model_copy(update={"sections": shown}), None).draw({})
 
@@ -179,6 +182,7 @@ class _PacketInMaking:
     def _ready(self, steps: Mapping[str, PrintStep]) -> list[PreparedPhoto]:
         from claimpack.evidence.pictures.photos import PrintSize, prepare_all
 
+        # the packet is drawn several times to fit a size, and most photos keep theirs
         wanted = {photo.file: steps.get(photo.file) for photo in self.case.claim.photos}
         new = {file: step for file, step in wanted.items() if (file, step) not in self.photos}
         for step in dict.fromkeys(new.values()):

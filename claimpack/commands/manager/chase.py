@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 from claimpack.commands.desk.options import Json, Today
 from claimpack.commands.line.declared import Argument, Context, Option
@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.world import World
     from claimpack.core.payment.chasing import Chased
-    from claimpack.core.payment.letters.letter import Letter
     from claimpack.printing.papers import Page
 
 
@@ -45,7 +44,7 @@ def chase(
 ) -> int:
     """Write a letter: answers or payments are late, or one is contested."""
     from claimpack.commands.desk.desk import Desk, note_past
-    from claimpack.commands.desk.named_files import answering_beside, ending_of
+    from claimpack.commands.desk.named_files import answering_beside, ending_of, write_named
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
@@ -73,6 +72,7 @@ def chase(
     if maker:
         return chase_maker(desk, say, maker, (out, page), text=text, json=json)
     entry = desk.book.get(number_of(claim))
+    # one that went out is noted as a change, which asks the same
     if not sent:
         desk.must_be_ours(entry.claim.number, entry.standing.shop)
     chased = chased_in(desk, TermsInForce(desk, say), entry)
@@ -86,22 +86,42 @@ def chase(
         return _nothing_to_ask(say, chased, why_not(chased, desk.day), json=json)
     if sent:
         return mark_sent(desk, say, [(chased.number, asked.asks, asked.by)], again, json=json)
+    # a letter written as on another day carries that day, and somebody will sign it
     note_past(desk, say)
-    letter = the_letter(chased, asked, sender_in(desk, entry.claim.maker), desk.day)
-    letter = letter._replace(address=address_in(desk, entry.claim.maker, chased.maker))
-    path = context.obj.path(out or f"{chased.number}-letter.pdf") if out or not text else None
+    maker = entry.claim.maker
+    letter = the_letter(chased, asked, sender_in(desk, maker), desk.day)
+    letter = letter._replace(address=address_in(desk, maker, chased.maker))
+    path = _path(context.obj, out, chased, text=text)
     if path:
-        _write(context.obj, path, letter, page)
-    written = as_text(letter)
+        # what draws takes long to load, and a letter told as text needs none of it
+        from claimpack.reports.letter import letter_pdf
+
+        write_named(context.obj, path, letter_pdf(letter, page))
+    facts = {"claim": chased.number, "asks": asked.asks, "contests": asked.contests, "by": asked.by.isoformat()}
+    return _tell(say, facts, path, as_text(letter), _SIGN, text=text, json=json)
+
+
+_SIGN = "Read it, check the section and the dealer agreement, and sign it; it is not legal advice."
+_SIGN_GROUNDS = "Read it and sign it: the grounds are yours, and it is not legal advice."
+
+
+def _path(world: World, out: Path | None, chased: Chased, *, text: bool) -> Path | None:
+    """Where the PDF goes; nowhere where the text alone is wanted."""
+    return world.path(out or f"{chased.number}-letter.pdf") if out or not text else None
+
+
+def _tell(
+    say: Say, facts: dict[str, Any], path: Path | None, written: str, sign: str, *, text: bool, json: bool
+) -> int:
+    """A letter written: its text, where its PDF lies, and that a person has to read it."""
     if json:
-        facts = {"claim": chased.number, "asks": asked.asks, "contests": asked.contests, "by": asked.by.isoformat()}
         say.document({**facts, "file": str(path) if path else None, "text": written})
         return 0
     if text:
         say.answer(written)
     if path:
         say.path(path)
-    say.note("Read it, check the section and the dealer agreement, and sign it; it is not legal advice.")
+    say.note(sign)
     return 0
 
 
@@ -126,20 +146,11 @@ def _contest(
     maker = case.claim.maker
     letter = contest(chased, contested, grounds, sender_in(desk, maker), desk.day, enclosed)
     letter = letter._replace(address=address_in(desk, maker, chased.maker))
-    path = world.path(out or f"{chased.number}-letter.pdf") if out or not text else None
+    path = _path(world, out, chased, text=text)
     if path:
         write_named(world, path, evidence_behind(letter, evidence, page))
-    written = as_text(letter)
-    if json:
-        facts = {"claim": chased.number, "asks": "answer", "contests": True, "by": contested.by.isoformat()}
-        say.document({**facts, "file": str(path) if path else None, "text": written})
-        return 0
-    if text:
-        say.answer(written)
-    if path:
-        say.path(path)
-    say.note("Read it and sign it: the grounds are yours, and it is not legal advice.")
-    return 0
+    facts = {"claim": chased.number, "asks": "answer", "contests": True, "by": contested.by.isoformat()}
+    return _tell(say, facts, path, as_text(letter), _SIGN_GROUNDS, text=text, json=json)
 
 
 def _none_sent(say: Say, maker: str) -> int:
@@ -162,10 +173,3 @@ def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
     for way in of_the_rest(number, chased.standing):
         say.note(way)
     return 3
-
-
-def _write(world: World, path: Path, letter: Letter, page: tuple[float, float]) -> None:
-    from claimpack.commands.desk.named_files import write_named
-    from claimpack.reports.letter import letter_pdf
-
-    write_named(world, path, letter_pdf(letter, page))

@@ -39,6 +39,7 @@ def chased_in(desk: Desk, terms_in_force: TermsInForce, entry: Entry) -> Chased:
         maker=maker_shown(claim, entry.summary),
         unit=" ".join(part for part in (unit.model, unit.kind) if part),
         serial=unit.own_serial,
+        # a letter must not ask for an answer that silence has given meanwhile
         standing=standing_as_of(entry.standing, terms, desk.day),
         terms=terms,
         taken_back_because=taken_back.why if taken_back else "",
@@ -61,6 +62,7 @@ def late_of(desk: Desk, say: Say, maker: str) -> tuple[list[LateClaim], list[str
     for entry in desk.book.entries(numbers):
         chased = chased_in(desk, terms, entry)
         asked = matter(chased, desk.day)
+        # grounds and evidence are of one claim, so each is contested in a letter of its own
         if asked and asked.contests:
             contested.append(chased.number)
         elif asked:
@@ -115,6 +117,7 @@ def _written(
     (out, page), name = to, late[0].chased.maker
     letter = maker_letter(late, sender_in(desk, maker), desk.day)._replace(address=address_in(desk, maker, name))
     path = desk.world.path(out or f"{_as_file_name(maker)}-letter.pdf") if out or not text else None
+    # one file a shop, where one command writes for several
     path = path.with_name(f"{of}{path.name}") if path else None
     if path:
         write_named(desk.world, path, letter_pdf(letter, page))
@@ -169,6 +172,7 @@ def mark_sent(desk: Desk, say: Say, sent: Sequence[tuple[str, str, date]], again
     from claimpack.core.steps.settling import refuse_impossible_day
 
     day = a_date(again, "--again") if again else None
+    # the day after the one the letter names: on that day itself the maker is still in time
     told = {number: (asks, day or by + timedelta(days=1)) for number, asks, by in sent}
     with desk.changing_all(list(told)) as changings:
         for changing in changings:

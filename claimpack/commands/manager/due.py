@@ -73,7 +73,9 @@ def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
     between = (desk.day, until)
     known = terms.every()
     reaches = {one.audit_reach for one in known if one.audit_reach}
+    # claims paid so long ago that an audit by these terms ends in between
     paid = [core.starts_of(reach, between) for reach in sorted(reaches)]
+    # two questions with an index each; a claim that answers both is told once below
     waiting = desk.book.claims(Wanted(states=PENDING)) + desk.book.claims(Wanted(refused_rest=True))
     with_a_date = waiting + desk.drafts_due(until) + desk.book.paid_within(paid)
     claims = list({claim.number: claim for claim in with_a_date}.values())
@@ -146,6 +148,7 @@ def _tell(say: Say, desk: Desk, until: date, items: Sequence[DueItem]) -> None:
         if some:
             say.heading(f"{title}: {len(some)}")
             _tell_items(say, desk, some)
+    # a section on a screen is taken for advice
     if any(item.cites for item in items):
         say.answer()
         say.item("·", CHECK)

@@ -55,6 +55,7 @@ def at_hand(desk: Desk, terms: TermsInForce, said: str) -> PartFound:
     entry = desk.book.get(code.claim)
     # a part is moved, tagged and sent where it lies
     desk.must_be_ours(code.claim, entry.standing.shop)
+    # the day it is held until follows from the plan of today, as its tag would say if it were printed now
     tag = desk.assess(entry).tags[code.nth - 1]
     return PartFound(entry, code, tag, _keeping_of(entry, code.nth, terms, tag.hold_until))
 
@@ -78,6 +79,7 @@ def _code(desk: Desk, said: str) -> PartCode:
             ", ".join(f"{code.claim}/{nth} {part.part}" for nth, part in enumerate(held, start=1)),
             "Give the code on the tag.",
         )
+    # a claim with one part is a code by itself
     return PartCode(code.claim, code.nth or 1)
 
 
@@ -109,6 +111,7 @@ def listed(rows: Iterable[ListedPart], terms: TermsInForce, today: date) -> list
 def _first_to_do(part: JudgedPart) -> tuple[int, str, str, str, int]:
     called_back = part.row.state == "called back"
     rank = 0 if called_back else 1 if may_be_scrapped(part) else 2
+    # without a day it comes after all that have one
     send_by = str(part.row.send_by or "9999") if called_back else ""
     return rank, send_by, part.row.shelf, part.row.claim, part.row.nth
 

@@ -56,6 +56,7 @@ def find(
     from claimpack.book.held import EVERY_STATE, HeldWanted
 
     code = text.strip().rpartition("/")
+    # a scanner types the whole code; people type part of a name
     is_code = bool(code[0]) and code[2].isdigit()
     wanted = HeldWanted(states=EVERY_STATE, claims=(code[0],)) if is_code else HeldWanted(EVERY_STATE, text=text)
     return _list(context.obj, wanted, today, only=int(code[2]) if is_code else 0, json=json)

@@ -65,6 +65,7 @@ def call_back(
     last = a_date(send_by, "--send-by") if send_by else None
     work.keep(part, part.entry.claim, calling_back(part.code.nth, work.step, last))
     before = part.entry.standing.part(part.code.nth)
+    # another day named later does not change when it was called back
     called_back = before.called_back or work.step.on
     shelf = f"; it is on shelf {part.held.shelf}" if part.held.shelf else ""
     said = f"was called back on {called_back}{f', to be sent by {last}' if last else ''}{shelf}"
@@ -100,6 +101,7 @@ def send(
     if undo:
         return _undo(work, [part], "part sending undone", json=json)
     new_event = sending(part.code.nth, work.step, carrier, tracking)
+    # before the slip is written: paper for a part that does not go would lie in a box
     work.refuse_unless_it_follows(part, new_event)
     written = context.obj.path(slip) if slip else None
     if written:
@@ -174,6 +176,7 @@ def scrap(
     from claimpack.core.shelf.part_steps import scrapping
 
     work = HoldStep.begun(context.obj, on, because, today)
+    # a scanner may read a tag twice
     parts = list({part.code: part for part in map(work.find, codes)}.values())
     if undo:
         return _undo(work, parts, "part scrapping undone", json=json)
@@ -185,6 +188,7 @@ def scrap(
     work.refuse_impossible_days(told)
     work.caution(parts)
     what = ", ".join(f"{part.code} {part.held.part}" for part in parts)
+    # asked last, when nothing else can keep it from being done
     if not work.say.agrees(f"Scrap {what}? What is thrown away does not come back.", yes):
         if json:
             work.say.document({"scrapped": [], "refused": []})
@@ -214,6 +218,7 @@ def _going(work: HoldStep, parts: Sequence[PartFound], *, json: bool) -> list[tu
     for part, rule in going:
         refuse_unexplained(part.code, work.step, rule)
     doubted = [(part, doubt) for part, rule in going if (doubt := _doubt(part, rule))]
+    # a rule lets it go, and money may still hang on it: somebody has to say why
     if doubted and not work.step.why:
         work.say.note("Say why it may go all the same: --because REASON")
         _refuse(work, doubted, json=json)

@@ -44,6 +44,8 @@ def answer(
     def step(standing: Standing, step: Step) -> NewEvent:
         return answer_undone(standing, step) if undo else answered(standing, step, said, amount, form=form)
 
+    # the answer is the last word; an undo names claims alone, and one word alone may be either, which the step then
+    # says
     *numbers, said = claims if len(claims) > 1 and not undo else [*claims, ""]
     each_once(numbers)
     _refuse_one_amount(numbers, amount)
@@ -75,6 +77,7 @@ def _notes(world: World, taken: Taken, *, undone: bool) -> tuple[str, ...]:
     from claimpack.core.payment.remarks import remarks, too_late_again
 
     number, standing = taken.claim.number, taken.standing
+    # no terms are looked for, and none noted as missing, where nothing is remarked on
     terms = None if undone else TermsInForce(taken.desk, Say(world)).of(taken.claim)
     remarked = () if undone else (*remarks(number, standing, terms), *too_late_again(standing, terms, taken.desk.day))
     is_favour = taken.claim.asks_goodwill

@@ -25,6 +25,7 @@ def decline(world: World, number: str, on: str, why: str, today: str) -> tuple[T
         before = changing.claim
         after, event = declined(before, changing.entry.standing, step)
         changing.keep(after, event)
+    # what finding the fault cost is the owner's to pay, at the shop's own rate
     own_rate = desk.shop.settings.retail(after.dates.repaired or desk.day).labour_rate
     cost = what_it_cost(desk.assess(desk.book.get(number)), own_rate)
     return Taken(desk, after, changing.standing, event), (*what_became(before, after), *cost)
@@ -46,6 +47,7 @@ def take_up_again(world: World, number: str, on: str, why: str, today: str) -> T
     if entry.claim.case != "declined":
         return None
     earlier = [version for _, version in versions(desk.book.engine, number, 1, entry.revision - 1)]
+    # by the revision looked at, since the earlier ones were read before the claim was locked
     with desk.changing(number, entry.revision) as changing:
         event = reopened(changing.entry.standing, step)
         after = before_it_was_declined(changing.claim, reversed(earlier))

@@ -71,10 +71,13 @@ def file(
     number = number_of(claim)
     sent = _sent(on or desk.day.isoformat(), received, ref, anyway)
     entry = desk.book.get(number)
+    # judged as on the day of filing, which may be noted days later
     case = from_book(context.obj, desk.shop, number, plans, sent.on)
     case = case._replace(claim=with_reply(case.claim, reply, sent.on))
     terms = TermsInForce(desk, say).of(entry.claim) if entry.standing.filed else None
+    # silence may have refused it meanwhile, though nobody recorded that
     before = standing_as_of(entry.standing, terms, sent.on)
+    # first what --anyway cannot help
     refuse_unfilable(case.assessment, before, sent, desk.day)
     asked = unanswered(case.claim) if entry.standing.state == "questioned" else ()
     asked = (*asked, *asked_without_words(entry.standing))
@@ -82,6 +85,7 @@ def file(
     if against and not sent.anyway:
         return _refuse(say, case, against, json=json)
     case = _as_sent(case, sent, entry.standing)
+    # a claim sent in again looks like the one the maker has
     layout = layout or layout_before(desk.book.history(number))
     key = the_key(say, desk.shop, must=False)
     packet, filled = make_packet_and_form(case, say, form, layout, limit, key, originals)
@@ -89,8 +93,10 @@ def file(
     mailed = _mail(context.obj, case, mail, path, packet.pdf, filled)
     as_sent = sent.model_copy(update={"layout": layout})
     new_event = filed(case.assessment, as_sent, hash_of(packet.pdf), entry.revision, against)
+    # before the book: a packet nobody names does no harm, a claim filed without its packet does
     desk.vault.keep_content(packet.pdf)
     with desk.changing(number, entry.revision) as changing:
+        # inside the change: where a file cannot be written, nothing is filed
         _write(context.obj, {path: packet.pdf, **mailed})
         changing.keep(case.claim, *refusal_recorded(entry.standing, terms, sent.on), new_event)
     earlier = of_earlier_money(entry.standing, changing.standing)
@@ -121,6 +127,7 @@ def _write(world: World, files: dict[Path, bytes]) -> None:
     from claimpack.files import write_together
 
     stream = world.path(STANDARD_OUTPUT)
+    # a pipe cannot be taken back, so it comes last
     write_together({path: content for path, content in files.items() if path != stream})
     if stream in files:
         write_named(world, stream, files[stream])
@@ -138,6 +145,7 @@ def _sent(on: str, received: str, reference: str, anyway: str) -> Sent:
 def _refuse(say: Say, case: Case, against: tuple[str, ...], *, json: bool) -> int:
     from claimpack.core.judging.assessment import NOT_YET
 
+    # a covered claim that is blocked for another reason is not a yes
     number, code = case.claim.number, case.assessment.exit_code or NOT_YET
     if json:
         say.document({"claim": number, "filed": False, "verdict": case.assessment.verdict, "blocks": list(against)})
@@ -156,9 +164,11 @@ def _as_sent(case: Case, sent: Sent, before: Standing) -> Case:
     circumstances = case.circumstances.model_copy(
         update={
             "filed": sent.on,
+            # worked out anew, as a part may be held from the day of filing
             "hold": None,
             "first_filed": before.first_filed or sent.on,
             "anyway": sent.anyway,
+            # sent in again, it asks for what is still lacking and says so
             "paid_before": before.paid if before.filed else None,
         }
     )

@@ -43,6 +43,7 @@ def mail_of(world: World, case: Case, attached: Sequence[tuple[str, bytes]]) -> 
     from claimpack.reports.mail import Mail, as_message
 
     settings, maker = case.shop.settings, case.assessment.maker_name
+    # settings may name the maker by any of its words
     to, subject = settings.mail_for(*spellings_in(case))
     if not to:
         raise NotFound(

@@ -51,6 +51,7 @@ def pay(
 
         return taken
 
+    # undone is the last payment, whatever it was
     amounts = dict.fromkeys(each_once(claims), "") if undo else _amounts(context.obj, claims)
     steps = {claim: step(amount) for claim, amount in amounts.items()}
     all_taken = take_all(context.obj, steps, on, because or anyway, today)
@@ -82,6 +83,7 @@ def _notes(world: World, taken: Taken, *, undone: bool) -> tuple[str, ...]:
 
     number, standing = taken.claim.number, taken.standing
     with_a_rest = standing.state == "paid" and standing.refused_rest and not undone
+    # only these have a last day under the terms
     has_dates = with_a_rest or taken.new_event.what == "charged back"
     terms = TermsInForce(taken.desk, Say(world)).of(taken.claim) if has_dates else None
     late = (*remarks(number, standing, terms), *of_the_charge_back(number, standing, terms)) if has_dates else ()

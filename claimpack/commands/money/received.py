@@ -34,6 +34,7 @@ def received(
     before: dict[str, date | None] = {}
 
     def step(standing: Standing, step: Step) -> NewEvent:
+        # seen under the lock, so that what is told as replaced is what was there
         before[step.claim] = standing.received
         return received(standing, step)
 

@@ -73,6 +73,7 @@ def take_all(
     events = []
     with desk.changing_all(numbers) as changings:
         for changing, step in zip(changings, steps.values(), strict=True):
+            # of one claim it is known which is meant
             with _named(changing.claim.number if len(numbers) > 1 else ""):
                 events.append(_one(desk, changing, step, day, why))
     return [
@@ -88,6 +89,7 @@ def _one(desk: Desk, changing: Changing, step: Callable[[Standing, Step], NewEve
     number, standing = changing.claim.number, changing.entry.standing
     taken = record_from(Step, {"on": day, "why": why, "claim": number}, number, _GIVEN)
     new_event = step(standing, taken)
+    # after the step has said what it is: which days are possible depends on it
     refuse_impossible_day(standing, new_event, desk.day)
     changing.keep(with_what_was_asked(changing.claim, standing, new_event), new_event)
     return new_event
@@ -102,6 +104,7 @@ def _named(number: str) -> Iterator[None]:
         if not number:
             raise
         none = f"{error.why} Nothing was recorded of any claim.".strip()
+        # the same kind of refusal, so that its exit code stays
         raise type(error)(f"{number}: {error.what}", none, error.do, error.problems) from None
 
 
@@ -158,5 +161,6 @@ def _sums(all_taken: Sequence[Taken], name: str) -> dict[str, str]:
         amounts = [(taken.standing.currency, taken.standing.outstanding) for taken in all_taken]
     else:
         told = ((taken.standing.currency, taken.new_event.facts.get("amount")) for taken in all_taken)
+        # answers and withdrawals move no money
         amounts = [(currency, exact(amount)) for currency, amount in told if amount]
     return {code: plain(coins(amount, code)) for code, amount in summed(amounts).items()}

@@ -84,12 +84,14 @@ def statement(
     with say.progress("Matching", 1) as advance:
         found = gathered(desk, wanted)
         advance()
+    # before it is shown: the matches of a statement booked already would all look odd
     _refuse_twice(desk, found.statement, found.maker)
     if not json:
         show(say, found)
     left, booked = found.left_out, [one for one in found.matched.matches if one.events]
     if dry_run or not booked:
         return told(say, found, json=json, booked=False) or (4 if left else 0)
+    # nobody is there to be asked, and money left out unseen is lost
     if left and not leave_out and (yes or json):
         told(say, found, json=json, booked=False)
         say.note(f"Nothing was booked: {how_many(left, 'row')} would be left out. To leave them out: --leave-out")
@@ -126,6 +128,7 @@ def _refuse_twice(desk: Desk, statement: Statement, maker: str) -> None:
 
     for fact, said in (("memo", statement.memo), ("statement", statement.mark)):
         for entry in desk.book.entries(_claims_told(desk, fact, said)):
+            # two makers may number their memos alike; one file is one file
             by_memo = fact == "memo" and maker in (entry.summary.maker, entry.claim.maker)
             own = booked_of(entry.standing, said if by_memo else "", said if fact == "statement" else "").payments
             if own:
@@ -152,6 +155,7 @@ def _book(desk: Desk, matched: Matched) -> None:
     with desk.changing_all(list(found)) as changings:
         for changing in changings:
             match = found[changing.claim.number]
+            # matched without the lock, which nobody holds while a person reads
             if changing.entry.revision != match.claim.revision:
                 raise WrongState(f"claim {changing.claim.number} was changed meanwhile", do="Try again.")
             changing.record(*match.events)

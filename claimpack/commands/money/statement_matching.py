@@ -61,6 +61,7 @@ class MatchedStatement(NamedTuple):
         from claimpack.folders import make_folders
         from claimpack.lists.statement_columns import StatementColumns, columns_text
 
+        # a file that somebody edited is not written anew for nothing
         if self.known and self.known.columns == self.read.columns:
             return
         path = _columns_file(desk, self.maker)
@@ -93,6 +94,7 @@ def gathered(desk: Desk, wanted: StatementWanted) -> MatchedStatement:
     statement = _statement(desk, wanted, read, currency, path)
     claims = _known(desk, read.rows, _said(wanted.rows), maker)
     open_claims = _open(desk, maker)
+    # only to be hinted at: an amount alone books nothing
     by_amount: dict[Decimal, list[str]] = {}
     for claim in open_claims:
         by_amount.setdefault(claim.outstanding, []).append(claim.number)
@@ -125,6 +127,7 @@ def _statement(desk: Desk, wanted: StatementWanted, read: StatementRead, currenc
         )
     on = a_date(wanted.on, "--on") if wanted.on else desk.day
     mark = content_hash(path)
+    # one file may hold several memos, each of which is booked once
     return Statement(memo, on, f"{mark} {memo}" if read.is_part else mark, currency, read.rows)
 
 
@@ -155,6 +158,7 @@ def _known(desk: Desk, rows: tuple[StatementRow, ...], said: RowsSaid, maker: st
     from claimpack.core.settlement.statement import KnownClaim, numbers_in
     from claimpack.core.values.words import folded, run_on
 
+    # makers write numbers with words around them
     names = [name for row in rows for name in (row.number, *numbers_in(row.number), row.reference)]
     names += [number for claims in said.values() for number, _ in claims]
     serials = claims_called(desk.book.engine, names, [row.serial for row in rows], [row.part for row in rows])

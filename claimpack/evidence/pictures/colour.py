@@ -10,8 +10,10 @@ from PIL import Image, ImageChops, ImageCms
 BROKEN_PROFILE = "its colour profile is broken; the colours are taken as sRGB"
 NO_PRINT_PROFILE = "it is in printing colours without a profile; the colours are near, not exact"
 
+# colours that both spaces have stay what they are, which a picture of damage needs more than pleasing ones
 _INTENT = ImageCms.Intent.RELATIVE_COLORIMETRIC
 _FLAGS = ImageCms.Flags.BLACKPOINTCOMPENSATION
+# pure colours, white, greys and an orange: where these stay, a profile changes nothing an eye would see
 _PROBES = (
     *(255, 0, 0, 0, 255, 0, 0, 0, 255),
     *(255, 255, 0, 0, 255, 255, 255, 255, 255),
@@ -26,6 +28,7 @@ def plain(picture: Image.Image) -> Image.Image:
     """The picture in RGB, L or CMYK, whatever was transparent now on white."""
     if picture.has_transparency_data:
         layered = picture.convert("RGBA")
+        # as it would look on paper
         ground = Image.new("RGB", layered.size, "white")
         ground.paste(layered, mask=layered.getchannel("A"))
         return ground
@@ -48,6 +51,7 @@ def eight_bit(picture: Image.Image) -> Image.Image:
 
 def _white(picture: Image.Image) -> float:
     brightest = 65535 if picture.mode.startswith("I;16") else picture.getextrema()[1]
+    # deep greys have no white of their own: the next usual one above the brightest is taken
     top = float(brightest) if isinstance(brightest, (int, float)) else 255.0
     return next((white for white in (1.0, 255.0, 65535.0, top) if top <= white), 255.0)
 
@@ -78,11 +82,13 @@ def is_srgb(profile: bytes | None) -> bool:
 def _to_srgb(profile: bytes, mode: str) -> ImageCms.ImageCmsTransform | None:
     source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
     space = _SPACES.get(source.profile.xcolor_space.strip())
+    # a grey picture with a colour profile is grey all the same; cameras write such
     if space == "RGB" and mode == "L":
         return None
     if space != mode:
         raise ValueError(f"a profile for {source.profile.xcolor_space} on a picture in {mode}")
     transform = ImageCms.ImageCmsTransform(source, _srgb(), mode, "RGB", _INTENT, flags=_FLAGS)
+    # most phones write sRGB under some name; without a change the picture need not be decoded
     return None if mode != "CMYK" and _changes_nothing(transform, mode) else transform
 
 

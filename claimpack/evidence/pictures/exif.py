@@ -76,6 +76,7 @@ def camera_facts(picture: Image.Image) -> CameraFacts:
     return CameraFacts(
         orientation=orientation if isinstance(orientation, int) and 1 <= orientation <= 8 else 1,
         taken=_taken(told),
+        # a block is there and says nothing that could be read
         broken=bool(picture.info.get("exif")) and not told,
     )
 
@@ -100,6 +101,7 @@ def moment(stamp: object, offset: object = None) -> dt.datetime | None:
         return None
     zone = offset.strip("\0 ") if isinstance(offset, str) else ""
     text = f"{found[1]}-{found[2]}-{found[3]}T{found[4]}"
+    # a zone that no calendar has does not spoil the time
     for written in (text + zone if _OFFSET.fullmatch(zone) else text, text):
         try:
             return dt.datetime.fromisoformat(written)

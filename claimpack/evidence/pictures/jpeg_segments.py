@@ -14,6 +14,7 @@ _FRAMES = set(range(0xC0, 0xD0)) - {0xC4, 0xC8, 0xCC}
 _PROGRESSIVE = {0xC2, 0xC6, 0xCA, 0xCE}
 _HUFFMAN, _QUANTIZING, _RESTART = 0xC4, 0xDB, 0xDD
 _END_OF_SCAN = re.compile(rb"\xff[^\x00\xd0-\xd7\xff]")
+# written anew in its shortest form, without the thumbnail that may be in it
 _JFIF = b"\xff\xe0\x00\x10JFIF\x00\x01\x01\x00\x00\x01\x00\x01\x00\x00"
 
 
@@ -28,6 +29,7 @@ def without_metadata(content: bytes) -> bytes | None:
     kept = [b"\xff\xd8"]
     try:
         for marker, segment in _segments(content):
+            # the fifth byte is how many bits a sample has
             if marker in _FRAMES and (marker not in _PLAIN_FRAMES or segment[4] != 8):
                 return None
             kept.append(_cleaned(marker, segment))
@@ -133,6 +135,7 @@ def _segments(content: bytes, *, until_scan: bool = False) -> Iterator[tuple[int
     while True:
         if content[at] != 0xFF:
             raise ValueError("no marker where one must be")
+        # fill bytes may stand before any marker (ITU-T T.81, B.1.1.2)
         while content[at + 1] == 0xFF:
             at += 1
         marker = content[at + 1]

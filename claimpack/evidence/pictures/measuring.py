@@ -54,6 +54,7 @@ def _measured_here(path: Path, file: str) -> PictureMeasured:
     with open_picture(path, file, hashed=False) as source:
         width, height = source.picture.size
         try:
+            # nearly all of the time is decoding, and this is what is measured anyway
             source.picture.draft("L", _small((width, height)))
             grey = plain(eight_bit(source.picture)).convert("L")
         except UNREADABLE as error:
@@ -86,6 +87,7 @@ def _small(size: tuple[int, int]) -> tuple[int, int]:
 
 def _brightest(shades: Sequence[int]) -> int:
     """The shade that a twentieth of the picture is brighter than, in thousandths of white."""
+    # a twentieth is left out, so that a lamp in the picture is not taken for light on what it shows
     left = sum(shades) / 20
     for shade in range(255, -1, -1):
         left -= shades[shade]
@@ -106,6 +108,7 @@ def _blur(grey: Image.Image) -> int:
     Source: Crete, Dolmiere, Ladret, Nicolas: The blur effect, SPIE 6492 (2007), taken here tile by tile.
     """
     width, height = grey.size
+    # a tile of one pixel has no change to lose
     if min(width, height) < 2 * max(_TILES):
         return 0
     # A camera that moved smears one way alone.

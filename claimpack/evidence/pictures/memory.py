@@ -18,6 +18,7 @@ class DecodingRoom:
     @contextlib.contextmanager
     def taken(self, wanted: int) -> Iterator[None]:
         """Room of so many bytes, waited for, and given back at the end."""
+        # one larger than all of it would wait for ever
         amount = min(wanted, self._capacity)
         with self._changed:
             self._changed.wait_for(lambda: self._filled + amount <= self._capacity)

@@ -181,6 +181,7 @@ def _as_it_is(source: OpenPicture, facts: CameraFacts, size: PrintSize) -> _Read
         return None
     picture.load()
     source.stream.seek(0)
+    # every pixel was decoded before, though none is kept: a file that is cut off must be found out now
     copied = without_metadata(source.stream.read())
     return (copied, picture.size, ()) if copied else None
 

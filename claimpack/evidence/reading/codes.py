@@ -20,7 +20,9 @@ def codes_in(grey: Image.Image) -> list[TextRead]:
     """
     reader = _reader()
     found = reader.read_barcodes(grey, text_mode=reader.TextMode.HRI)
+    # a plate may bear the same number as two codes
     texts = {code.text: _spot(code.position, grey.size) for code in found if code.valid and code.text.strip()}
+    # our own tag in the picture says what the shop wrote, and not what the plate says
     return [TextRead(text, "code", spot) for text, spot in texts.items() if not claim_in(text)]
 
 

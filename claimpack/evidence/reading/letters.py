@@ -71,6 +71,7 @@ def letters_in(picture: Image.Image) -> list[TextRead]:
 
     cv2.setNumThreads(1)
 
+    # the library wants blue first
     found = _engine()(np.ascontiguousarray(np.asarray(picture.convert("RGB"))[:, :, ::-1]))
     lines = zip(found.boxes, found.txts, found.scores, strict=True) if found.txts else ()
     return [

@@ -85,6 +85,7 @@ def _read_pdf(path: Path, file: str) -> tuple[TextRead, ...]:
         with pypdfium2.PdfDocument(path) as paper:
             pages = [paper[place] for place in range(min(len(paper), _MOST_PAGES))]
             text = "\n".join(page.get_textpage().get_text_bounded() for page in pages)
+            # a scanner may write its own name as text under a picture of the page
             if len(text.strip()) >= _LEAST_TEXT:
                 return tuple(TextRead(line.strip(), "text") for line in text.splitlines() if line.strip())
             must_read_letters()

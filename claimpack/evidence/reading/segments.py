@@ -18,6 +18,7 @@ _DIGITS = {
     "0110011": "4",
     "1011011": "5",
     "1011111": "6",
+    # makers draw 6, 7 and 9 in two ways each
     "0011111": "6",
     "1110000": "7",
     "1110010": "7",
@@ -37,6 +38,7 @@ _SEGMENTS = (
 )
 _HOLES = ((0.38, 0.62, 0.22, 0.36), (0.38, 0.62, 0.64, 0.78))
 _LEAST_CONTRAST, _FAINT = 50, 0.2
+# what lies between is a segment that is half seen, and then no digit is told
 _LIT, _UNLIT = 0.55, 0.15
 _HEIGHT = 200
 _LEAST_AREA, _MOST_AREA = 0.005, 0.7
@@ -87,6 +89,7 @@ def _light_areas(cv2: Any, np: Any, grey: Any) -> list[Any]:
     soft = cv2.GaussianBlur(grey, (5, 5), 0)
     usual = float(cv2.threshold(soft, 0, 255, cv2.THRESH_OTSU)[0])
     areas = []
+    # a display in the shade, and one that shines brighter than all around it
     for level in (usual, (usual + 255) / 2):
         outlines, _ = cv2.findContours((soft > level).astype("uint8"), cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_SIMPLE)
         for outline in outlines:
@@ -94,6 +97,7 @@ def _light_areas(cv2: Any, np: Any, grey: Any) -> list[Any]:
                 continue
             hull = cv2.convexHull(outline)
             sides = cv2.approxPolyDP(hull, 0.04 * cv2.arcLength(hull, True), True).reshape(-1, 2).astype("float32")
+            # four sides, and not eaten into by a hand or a cable
             if len(sides) == 4 and cv2.contourArea(outline) > 0.8 * cv2.contourArea(hull):
                 areas.append(_in_order(np, sides))
     return areas
@@ -124,6 +128,7 @@ def _number(cv2: Any, np: Any, area: Any) -> str:
     if dark is None:
         return ""
     dark, points = _without_points(cv2, dark)
+    # without one the display may be upside down; with two it is no number of hours
     if len(points) != 1:
         return ""
     dark, slant = _upright(cv2, np, dark)

@@ -69,6 +69,7 @@ def _search_alone(path: Path, file: str) -> PhotoToSort:
 
 def _search_here(path: Path, file: str, room: DecodingRoom) -> PhotoToSort:
     picture, whole = _read(path, file, _GLANCE, room)
+    # nothing found in a small one: a tag in the corner of a large picture needs all of its pixels
     return picture if picture.codes or whole else _read(path, file, 0, room)[0]
 
 
@@ -78,6 +79,7 @@ def _read(path: Path, file: str, edge: int, room: DecodingRoom) -> tuple[PhotoTo
         picture, taken = source.picture, camera_facts(source.picture).taken
         size = picture.size
         picture.draft("L", (edge, edge) if edge else size)
+        # colour decoded at four bytes a pixel, whatever is made of it
         with room.taken(4 * picture.width * picture.height):
             try:
                 codes = _codes(_grey(picture))
@@ -93,6 +95,7 @@ def _grey(picture: Image.Image) -> Image.Image:
 def _codes(picture: Image.Image) -> tuple[str, ...]:
     reader = _reader()
     kinds = (reader.BarcodeFormat.QRCode, reader.BarcodeFormat.Code128)
+    # our tags are dark on light, and looking for the other way takes time
     found = reader.read_barcodes(picture, formats=kinds, try_invert=False)
     return tuple(dict.fromkeys(code.text for code in found if claim_in(code.text)))
 
