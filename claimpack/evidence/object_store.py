@@ -26,6 +26,7 @@ PART = 5 << 20
 # A part takes two minutes on a line of 0.35 Mbit/s; a server that is silent for half a minute is lost.
 _CLIENT: ClientConfig = {"connect_timeout": "10s", "read_timeout": "30s", "timeout": "120s"}
 _RETRY: RetryConfig = {"max_retries": 3, "retry_timeout": dt.timedelta(seconds=60)}
+_KEYS = ("AWS_ACCESS_KEY_ID", "AWS_SECRET_ACCESS_KEY")
 # Where the key may come from on machines of a provider, whom the library asks itself.
 _OTHER_KEYS = (
     "AWS_WEB_IDENTITY_TOKEN_FILE",
@@ -60,9 +61,10 @@ class ObjectStore:
             ) from None
         environ = self._environ
         _refuse_what_no_request_carries(environ)
-        if not environ.get("AWS_ACCESS_KEY_ID") and not any(environ.get(name) for name in _OTHER_KEYS):
+        lacking = next((name for name in _KEYS if not environ.get(name)), "")
+        if lacking and not any(environ.get(name) for name in _OTHER_KEYS):
             raise BadInput(
-                f"the vault is in {self.address}, and AWS_ACCESS_KEY_ID is not set",
+                f"the vault is in {self.address}, and {lacking} is not set",
                 "The store asks who is there; keys are never read from shop.toml.",
                 "Set AWS_ACCESS_KEY_ID, AWS_SECRET_ACCESS_KEY, AWS_REGION, and for a store of another house "
                 "AWS_ENDPOINT_URL.",
@@ -234,7 +236,7 @@ def _why(told: str) -> str:
     return told.partition("\n")[0][:160]
 
 
-_TOLD = ("AWS_ACCESS_KEY_ID", "AWS_SECRET_ACCESS_KEY", "AWS_SESSION_TOKEN", "AWS_REGION", "AWS_DEFAULT_REGION")
+_TOLD = (*_KEYS, "AWS_SESSION_TOKEN", "AWS_REGION", "AWS_DEFAULT_REGION")
 _ENDPOINTS = ("AWS_ENDPOINT_URL_S3", "AWS_ENDPOINT_URL")
 
 
