@@ -4,14 +4,67 @@ from __future__ import annotations
 
 import pickle
 import tempfile
-from collections.abc import Hashable, Iterator
+from array import array
+from collections.abc import Hashable, Iterable, Iterator
 from types import TracebackType
 from typing import IO, Any, Self
 
 from claimpack.core.auditing.report.traces import Group, KeptTraces
 
-_SHARES = 64
-_BATCH = 400
+_WAITING = 25_600
+"""So many traces wait in memory until they are written."""
+
+_NUMBERS = 4_096
+
+
+class SpilledNumbers:
+    """Numbers of 64 bits in a file that has no name."""
+
+    def __init__(self) -> None:
+        self._waiting, self._file = array("Q"), tempfile.TemporaryFile()  # noqa: SIM115
+
+    def extend(self, numbers: Iterable[int]) -> None:
+        """Keep some more."""
+        self._waiting.extend(numbers)
+        if len(self._waiting) >= _NUMBERS:
+            self._waiting.tofile(self._file)
+            self._waiting = array("Q")
+
+    def __iter__(self) -> Iterator[int]:
+        """Every number; the file is read some at a time."""
+        self._file.seek(0)
+        while read := self._file.read(8 * _NUMBERS):
+            yield from memoryview(read).cast("Q")
+        yield from self._waiting
+
+
+class SpilledHeap:
+    """Traces in a file that has no name, each by its place."""
+
+    def __init__(self) -> None:
+        self._ends, self._file = array("Q", [0]), tempfile.TemporaryFile()  # noqa: SIM115
+
+    def append(self, one: Any) -> None:
+        """Keep one more."""
+        told = pickle.dumps(one, pickle.HIGHEST_PROTOCOL)
+        self._file.write(told)
+        self._ends.append(self._ends[-1] + len(told))
+
+    def __len__(self) -> int:
+        """How many there are."""
+        return len(self._ends) - 1
+
+    def __getitem__(self, place: int) -> Any:
+        """The one at a place; that it is not there ends a walk through all of them."""
+        if not 0 <= place < len(self):
+            raise IndexError(place)
+        begins, ends = self._ends[place : place + 2]
+        self._file.seek(begins)
+        return pickle.loads(self._file.read(ends - begins))  # noqa: S301
+
+    def __iter__(self) -> Iterator[Any]:
+        """Every one in the order in which they came."""
+        return (self[place] for place in range(len(self)))
 
 
 class SpilledTraces:
@@ -20,9 +73,10 @@ class SpilledTraces:
     The files are written and read by this process alone: nobody else can lay anything into them.
     """
 
-    def __init__(self) -> None:
-        self._waiting: list[list[tuple[int, Hashable, Any]]] = [[] for _ in range(_SHARES)]
-        self._files: list[IO[bytes]] = [tempfile.TemporaryFile() for _ in range(_SHARES)]  # noqa: SIM115
+    def __init__(self, shares: int = 64) -> None:
+        self._waiting: list[list[tuple[int, Hashable, Any]]] = [[] for _ in range(shares)]
+        self._files: list[IO[bytes]] = [tempfile.TemporaryFile() for _ in range(shares)]  # noqa: SIM115
+        self._batch = _WAITING // shares
 
     def __enter__(self) -> Self:
         return self
@@ -33,12 +87,20 @@ class SpilledTraces:
         for file in self._files:
             file.close()
 
+    def heap(self) -> SpilledHeap:
+        """Room for traces without a key."""
+        return SpilledHeap()
+
+    def numbers(self) -> SpilledNumbers:
+        """Room for numbers."""
+        return SpilledNumbers()
+
     def put(self, rule: int, key: Hashable, trace: Any) -> None:
         """Keep one trace."""
-        share = hash((rule, key)) % _SHARES
+        share = hash((rule, key)) % len(self._files)
         waiting = self._waiting[share]
         waiting.append((rule, key, trace))
-        if len(waiting) >= _BATCH:
+        if len(waiting) >= self._batch:
             self._spill(share)
 
     def _spill(self, share: int) -> None:

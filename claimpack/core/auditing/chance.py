@@ -48,20 +48,21 @@ def at_least(hits: int, tries: int, chance: float) -> float:
     return min(1.0, sum(terms))
 
 
-def stand_out(chances: Sequence[float], false_share: float) -> list[bool]:
+def stand_out(chances: Sequence[float], false_share: float, asked: int | None = None) -> list[bool]:
     """Which of many chances are too small for chance, so that of those told at most that share is expected to be false.
 
     Args:
         chances: one for each question that was asked, those without an answer too.
         false_share: the share of false ones that is borne, as in 0.01.
+        asked: how many questions were asked, where chances larger than that share are left out.
 
     Source: Benjamini and Hochberg, Controlling the false discovery rate, J. R. Statist. Soc. B 57 (1995), 289-300.
     """
     # the largest rank that keeps its line counts, and all before it are told with it, whether they keep theirs or not
     order = sorted(range(len(chances)), key=chances.__getitem__)
-    last = -1
+    last, count = -1, len(chances) if asked is None else asked
     for rank, place in enumerate(order, start=1):
-        if chances[place] <= false_share * rank / len(chances):
+        if chances[place] <= false_share * rank / count:
             last = rank
     told = set(order[:last]) if last > 0 else set()
     return [place in told for place in range(len(chances))]

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterator, Sequence
-from typing import Any, NamedTuple
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
+from typing import Any, NamedTuple, Protocol
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
 
@@ -32,6 +32,52 @@ class AcrossRule(NamedTuple):
     judge: Callable[[Sequence[Any], Measures], Iterator[Irregularity]]
 
 
+class Numbers(Protocol):
+    """Whole numbers of 64 bits without a sign, in the order in which they came."""
+
+    def extend(self, numbers: Iterable[int], /) -> None:
+        """Keep some more."""
+
+    def __iter__(self) -> Iterator[int]:
+        """Every number, once all are there."""
+
+
+class Heap(Protocol):
+    """A sequence that grows; it may be longer than memory holds."""
+
+    def append(self, one: Any, /) -> None:
+        """Keep one more."""
+
+    def __len__(self) -> int:
+        """How many there are."""
+
+    def __getitem__(self, place: int, /) -> Any:
+        """The one at a place."""
+
+    def __iter__(self) -> Iterator[Any]:
+        """Every one in the order in which they came."""
+
+
+class NumbersKept(Protocol):
+    """Somewhere to keep more numbers than memory may hold."""
+
+    def numbers(self) -> Numbers:
+        """Room for some."""
+
+
+class NearRule(NamedTuple):
+    """A rule that compares claims by what is near and never the same, so that no key tells what to compare.
+
+    It judges the traces of all claims; there may be more of them than fit into memory, so that it keeps none.
+    """
+
+    id: str
+    says: str
+    source: str
+    traces: Callable[[AuditedClaim], Iterator[Any]]
+    judge: Callable[[Heap, Measures, NumbersKept], Iterator[Irregularity]]
+
+
 class Counted(NamedTuple):
     """One claim as a pattern counts it: of whom, and what is told of it beside that it is there."""
 
@@ -52,4 +98,4 @@ class PatternRule(NamedTuple):
     tells: str
 
 
-AuditRule = OneClaimRule | AcrossRule | PatternRule
+AuditRule = OneClaimRule | AcrossRule | NearRule | PatternRule

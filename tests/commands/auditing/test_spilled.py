@@ -8,6 +8,22 @@ def filled(traces):
     return sorted((rule, tuple(group)) for rule, group in traces.groups())
 
 
+def test_a_heap_on_disk_gives_back_what_was_put_there_by_its_place_and_in_order():
+    with SpilledTraces() as traces:
+        heap = traces.heap()
+        for place in range(300):
+            heap.append(("trace", place))
+        assert (len(heap), heap[7], list(heap)[-1]) == (300, ("trace", 7), ("trace", 299))
+
+
+def test_numbers_on_disk_come_back_in_the_order_in_which_they_came():
+    with SpilledTraces() as traces:
+        numbers, many = traces.numbers(), [*range(9_000), 2**64 - 1]
+        for number in many:
+            numbers.extend([number])
+        assert list(numbers) == many
+
+
 def test_traces_on_disk_come_back_in_the_groups_they_would_form_in_memory():
     with SpilledTraces() as traces:
         assert filled(traces) == filled(KeptTraces())

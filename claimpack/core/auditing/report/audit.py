@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 from itertools import chain
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
 from claimpack.core.auditing.report.same_fact import same_fact, told_once
 from claimpack.core.auditing.report.traces import KeptTraces, Traces
-from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, AuditRule, OneClaimRule, PatternRule
+from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, AuditRule, NearRule, OneClaimRule, PatternRule
 from claimpack.core.auditing.rules import filing, labour, money, repeats
 from claimpack.core.auditing.rules import held_parts as held
 from claimpack.core.auditing.rules import pictures_and_papers as pictures
 from claimpack.core.auditing.rules import pictures_and_papers as proofs
-from claimpack.core.auditing.rules.alike_pictures import alike_pictures, pictures_by_likeness
+from claimpack.core.auditing.rules.alike_pictures import alike_pictures
 from claimpack.core.auditing.rules.facts import FACT_RULES
 from claimpack.core.auditing.rules.identity import IDENTITY_RULES
 from claimpack.core.auditing.rules.labour_times import LABOUR_TIME_RULES
@@ -64,11 +65,11 @@ _FIRST_RULES: tuple[AuditRule, ...] = (
         pictures.pictures_by_content,
         pictures.same_picture,
     ),
-    AcrossRule(
+    NearRule(
         "alike-pictures",
         "Two claims show pictures that look alike.",
         PRACTICE,
-        pictures_by_likeness,
+        pictures.pictures_with_looks,
         alike_pictures,
     ),
     AcrossRule(
@@ -277,7 +278,12 @@ def audit(
     others: set[str] = set()
     count = 0
     across = [(place, rule) for place, rule in enumerate(rules) if isinstance(rule, AcrossRule)]
-    patterns = [Pattern(rule) for rule in rules if isinstance(rule, PatternRule)]
+    near = [(rule, kept.heap()) for rule in rules if isinstance(rule, NearRule)]
+    patterns = {
+        place: Pattern(rule, partial(kept.put, place))
+        for place, rule in enumerate(rules)
+        if isinstance(rule, PatternRule)
+    }
     alone = [rule for rule in rules if isinstance(rule, OneClaimRule)]
     for audited in claims:
         # every claim leaves its traces: one that the answer is not about may be what another is compared with
@@ -289,14 +295,20 @@ def audit(
         for place, rule in across:
             for key, trace in rule.traces(audited):
                 kept.put(place, key, trace)
-        for pattern in patterns:
+        for near_rule, heap in near:
+            for trace in near_rule.traces(audited):
+                heap.append(trace)
+        for pattern in patterns.values():
             pattern.add(audited)
-    judge = {place: rule.judge for place, rule in across}
+    for pattern in patterns.values():
+        pattern.put_down()
+    judge = {place: rule.judge for place, rule in across} | {place: each.weigh for place, each in patterns.items()}
     judged = (each for place, group in kept.groups() for each in judge[place](group, measures))
-    usual = (each for pattern in patterns for each in pattern.found(measures))
+    alike = (each for near_rule, heap in near for each in near_rule.judge(heap, measures, kept))
+    unusual = (each for pattern in patterns.values() for each in pattern.found(measures))
     # told where at least one of the claims is among those asked about
     # a finding of two claims is told even if one of them is only compared with
-    found += [each for each in chain(judged, usual) if not others.issuperset(each.claims)]
+    found += [each for each in chain(judged, alike, unusual) if not others.issuperset(each.claims)]
     return AuditReport(count, tuple(told_once(_in_order(found, rules))))
 
 

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Hashable, Iterator, Sequence
 from typing import Any, Protocol
+
+from claimpack.core.auditing.rule import Heap, Numbers
 
 Group = tuple[int, Sequence[Any]]
 """The place of a rule, and the traces that claims left for it under one key."""
@@ -11,6 +14,12 @@ Group = tuple[int, Sequence[Any]]
 
 class Traces(Protocol):
     """Somewhere to keep traces."""
+
+    def heap(self) -> Heap:
+        """Room for traces without a key."""
+
+    def numbers(self) -> Numbers:
+        """Room for numbers."""
 
     def put(self, rule: int, key: Hashable, trace: Any) -> None:
         """Keep one trace for the rule of that place under a key."""
@@ -25,6 +34,14 @@ class KeptTraces:
     def __init__(self) -> None:
         self._first: dict[tuple[int, Hashable], Any] = {}
         self._several: dict[tuple[int, Hashable], list[Any]] = {}
+
+    def heap(self) -> Heap:
+        """Room in memory."""
+        return list[Any]()
+
+    def numbers(self) -> Numbers:
+        """Room in memory."""
+        return array("Q")
 
     def put(self, rule: int, key: Hashable, trace: Any) -> None:
         """Keep one trace."""

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Iterator, Sequence
-from itertools import accumulate, combinations
+from array import array
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import combinations
 
-from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
-from claimpack.core.auditing.rules.pictures_and_papers import PictureSeen, pictures_seen, shown_twice
+from claimpack.core.auditing.audited import Irregularity, Measures
+from claimpack.core.auditing.near_hashes import LARGEST_HEAP, led_by, met_again, near_hashes
+from claimpack.core.auditing.rule import Heap, NumbersKept
+from claimpack.core.auditing.rules.pictures_and_papers import PictureSeen, shown_twice
 from claimpack.core.values.likeness import (
     ALIKE_CUT_BITS,
     ALIKE_DETAIL_BITS,
@@ -17,20 +20,39 @@ from claimpack.core.values.likeness import (
     whole,
 )
 
-_BANDS = (11, 11, 11, 11, 10, 10)
 _SLOW_BITS, _FINE_BITS = 15, 48
 _MOST_PROBED = 3_000
-_LARGEST_HEAP = 500
+_CUTS_AT_ONCE = 400_000
+
+Places = Sequence[int]
+"""Where pictures stand among those seen: what is told of millions of them is a number each."""
 
 
-def pictures_by_likeness(audited: AuditedClaim) -> Iterator[tuple[Hashable, PictureSeen]]:
-    """The pictures of a claim that have a perceptual hash, all under one key: any two may look alike."""
-    for picture in pictures_seen(audited):
-        if picture.likeness:
-            yield "", picture
+class _Looks:
+    """The hashes of whole pictures, and where each stands among those seen; those without contrast are left out."""
+
+    def __init__(self) -> None:
+        self.hashes, self.places = array("Q"), array("L")
+
+    def add(self, likeness: str, place: int) -> None:
+        """Add one picture."""
+        looks = whole(likeness)
+        if has_contrast(looks):
+            self.hashes.append(looks)
+            self.places.append(place)
+
+    def near(self, bits: int) -> list[list[int]]:
+        """The places of those that are near others or the same, in groups."""
+        leader = {each: each for each in met_again(self.hashes)}
+        leader |= {each: group[0] for group in near_hashes(self.hashes, bits) for each in group}
+        groups: dict[int, list[int]] = {}
+        for looks, place in zip(self.hashes, self.places, strict=True):
+            if looks in leader:
+                groups.setdefault(leader[looks], []).append(place)
+        return list(groups.values())
 
 
-def alike_pictures(seen: Sequence[PictureSeen], measures: Measures) -> Iterator[Irregularity]:
+def alike_pictures(seen: Heap, measures: Measures, kept: NumbersKept) -> Iterator[Irregularity]:
     """Pictures in two claims that look alike, by their perceptual hashes.
 
     Two are alike where the hashes of the whole differ by a few bits at most, or those of two cuts do, whichever way the
@@ -39,92 +61,105 @@ def alike_pictures(seen: Sequence[PictureSeen], measures: Measures) -> Iterator[
 
     Source: common practice, no source.
     """
-    by_hash: dict[int, list[PictureSeen]] = {}
-    for picture in seen:
+    plates, others = _Looks(), _Looks()
+    shots: dict[str, array[int]] = {}
+    for place, picture in enumerate(seen):
         if not picture.is_plate:
-            by_hash.setdefault(whole(picture.likeness), []).append(picture)
-    hashes = [each for each in by_hash if has_contrast(each)]
-    # one hash may stand for several files, and one that is near no other is in no group
-    groups = [[p for each in near for p in by_hash[each]] for near in near_hashes(hashes, measures.alike_bits)]
-    grouped = {id(picture) for group in groups for picture in group}
-    groups += [by_hash[each] for each in hashes if len(by_hash[each]) > 1 and id(by_hash[each][0]) not in grouped]
-    pairs = [*_shown_in_part(seen), *_alike_plates(seen, measures)]
-    for pictures in _joined(groups, pairs):
+            others.add(picture.likeness, place)
+            if len(picture.likeness) > _FINE_BITS:
+                shots.setdefault(picture.shot, array("L")).append(place)
+        elif detail(picture.likeness) is not None:
+            plates.add(picture.likeness, place)
+    groups: list[Places] = [*others.near(measures.alike_bits)]
+    groups += _alike_plates(seen, plates.near(measures.alike_bits))
+    for of_one_shot in shots.values():
+        groups += _shown_in_part(seen, of_one_shot) if len(of_one_shot) <= _MOST_PROBED else ()
+        groups += _shown_in_part_of_many(seen, of_one_shot, kept) if len(of_one_shot) > _MOST_PROBED else ()
+    for places in _joined(groups):
+        # what is told of a picture is where it is; a heap of them with all that is kept of their looks is too large
+        pictures = [seen[place]._replace(likeness="") for place in places]
         # not a sure thing: two honest pictures of one bench can look alike
         if _goes_beyond_copies(pictures):
             yield shown_twice("alike-pictures", pictures, "show pictures that look alike", "look")
 
 
-def _joined(
-    groups: Iterable[Sequence[PictureSeen]], pairs: Iterable[tuple[PictureSeen, PictureSeen]]
-) -> Iterator[list[PictureSeen]]:
-    """Groups and pairs that share a picture, as one; in the order in which their first picture comes."""
+def _joined(groups: Iterable[Places]) -> Iterator[list[int]]:
+    """Groups that share a picture, as one."""
     leader: dict[int, int] = {}
-    every: dict[int, PictureSeen] = {}
-    for pictures in (*groups, *pairs):
-        for picture in pictures:
-            every.setdefault(id(picture), picture)
-            leader[_led_by(leader, id(picture))] = _led_by(leader, id(pictures[0]))
-    found: dict[int, list[PictureSeen]] = {}
-    for key, picture in every.items():
-        found.setdefault(_led_by(leader, key), []).append(picture)
+    for places in groups:
+        for place in places:
+            leader[led_by(leader, place)] = led_by(leader, places[0])
+    found: dict[int, list[int]] = {}
+    for place in sorted(leader):
+        found.setdefault(led_by(leader, place), []).append(place)
     yield from found.values()
 
 
-def _alike_plates(seen: Sequence[PictureSeen], measures: Measures) -> Iterator[tuple[PictureSeen, PictureSeen]]:
+def _alike_plates(seen: Heap, near: Iterable[Places]) -> Iterator[Places]:
     """Pictures of plates that are alike in the whole and in detail; those of one unit are of one plate."""
-    by_hash: dict[int, list[PictureSeen]] = {}
-    for picture in seen:
-        if picture.is_plate and detail(picture.likeness) is not None:
-            by_hash.setdefault(whole(picture.likeness), []).append(picture)
-    hashes = [each for each in by_hash if has_contrast(each)]
-    near = [[p for each in group for p in by_hash[each]] for group in near_hashes(hashes, measures.alike_bits)]
-    grouped = {whole(picture.likeness) for group in near for picture in group}
-    near += [by_hash[each] for each in hashes if len(by_hash[each]) > 1 and each not in grouped]
-    for group in near:
+    for places in near:
         # every pair of a heap is compared; of a heap without end the time would grow with its square
-        for one, other in combinations(group, 2) if len(group) <= _LARGEST_HEAP else ():
+        group = [(place, seen[place]) for place in places] if len(places) <= LARGEST_HEAP else []
+        for (place, one), (other_place, other) in combinations(group, 2):
             # one unit has one plate, which may be photographed for each of its claims
             if one.serial != other.serial and _differ_by(one, other) <= ALIKE_DETAIL_BITS:
-                yield one, other
+                yield place, other_place
 
 
 def _differ_by(one: PictureSeen, other: PictureSeen) -> int:
     return ((detail(one.likeness) or 0) ^ (detail(other.likeness) or 0)).bit_count()
 
 
-def _shown_in_part(seen: Sequence[PictureSeen]) -> Iterator[tuple[PictureSeen, PictureSeen]]:
-    """Pictures of two claims of which a cut of one shows what a cut of the other does, among those of one shot.
+def _shown_in_part(seen: Heap, places: Places) -> Iterator[Places]:
+    """Pictures of two claims of which a cut of one shows what a cut of the other does, among not many of one shot.
 
-    Cuts of one scene nearly always have the slowest waves in common, but for one in few pictures; those alone are
-    compared. A heap that is too large tells nothing.
+    Cuts of one scene nearly always have the slowest waves in common but for one bit; those alone are compared.
     """
-    by_shot: dict[str, list[PictureSeen]] = {}
-    for picture in seen:
-        if not picture.is_plate and len(picture.likeness) > _FINE_BITS:
-            by_shot.setdefault(picture.shot, []).append(picture)
-    for pictures in by_shot.values():
-        # cuts whose slowest waves differ in one bit are looked up too, while that is cheap enough
-        probes = [0, *(1 << bit for bit in range(_SLOW_BITS))] if len(pictures) <= _MOST_PROBED else [0]
-        heaps: dict[int, list[tuple[int, PictureSeen]]] = {}
-        for picture in pictures:
-            own = cuts(picture.likeness)
-            near = {
-                id(other): other
-                for cut in own
-                for probe in probes
-                for other_cut, other in heaps.get(cut >> _FINE_BITS ^ probe, ())
-                if (cut ^ other_cut).bit_count() <= ALIKE_CUT_BITS and other.claim != picture.claim
-            }
-            for other in near.values():
-                # two machines of one model on one bench come near without being one
-                if show_one_scene(own, cuts(other.likeness), surely=picture.is_of_the_whole):
-                    yield other, picture
-            # after it was compared, so that no picture meets itself
-            for cut in dict.fromkeys(own):
-                heap = heaps.setdefault(cut >> _FINE_BITS, [])
-                if len(heap) < _LARGEST_HEAP:
-                    heap.append((cut, picture))
+    # cuts whose slowest waves differ in one bit are looked up too, which is cheap enough among so few
+    probes = [0, *(1 << bit for bit in range(_SLOW_BITS))]
+    heaps: dict[int, list[tuple[int, int]]] = {}
+    for place in places:
+        own = cuts(seen[place].likeness)
+        near = {
+            other
+            for cut in own
+            for probe in probes
+            for other_cut, other in heaps.get(cut >> _FINE_BITS ^ probe, ())
+            if (cut ^ other_cut).bit_count() <= ALIKE_CUT_BITS
+        }
+        yield from ((other, place) for other in near if _show_one_scene(seen[other], seen[place]))
+        # after it was compared, so that no picture meets itself
+        for cut in dict.fromkeys(own):
+            heap = heaps.setdefault(cut >> _FINE_BITS, [])
+            if len(heap) < LARGEST_HEAP:
+                heap.append((cut, place))
+
+
+def _shown_in_part_of_many(seen: Heap, places: Places, kept: NumbersKept) -> Iterator[Places]:
+    """The same among many: those alone are compared whose slowest waves are the same, a share of them at a time.
+
+    A heap that is too large tells nothing.
+    """
+    cuts_of_each = len(cuts(seen[places[0]].likeness))
+    shares = [kept.numbers() for _ in range(1 + len(places) * cuts_of_each // _CUTS_AT_ONCE)]
+    for place in places:
+        for cut in dict.fromkeys(cuts(seen[place].likeness)):
+            shares[(cut >> _FINE_BITS) % len(shares)].extend((cut, place))
+    for share in shares:
+        heaps: dict[int, list[tuple[int, int]]] = {}
+        each = iter(share)
+        for cut, place in zip(each, each, strict=True):
+            heap = heaps.setdefault(cut >> _FINE_BITS, [])
+            near = [other for other_cut, other in heap if (cut ^ other_cut).bit_count() <= ALIKE_CUT_BITS]
+            yield from ((other, place) for other in near if _show_one_scene(seen[other], seen[place]))
+            if len(heap) < LARGEST_HEAP:
+                heap.append((cut, place))
+
+
+def _show_one_scene(one: PictureSeen, other: PictureSeen) -> bool:
+    # two machines of one model on one bench come near without being one
+    sure = one.is_of_the_whole
+    return one.claim != other.claim and show_one_scene(cuts(one.likeness), cuts(other.likeness), surely=sure)
 
 
 def _goes_beyond_copies(pictures: Sequence[PictureSeen]) -> bool:
@@ -135,61 +170,3 @@ def _goes_beyond_copies(pictures: Sequence[PictureSeen]) -> bool:
         claims.setdefault(picture.sha256, set()).add(picture.claim)
     every = set().union(*claims.values())
     return all(of_one != every for of_one in claims.values())
-
-
-def near_hashes(hashes: Iterable[int], bits: int) -> list[list[int]]:
-    """Hashes of 64 bits gathered into groups whose members are each within so many bits, 4 at most, of another.
-
-    Of six bands of a hash, four changed bits leave two whole: hashes that near agree in some pair of bands, and only
-    those that do are compared. A hash near no other is in no group.
-    """
-    ordered = sorted(set(hashes))
-    leader: dict[int, int] = {}
-    for one, other in _pairs_that_share_two_bands(ordered):
-        if (one ^ other).bit_count() <= bits:
-            leader[_led_by(leader, other)] = _led_by(leader, one)
-    groups: dict[int, list[int]] = {}
-    for each in sorted(leader):
-        groups.setdefault(_led_by(leader, each), []).append(each)
-    return list(groups.values())
-
-
-def _pairs_that_share_two_bands(hashes: Iterable[int]) -> Iterator[tuple[int, int]]:
-    """Every two different hashes that agree in two bands, once for each pair of bands they agree in."""
-    places = _places()
-    for index, (shift, mask) in enumerate(places):
-        # Dealt out by one band first, each heap is small enough to stay near the processor.
-        heaps: dict[int, list[int]] = {}
-        for each in hashes:
-            heaps.setdefault(each >> shift & mask, []).append(each)
-        for heap in heaps.values():
-            for place in places[index + 1 :]:
-                yield from _pairs_that_share(heap, *place)
-
-
-def _places() -> list[tuple[int, int]]:
-    """How far each band lies from the right end of a hash, and as many set bits as it is wide."""
-    shifts = accumulate(_BANDS, initial=0)
-    return [(shift, (1 << width) - 1) for shift, width in zip(shifts, _BANDS, strict=False)]
-
-
-def _pairs_that_share(hashes: Iterable[int], shift: int, mask: int) -> Iterator[tuple[int, int]]:
-    """Every two different hashes that agree in one band."""
-    firsts: dict[int, int] = {}
-    several: dict[int, list[int]] = {}
-    for each in hashes:
-        shared = each >> shift & mask
-        first = firsts.setdefault(shared, each)
-        if first != each:
-            several.setdefault(shared, [first]).append(each)
-    for alike in several.values():
-        yield from combinations(alike, 2)
-
-
-def _led_by(leader: dict[int, int], each: int) -> int:
-    leader.setdefault(each, each)
-    while leader[each] != each:
-        # every step halves the way to the leader, so that long chains stay quick
-        leader[each] = leader[leader[each]]
-        each = leader[each]
-    return each

@@ -99,7 +99,8 @@ def same_figure_every_time(seen: Sequence[TimeTaken], measures: Measures) -> Ite
         by_hand.setdefault(folded(each.technician), []).append(each)
     # one question for each technician, the likeliest figure: asking about every figure would find one by chance
     asked = [(_oftenest(own), own) for own in by_hand.values() if len(own) >= _LEAST_ALIKE]
-    chances = [at_least(hits, len(own), _usual(minutes, own, seen)) for (minutes, hits), own in asked]
+    every = Counter(each.minutes for each in seen)
+    chances = [at_least(hits, len(own), _usual(minutes, own, every)) for (minutes, hits), own in asked]
     for ((minutes, hits), own), told in zip(asked, stand_out(chances, measures.false_share / _SURER), strict=True):
         if told and hits >= _LEAST_ALIKE:
             claims = tuple(sorted({each.claim for each in own if each.minutes == minutes}))
@@ -115,16 +116,15 @@ def _oftenest(own: Sequence[TimeTaken]) -> tuple[int, int]:
     return Counter(each.minutes for each in own).most_common(1)[0]
 
 
-def _usual(minutes: int, own: Sequence[TimeTaken], every: Sequence[TimeTaken]) -> float:
+def _usual(minutes: int, own: Sequence[TimeTaken], every: Counter[int]) -> float:
     """How likely a figure is: as often as the others' times are rounded to it by the steps this technician reads in."""
-    mine = folded(own[0].technician)
-    others = [each.minutes for each in every if folded(each.technician) != mine]
+    others = every - Counter(each.minutes for each in own)
     # without the figure itself, which would fit every step it is a multiple of
     rest = [each.minutes for each in own if each.minutes != minutes]
     step = next((step for step in _STEPS if rest and all(each % step == 0 for each in (*rest, minutes))), 1)
-    near = sum(2 * abs(each - minutes) <= step for each in others)
+    near = sum(often for each, often in others.items() if 2 * abs(each - minutes) <= step)
     # one more and two more: a figure nobody else had yet is rare and not impossible
-    return max((near + 1) / (len(others) + 2) if others else 0.0, _LEAST_USUAL[step])
+    return max((near + 1) / (others.total() + 2) if others else 0.0, _LEAST_USUAL[step])
 
 
 _STEPS = (15, 10, 6, 5)

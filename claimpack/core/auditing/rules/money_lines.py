@@ -54,12 +54,12 @@ def just_below_limit(seen: Sequence[Below], measures: Measures) -> Iterator[Irre
         by_hand.setdefault(folded(each.technician), []).append(each)
     asked = list(by_hand.items())
     chances = []
-    for hand, own in asked:
-        others = [each for each in seen if folded(each.technician) != hand]
-        # if amounts fell evenly over the band, a fifth of them would lie just below
-        even = float((1 - _BELOW) / (1 - _BAND))
+    # if amounts fell evenly over the band, a fifth of them would lie just below
+    even, near_in_all = float((1 - _BELOW) / (1 - _BAND)), _near(seen)
+    for _, own in asked:
+        others = len(seen) - len(own)
         # one in five beforehand, which is what an even spread gives, so that few others decide little
-        share = (_near(others) + 1) / (len(others) + 5) if others else even
+        share = (near_in_all - _near(own) + 1) / (others + 5) if others else even
         # never a certainty: the test is for chances between nothing and one
         chances.append(at_least(_near(own), len(own), min(0.95, max(even, share))))
     for (_, own), told in zip(asked, stand_out(chances, measures.false_share), strict=True):

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import date, timedelta
+from itertools import chain, islice
+from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, listed
 from claimpack.core.auditing.chance import at_least_among, stand_out
 from claimpack.core.auditing.rule import OURS, Counted, PatternRule
 from claimpack.core.auditing.rules.people import owner_key
 
-_MOST_NAMED = 200
+_MOST_NAMED, _MOST_TALLIES = 200, 5_000
 # a handful is talked about and is no pattern, however unlikely chance makes it
 _LEAST_HITS = 6
 # of many claims a small difference is sure and yet worth nobody's time
@@ -22,17 +24,51 @@ MONTH_END = "the last days of a month"
 REFUSED = "refused"
 
 
+class Tally(NamedTuple):
+    """What is counted of one who: the claims, and of each trait how many have it, and the first of those."""
+
+    who: str
+    claims: Counter[str]
+    named: dict[str, list[str]]
+
+    def add(self, number: str, traits: Iterable[str]) -> None:
+        """Count one claim."""
+        self.claims[ALL] += 1
+        for trait in traits:
+            self.claims[trait] += 1
+            named = self.named.setdefault(trait, [])
+            if len(named) < _MOST_NAMED:
+                named.append(number)
+
+
+ALL = ""
+"""The trait of every claim."""
+
+
+class Likely(NamedTuple):
+    """What hardly comes about by chance: a trait of somebody, with the counts."""
+
+    chance: float
+    trait: str
+    who: str
+    hits: int
+    claims: int
+    named: tuple[str, ...]
+
+
 class Pattern:
     """What is counted of one rule: how many claims each has, and which of them have each trait.
 
-    The claims of a trait are kept up to a number, so that a million claims need no more room than some thousands.
+    A million claims may be of nearly as many owners, so that what is counted is put down among the traces again and
+    again; claims of a trait are kept up to a number.
     """
 
-    def __init__(self, rule: PatternRule) -> None:
-        self.rule = rule
-        self._claims: Counter[str] = Counter()
-        self._hits: Counter[tuple[str, str]] = Counter()
-        self._named: dict[tuple[str, str], list[str]] = {}
+    def __init__(self, rule: PatternRule, keep: Callable[[str, Tally], None]) -> None:
+        self.rule, self._keep = rule, keep
+        self._tallies: dict[str, Tally] = {}
+        self._everybody = Counter[str]()
+        self._likely: list[Likely] = []
+        self._people = 0
 
     def add(self, audited: AuditedClaim) -> None:
         """Count one claim."""
@@ -40,36 +76,57 @@ class Pattern:
         if counted is None:
             return
         # a claim without a trait counts among all: what is usual is measured by it
-        self._claims[counted.who] += 1
-        for trait in counted.traits:
-            self._hits[trait, counted.who] += 1
-            named = self._named.setdefault((trait, counted.who), [])
-            if len(named) < _MOST_NAMED:
-                named.append(audited.number)
+        self._everybody.update((ALL, *counted.traits))
+        tally = self._tallies.get(counted.who)
+        if tally is None:
+            if len(self._tallies) >= _MOST_TALLIES:
+                self.put_down()
+            tally = self._tallies[counted.who] = Tally(counted.who, Counter(), {})
+        tally.add(audited.number, counted.traits)
+
+    def put_down(self) -> None:
+        """Put among the traces what was counted so far."""
+        for who, tally in self._tallies.items():
+            self._keep(who, tally)
+        self._tallies.clear()
+
+    def weigh(self, tallies: Sequence[Tally], measures: Measures) -> Iterator[Irregularity]:
+        """Put together what was counted of one who, once everybody was; tells nothing yet.
+
+        What is likelier by chance than the share of false ones that is borne is never told: it is counted as a
+        question, and not kept.
+
+        Source: Fisher's exact test.
+        """
+        self._people += 1
+        hits = sum((tally.claims for tally in tallies), Counter[str]())
+        count, in_all = hits.pop(ALL), self._everybody[ALL]
+        for trait, often in hits.items():
+            chance = at_least_among(often, count, self._everybody[trait], in_all)
+            if chance <= measures.false_share:
+                named = chain.from_iterable(tally.named.get(trait, ()) for tally in tallies)
+                first = tuple(sorted(islice(named, _MOST_NAMED)))
+                self._likely.append(Likely(chance, trait, tallies[0].who, often, count, first))
+        return iter(())
 
     def found(self, measures: Measures) -> Iterator[Irregularity]:
         """What stands out: each trait of each who, beside those of all others, as one question of many.
 
         Source: Fisher's exact test, with the correction of Benjamini and Hochberg for how many questions were asked.
         """
-        in_all, of_trait = self._claims.total(), Counter[str]()
-        for (trait, _), hits in self._hits.items():
-            of_trait[trait] += hits
-        asked = sorted(self._hits)
-        chances = [
-            at_least_among(self._hits[trait, who], self._claims[who], of_trait[trait], in_all) for trait, who in asked
-        ]
         # Who has none of a trait was a question too, and is never the answer.
-        chances += [1.0] * (len(of_trait) * len(self._claims) - len(asked))
-        for (trait, who), told in zip(asked, stand_out(chances, measures.false_share), strict=False):
-            hits, count = self._hits[trait, who], self._claims[who]
-            others, other_hits = in_all - count, of_trait[trait] - hits
-            if told and hits >= _LEAST_HITS and others and hits * others >= _AT_LEAST_TIMES * other_hits * count:
-                yield self._told(trait, who, 100 * other_hits / others)
+        asked, in_all = (len(self._everybody) - 1) * self._people, self._everybody[ALL]
+        likely = sorted(self._likely, key=lambda each: (each.trait, each.who))
+        for each, told in zip(
+            likely, stand_out([each.chance for each in likely], measures.false_share, asked), strict=True
+        ):
+            others, other_hits = in_all - each.claims, self._everybody[each.trait] - each.hits
+            many = each.hits >= _LEAST_HITS and each.hits * others >= _AT_LEAST_TIMES * other_hits * each.claims
+            if told and others and many:
+                yield self._told(each, 100 * other_hits / others)
 
-    def _told(self, trait: str, who: str, others: float) -> Irregularity:
-        claims = tuple(sorted(self._named[trait, who]))
-        hits, count = self._hits[trait, who], self._claims[who]
+    def _told(self, likely: Likely, others: float) -> Irregularity:
+        _, trait, who, hits, count, claims = likely
         said = self.rule.tells.format(
             # a share that is told is no amount of money, and rounded for reading
             who=who,

@@ -47,6 +47,11 @@ def pictures_seen(audited: AuditedClaim) -> Iterator[PictureSeen]:
             yield PictureSeen(audited.number, file.path, file.sha256, file.likeness, serial, shot)
 
 
+def pictures_with_looks(audited: AuditedClaim) -> Iterator[PictureSeen]:
+    """The pictures of a claim that have a perceptual hash: any two may look alike."""
+    return (picture for picture in pictures_seen(audited) if picture.likeness)
+
+
 def pictures_by_content(audited: AuditedClaim) -> Iterator[tuple[Hashable, PictureSeen]]:
     """The pictures of a claim, by the hash of their content."""
     for picture in pictures_seen(audited):

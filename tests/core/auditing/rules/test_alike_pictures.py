@@ -1,9 +1,11 @@
 import random
 
 import pytest
-from audits import a_picture, an_audited, found_by, with_pictures
+from audits import MEASURES, a_picture, an_audited, found_by, with_pictures
 
-from claimpack.core.auditing.rules.alike_pictures import near_hashes
+from claimpack.core.auditing.report.traces import KeptTraces
+from claimpack.core.auditing.rules.alike_pictures import alike_pictures
+from claimpack.core.auditing.rules.pictures_and_papers import PictureSeen
 
 LIKENESS = "f0e1d2c3b4a59687"
 
@@ -50,23 +52,6 @@ def test_pictures_without_contrast_look_like_nothing(likeness):
     assert not found_by("alike-pictures", *claims)
 
 
-def test_near_hashes_are_those_a_comparison_of_all_pairs_finds():
-    draw = random.Random(7)
-    hashes = [draw.getrandbits(64) for _ in range(150)]
-    hashes += [each ^ sum(1 << bit for bit in draw.sample(range(64), draw.randint(1, 6))) for each in hashes]
-    near = {(a, b) for a in hashes for b in hashes if a < b and (a ^ b).bit_count() <= 4}
-    grouped = {frozenset(group) for group in near_hashes(hashes, 4)}
-    assert {pair for group in grouped for pair in [tuple(sorted(group))]} == near
-
-
-def test_hashes_near_one_another_in_a_row_are_one_group():
-    assert near_hashes([0b11, 0b1, 0b1111, 0b111 << 40], 2) == [[0b1, 0b11, 0b1111]]
-
-
-def test_hashes_that_only_agree_in_some_bits_are_in_no_group():
-    assert near_hashes([5, 1, 5], 0) == []
-
-
 def with_shot(audited, shot):
     photos = tuple(photo.model_copy(update={"shot": shot}) for photo in audited.claim.photos)
     return audited._replace(claim=audited.claim.model_copy(update={"photos": photos}))
@@ -111,3 +96,11 @@ def test_whole_units_of_one_model_are_alike_where_a_cut_is_nearly_the_same(shot,
     pictures = a_picture(likeness=one), a_picture(sha256="cd" * 32, likeness=other)
     claims = [with_shot(shows(f"26-000{place}", each), shot) for place, each in enumerate(pictures)]
     assert len(found_by("alike-pictures", *claims)) == count
+
+
+def test_among_thousands_of_pictures_of_one_shot_a_cut_is_known_again():
+    draw = random.Random(7)
+    looks = [f"{draw.getrandbits(64):016x}{0:064x}{draw.getrandbits(63):016x}" for _ in range(3_002)]
+    looks[-1] = looks[-1][:80] + changed_bits(looks[0][80:], 3, 11)
+    seen = [PictureSeen(f"{place}", "a.jpg", f"{place}", each, "") for place, each in enumerate(looks)]
+    assert [each.claims for each in alike_pictures(seen, MEASURES, KeptTraces())] == [("0", "3001")]

@@ -1,4 +1,9 @@
-from audits import REFUSED, an_audited, found_by
+from collections import defaultdict
+
+from audits import MEASURES, REFUSED, an_audited, found_by
+
+from claimpack.core.auditing.report.audit import chosen_rules
+from claimpack.core.auditing.rules.patterns import Pattern
 
 
 def claims_of(who, count, component="coil", **changes):
@@ -38,3 +43,20 @@ def test_a_technician_refused_far_more_often_than_the_others_is_told():
 
 def test_one_alone_is_compared_with_nobody():
     assert not found_by("pattern-technician", *refused(claims_of("Ben", 30)))
+
+
+def told_of(claims, put_down_after):
+    tallies = defaultdict(list)
+    pattern = Pattern(*chosen_rules(["pattern-technician-work"]), lambda who, tally: tallies[who].append(tally))
+    for place, claim in enumerate(claims):
+        pattern.add(claim)
+        if place in put_down_after:
+            pattern.put_down()
+    assert not [each for some in tallies.values() for each in pattern.weigh(some, MEASURES)]
+    return list(pattern.found(MEASURES))
+
+
+def test_what_is_put_down_in_between_counts_as_if_it_were_counted_in_one():
+    claims = [*OTHERS, *claims_of("Ben", 10), *claims_of("Ben", 14, "gearbox")]
+    last = len(claims) - 1
+    assert told_of(claims, {last}) == told_of(claims, {70, 150, last}) != []
