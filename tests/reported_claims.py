@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
 from filed import FiledClaim
 
+from claimpack.core.events.events import Event
 from claimpack.core.holding.held_by_age import ShelvedPart
 from claimpack.core.holding.release_rules import RAN_OUT
 from claimpack.core.payment.pending import pending
@@ -70,16 +72,28 @@ TERMS = Terms.model_validate(
 )
 
 
+def counted(fold: Any, claims: Iterable[ReportedClaim]) -> Any:
+    """What is told of claims once each was counted."""
+    for claim in claims:
+        fold.add(claim)
+    return fold.told()
+
+
+def answered(claims: Iterable[ReportedClaim], answers: Iterable[Event]) -> list[ReportedClaim]:
+    """Claims with the answers among these that are about them."""
+    told = list(answers)
+    return [one._replace(answers=tuple(each for each in told if each.claim == one.number)) for one in claims]
+
+
 def told(
     claims: tuple[ReportedClaim, ...] = (), owed: tuple[FiledClaim, ...] = (), shop: str = "Quarry Road", **more: Any
 ) -> ManagerReport:
     """A Monday over these claims, these filed ones under Texan terms, and what else is gathered."""
     terms = {claim.number: more.get("terms", TERMS) for claim in owed}
     gathered = Gathered(
-        claims=claims,
+        claims=answered(claims, more.get("answers", ())),
         pending=pending(owed, terms, TODAY),
         held=more.get("held", ()),
-        answers=more.get("answers", ()),
         terms=terms,
         rests=more.get("rests", ()),
         watched=more.get("watched", Watched()),

@@ -180,10 +180,14 @@ class Book:
         with engines.reading(self.engine) as connection:
             yield from past.each_event(connection, self._mine(connection, claims_of))
 
-    def histories(self) -> Iterator[tuple[str, list[Event]]]:
-        """Every claim with its events in the order they were recorded, one by one, as `entries` orders them."""
+    def histories(self, facts: Sequence[str] = ()) -> Iterator[tuple[str, list[Event]]]:
+        """Every claim with its events in the order they were recorded, one by one, as `entries` orders them.
+
+        Args:
+            facts: only the events that carry a fact of one of these names, and the claims that have some.
+        """
         with engines.reading(self.engine) as connection:
-            yield from past.by_claim(connection, self._mine(connection, claims_of))
+            yield from past.by_claim(connection, self._mine(connection, claims_of), facts)
 
     def told(self, fact: str, said: str | None = None) -> list[Event]:
         """Every event that carries a fact of that name, the latest first; only those where it says that."""

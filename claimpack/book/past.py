@@ -7,7 +7,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from claimpack.book.database.connections import Connection, FoundRow
-from claimpack.book.database.sql import Sql, begins, condition, has, select
+from claimpack.book.database.sql import Sql, any_of, begins, condition, has, select
 from claimpack.book.tables import rows, schema
 from claimpack.book.tables.rows import KeptFile
 from claimpack.book.tables.schema import EVERY_EVENT, EVERY_REVISION, WITH_REVISION
@@ -31,9 +31,16 @@ def each_event(connection: Connection, about: Sequence[Sql]) -> Iterator[Event]:
     return map(rows.event_of, connection.each(EVERY_EVENT.where(*about).then("ORDER BY position")))
 
 
-def by_claim(connection: Connection, about: Sequence[Sql]) -> Iterator[tuple[str, list[Event]]]:
-    """Every claim with its events that meet some conditions, in the order they were recorded, claim after claim."""
-    each = map(rows.event_of, connection.each(EVERY_EVENT.where(*about).then("ORDER BY claim, position")))
+def by_claim(
+    connection: Connection, about: Sequence[Sql], facts: Sequence[str] = ()
+) -> Iterator[tuple[str, list[Event]]]:
+    """Every claim with its events that meet some conditions, in the order they were recorded, claim after claim.
+
+    Only those that carry a fact of one of some names, if any are named.
+    """
+    told = [any_of([has("facts", f'"{fact}": "') for fact in facts])] if facts else []
+    found = map(rows.event_of, connection.each(EVERY_EVENT.where(*told, *about).then("ORDER BY claim, position")))
+    each = (event for event in found if not facts or not event.facts.keys().isdisjoint(facts))
     for claim, happened in groupby(each, key=lambda event: event.claim):
         yield claim, list(happened)
 

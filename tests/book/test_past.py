@@ -47,6 +47,12 @@ def test_every_event_comes_one_by_one_as_the_history_has_them(three):
     assert list(three.each_event()) == three.history()
 
 
+def test_histories_come_claim_by_claim_in_the_order_of_the_claims(three):
+    told = list(three.histories())
+    assert [claim for claim, _ in told] == [entry.claim.number for entry in three.entries()]
+    assert told[0][1] == three.history(told[0][0])
+
+
 def test_the_history_of_a_claim_is_its_own(three):
     assert [event.claim for event in three.history("26-0002")] == ["26-0002"]
 
@@ -56,6 +62,14 @@ def test_events_that_carry_a_fact_come_latest_first(one):
         with one.change("26-0001", BEN) as change:
             change.save(change.claim, SUMMARY, happened("edited", shelf=place))
     assert [event.facts["shelf"] for event in one.told("shelf")] == ["B2", "B1"]
+
+
+def test_of_histories_only_what_carries_one_of_some_facts_is_told(one):
+    for facts in ({"shelf": "B1"}, {"note": '"shelf": "B2"'}, {"part": "1"}):
+        with one.change("26-0001", BEN) as change:
+            change.save(change.claim, SUMMARY, happened("edited", **facts))
+    told = [(claim, [event.facts for event in events]) for claim, events in one.histories(("shelf", "part"))]
+    assert told == [("26-0001", [{"shelf": "B1"}, {"part": "1"}])]
 
 
 def test_a_text_that_looks_like_a_fact_is_none(one):

@@ -20,27 +20,22 @@ if TYPE_CHECKING:
 def audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> AuditReport:
     """What the rules find in the claims of the book."""
     from claimpack.commands.auditing.house import measures_of
-    from claimpack.commands.auditing.spilled import SpilledTraces
+    from claimpack.commands.auditing.spilled import traces_of
     from claimpack.core.auditing.report.audit import audit as go_through
 
     claims, measures = _audited(desk, say, chosen, scope), measures_of(desk, say)
-    if desk.book.count() <= _IN_MEMORY:
-        return go_through(claims, measures, chosen, scope.holds)
-    with SpilledTraces() as traces:
+    with traces_of(desk.book.count()) as traces:
         return go_through(claims, measures, chosen, scope.holds, traces)
-
-
-_IN_MEMORY = 5_000
-"""Up to so many claims, what they leave to be compared is kept in memory."""
 
 
 def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> Iterator[AuditedClaim]:
     """Every claim of the book with what the rules go by, one after the other."""
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.auditing.audited import AuditedClaim
+    from claimpack.core.events.beside import EventsBeside
     from claimpack.core.steps.filing import filing_course
 
-    terms, histories = TermsInForce(desk, say), _Histories(desk)
+    terms, histories = TermsInForce(desk, say), EventsBeside(desk.book.histories())
     compares_edits = any(rule.id == "changed-before-filing" for rule in chosen)
     proves_packets, without_plan = any(rule.id == "packet-changed" for rule in chosen), 0
     with say.progress("Auditing", desk.book.count()) as advance:
@@ -61,7 +56,7 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
             if scope.holds(audited):
                 without_plan += audited.plan is None and audited.is_with_the_maker
                 damage = _packet_damage(theirs, entry) if proves_packets and theirs else ""
-                edits = histories.edits(events) if compares_edits else ()
+                edits = _edits(desk, events) if compares_edits else ()
                 audited = audited._replace(packet_damage=damage, edits=edits)
             yield audited
             advance()
@@ -71,38 +66,16 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
         )
 
 
-class _Histories:
-    """How each claim was filed and what was changed in it just before, claim by claim in the order of the book.
+def _edits(desk: Desk, events: Sequence[Event]) -> Sequence[Edit]:
+    """What was changed of a claim in the last days before it was filed."""
+    from claimpack.core.auditing.audited import Measures
+    from claimpack.core.auditing.late_changes import late_change, late_edits
 
-    The history is read beside the claims, so that it is never in memory as a whole.
-    """
-
-    def __init__(self, desk: Desk) -> None:
-        from claimpack.core.auditing.audited import Measures
-
-        self._book, self._days = desk.book, Measures(desk.day).late_change_days
-        self._coming = desk.book.histories()
-        self._passed: dict[str, list[Event]] = {}
-
-    def of(self, number: str) -> list[Event]:
-        """The events of a claim."""
-        if number in self._passed:
-            return self._passed.pop(number)
-        for claim, events in self._coming:
-            if claim == number:
-                return events
-            self._passed[claim] = events
-        return []
-
-    def edits(self, events: Sequence[Event]) -> Sequence[Edit]:
-        """What was changed of a claim in the last days before it was filed."""
-        from claimpack.core.auditing.late_changes import late_change, late_edits
-
-        late = late_change(events, self._days)
-        if late is None:
-            return ()
-        before, filed = (self._book.revision(events[0].claim, revision) for revision in (late.before, late.filed))
-        return tuple(late_edits(before, filed, late.on))
+    late = late_change(events, Measures(desk.day).late_change_days)
+    if late is None:
+        return ()
+    before, filed = (desk.book.revision(events[0].claim, revision) for revision in (late.before, late.filed))
+    return tuple(late_edits(before, filed, late.on))
 
 
 def _packet_damage(desk: Desk, entry: Entry) -> str:

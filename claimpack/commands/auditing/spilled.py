@@ -6,15 +6,31 @@ import pickle
 import tempfile
 from array import array
 from collections.abc import Hashable, Iterable, Iterator
+from contextlib import contextmanager
 from types import TracebackType
 from typing import IO, Any, Self
 
-from claimpack.core.auditing.report.traces import Group, KeptTraces
+from claimpack.core.auditing.report.traces import Group, KeptTraces, Traces
 
 _WAITING = 25_600
 """So many traces wait in memory until they are written."""
 
 _NUMBERS = 4_096
+
+
+_IN_MEMORY, _A_SHARE = 5_000, 5_000
+"""Up to so many claims, what they leave to be compared is kept in memory; of more, a share of about so many is."""
+
+
+@contextmanager
+def traces_of(claims: int) -> Iterator[Traces]:
+    """Where the traces of so many claims are kept."""
+    if claims <= _IN_MEMORY:
+        yield KeptTraces()
+        return
+    # each share is a file that is open
+    with SpilledTraces(min(16 + claims // _A_SHARE, 200)) as traces:
+        yield traces
 
 
 class SpilledNumbers:

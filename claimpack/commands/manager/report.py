@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import chain, islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -9,7 +10,7 @@ from claimpack.commands.desk.options import Json, Today
 from claimpack.commands.line.declared import Context, Option
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
     from claimpack.core.holding.held_by_age import ShelvedPart
     from claimpack.core.payment.pending import Pending
     from claimpack.core.plans.terms import Terms
-    from claimpack.core.reporting.losses import Loss
     from claimpack.core.reporting.manager_report import About, Gathered
     from claimpack.core.reporting.reported import ReportedClaim
     from claimpack.printing.papers import Page
@@ -43,11 +43,12 @@ def report(
     today: Today = "",
 ) -> int:
     """Write the manager's report: page, PDF, lists."""
+    from claimpack.commands.auditing.spilled import traces_of
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.say import Say
     from claimpack.core.reporting.manager_report import About, manager_report
-    from claimpack.core.reporting.reported import days_between
+    from claimpack.core.reporting.reported import days_between, of_maker
     from claimpack.core.reporting.three_amounts import as_json
     from claimpack.files import write_folder
     from claimpack.printing.papers import page_of
@@ -57,10 +58,14 @@ def report(
     since, until = a_date(first, "--from") if first else None, a_date(last, "--to") if last else None
     settings, shop_id = desk.shop.settings, "" if context.obj.all_shops else desk.shop_id
     days = days_between(since, until, desk.day)
-    claims, losses = _claims(desk, say, maker)
-    whose, currency = claims[0].maker if maker else "", settings.currency or ""
+    claims = of_maker(_claims(desk, say), maker)
+    # the first of them tells the maker's name as it is shown
+    first_claims = list(islice(claims, 1))
+    whose, currency = first_claims[0].maker if maker else "", settings.currency or ""
     about = About(desk.name_shown, desk.day, days, whose, settings.ageing, _beside(desk), currency, shop_id)
-    whole = manager_report(_gathered(desk, say, about, claims)._replace(losses=losses, whose=desk.shops_told), about)
+    with traces_of(desk.book.count()) as traces:
+        gathered = _gathered(desk, say, about, chain(first_claims, claims))._replace(whose=desk.shops_told)
+        whole = manager_report(gathered, about, traces)
     drawn = report_of(whole)
     kinds = {"pdf": pdf, "html": html, "csv": csv, "xlsx": xlsx}
     note_past(desk, say)
@@ -87,7 +92,7 @@ def _beside(desk: Desk) -> tuple[str, ...]:
     return tuple(sentence for sentence in said if sentence)
 
 
-def _gathered(desk: Desk, say: Say, about: About, claims: list[ReportedClaim]) -> Gathered:
+def _gathered(desk: Desk, say: Say, about: About, claims: Iterable[ReportedClaim]) -> Gathered:
     from claimpack.book.tables.entries import Wanted
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.commands.manager.three_amounts import watched_now
@@ -96,41 +101,39 @@ def _gathered(desk: Desk, say: Say, about: About, claims: list[ReportedClaim]) -
 
     in_force = TermsInForce(desk, say)
     pending, terms = _pending(desk, in_force, about)
-    answers = desk.book.told("answer")[::-1]
     in_part = desk.book.claims(Wanted(refused_rest=True, maker=about.maker))
     terms_of_rests = in_force.by_claim((claim.number, claim) for claim in in_part)
     rests, terms = refused_rests(in_part, terms_of_rests), {**terms, **terms_of_rests}
     watched = watched_now(desk, in_force, about.maker)
-    return Gathered(claims, pending, _held(desk, in_force, about.maker), answers, terms, rests, watched)
+    return Gathered(claims, pending, _held(desk, in_force, about.maker), terms, rests, watched)
 
 
-def _claims(desk: Desk, say: Say, maker: str) -> tuple[list[ReportedClaim], list[Loss]]:
-    """Every claim as reports count it, and what is lost of each."""
+def _claims(desk: Desk, say: Say) -> Iterator[ReportedClaim]:
+    """Every claim as reports count it, one after the other, with what is lost of it and what makers answered."""
     from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.events.beside import EventsBeside
     from claimpack.core.payment.silence import standing_as_of
     from claimpack.core.reporting.losses import Whose, losses_of
-    from claimpack.core.reporting.reported import of_maker, reported
+    from claimpack.core.reporting.reported import reported
     from claimpack.core.reporting.work import work_of
 
     in_force = TermsInForce(desk, say)
-    chased = {event.claim for event in desk.book.told("again") if event.what == "chased"}
-    found: list[ReportedClaim] = []
-    losses: list[Loss] = []
+    told = EventsBeside(desk.book.histories(("answer", "again")))
     with say.progress("Reading claims", desk.book.count()) as advance:
         for entry in desk.book.entries():
-            claim, terms = entry.claim, in_force.of(entry.claim)
+            claim, terms, events = entry.claim, in_force.of(entry.claim), told.of(entry.claim.number)
             standing = standing_as_of(entry.standing, terms, desk.day)
             shop, theirs = standing.shop, desk.of_shop(standing.shop)
             retail = desk.settings_of(shop).retail(claim.dates.repaired or desk.day)
             plan = theirs.plan_by_id.get(entry.summary.plan) if theirs else None
             one = reported(claim, standing, entry.summary, work_of(claim, plan, retail))
-            found.append(one)
-            whose = Whose(one.number, one.maker, terms, is_chased=one.number in chased)
-            losses += losses_of(whose, standing, entry.summary, desk.day)
+            is_chased = any(event.what == "chased" and "again" in event.facts for event in events)
+            whose = Whose(one.number, one.maker, terms, is_chased=is_chased)
+            yield one._replace(
+                losses=tuple(losses_of(whose, standing, entry.summary, desk.day)),
+                answers=tuple(event for event in events if "answer" in event.facts),
+            )
             advance()
-    wanted = of_maker(found, maker)
-    numbers = {claim.number for claim in wanted}
-    return wanted, [loss for loss in losses if loss.claim in numbers]
 
 
 def _pending(desk: Desk, in_force: TermsInForce, about: About) -> tuple[list[Pending], dict[str, Terms]]:

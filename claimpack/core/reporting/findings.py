@@ -7,7 +7,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from claimpack.core.holding.held_by_age import HeldByAge
 from claimpack.core.payment.pending import Ageing, Pending
-from claimpack.core.reporting.losses import OWN, LostByCause
+from claimpack.core.reporting.losses import LostByCause
 from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.reporting.money_by_month import MonthOfClaims, by_currency, whole_of
 from claimpack.core.reporting.outstanding import Outstanding
@@ -15,6 +15,7 @@ from claimpack.core.reporting.payment_speed import PaymentSpeed
 from claimpack.core.reporting.recovery import Recovered
 from claimpack.core.reporting.refusals import NO_REASON, AnswersIn, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import RepeatFailures
+from claimpack.core.reporting.reported import OWN
 from claimpack.core.reporting.three_amounts import TITLES, ThreeAmounts, on_claims, sum_said
 from claimpack.core.values.ageing import AGED
 from claimpack.core.values.money import in_money, plain, summed

@@ -2,59 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from datetime import date
 from decimal import Decimal
-from typing import TYPE_CHECKING, Any, Literal, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.events.standing import Standing
 from claimpack.core.payment.payment_dates import payment_dates
-from claimpack.core.reporting.reported import Days
+from claimpack.core.reporting.reported import CAUSES, Cause, Days, Loss, ReportedClaim
 from claimpack.core.values.money import ZERO
 
 if TYPE_CHECKING:
     from claimpack.core.judging.claim_summary import ClaimSummary
     from claimpack.core.plans.terms import Terms
-
-Cause = Literal[
-    "missed filing",
-    "missed resubmission",
-    "part not kept",
-    "short pay, no letter noted",
-    "short pay, chased in vain",
-    "charged back",
-    "refused",
-    "given up unpaid",
-]
-CAUSES: tuple[Cause, ...] = (
-    "missed filing",
-    "missed resubmission",
-    "part not kept",
-    "short pay, no letter noted",
-    "short pay, chased in vain",
-    "charged back",
-    "refused",
-    "given up unpaid",
-)
-"""Why money is lost: what the shop might have helped first."""
-
-OWN: tuple[Cause, ...] = CAUSES[:4]
-"""Causes that the shop might have helped."""
-
-
-class Loss(NamedTuple):
-    """Money of one claim that is lost; on is the day that decides whether it counts in a report's days.
-
-    That is the first filing; of what was never filed, the last day to file it.
-    """
-
-    claim: str
-    maker: str
-    cause: Cause
-    amount: Decimal
-    currency: str
-    on: date
 
 
 class Whose(NamedTuple):
@@ -130,16 +91,21 @@ class LostByCause(NamedTuple):
     amount: Decimal
 
 
-def by_cause(losses: Iterable[Loss], days: Days) -> tuple[LostByCause, ...]:
+class Losses:
     """What is lost within the days, by cause in their order and by currency."""
-    within = [loss for loss in losses if days.hold(loss.on)]
-    found: dict[tuple[Any, str], list[Loss]] = {}
-    for loss in within:
-        found.setdefault((loss.cause, loss.currency), []).append(loss)
-    ordered = sorted(found.items(), key=lambda pair: (CAUSES.index(pair[0][0]), pair[0][1]))
-    return tuple(_summed(some) for _, some in ordered)
 
+    def __init__(self, days: Days) -> None:
+        self._days = days
+        self._found: dict[tuple[Cause, str], LostByCause] = {}
 
-def _summed(some: Sequence[Loss]) -> LostByCause:
-    claims = len({loss.claim for loss in some})
-    return LostByCause(some[0].cause, some[0].currency, claims, sum((loss.amount for loss in some), ZERO))
+    def add(self, claim: ReportedClaim) -> None:
+        """Count what is lost of one claim."""
+        within = [loss for loss in claim.losses if self._days.hold(loss.on)]
+        for key in dict.fromkeys((loss.cause, loss.currency) for loss in within):
+            sums = self._found.get(key, LostByCause(*key, 0, ZERO))
+            amount = sum((loss.amount for loss in within if (loss.cause, loss.currency) == key), sums.amount)
+            self._found[key] = sums._replace(claims=sums.claims + 1, amount=amount)
+
+    def told(self) -> tuple[LostByCause, ...]:
+        """What was counted."""
+        return tuple(sorted(self._found.values(), key=lambda one: (CAUSES.index(one.cause), one.currency)))

@@ -6,18 +6,18 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from claimpack.core.events.events import Event
+from claimpack.core.auditing.report.traces import KeptTraces, Traces
 from claimpack.core.holding.held_by_age import HeldByAge, ShelvedPart, held_by_age
 from claimpack.core.payment.pending import Ageing, Pending
 from claimpack.core.payment.refused_rests import RefusedRest
 from claimpack.core.plans.terms import Terms
-from claimpack.core.reporting.losses import Loss, LostByCause, by_cause
-from claimpack.core.reporting.money_by_month import MonthOfClaims, money_by_month
+from claimpack.core.reporting.losses import Losses, LostByCause
+from claimpack.core.reporting.money_by_month import MoneyByMonth, MonthOfClaims
 from claimpack.core.reporting.outstanding import Outstanding, outstanding_by_age
-from claimpack.core.reporting.payment_speed import PaymentSpeed, payment_speed
-from claimpack.core.reporting.recovery import RateGap, Recovered, TechnicianTime, rate_gaps, recovery, technicians
-from claimpack.core.reporting.refusals import AnswersIn, answers_in
-from claimpack.core.reporting.repeat_failures import RepeatFailures, repeat_failures
+from claimpack.core.reporting.payment_speed import PaymentSpeed, PaymentSpeeds
+from claimpack.core.reporting.recovery import RateGap, RateGaps, Recovered, Recovery, Technicians, TechnicianTime
+from claimpack.core.reporting.refusals import Answers, AnswersIn
+from claimpack.core.reporting.repeat_failures import RepeatFailures, Repeats
 from claimpack.core.reporting.reported import Days, ReportedClaim
 from claimpack.core.reporting.three_amounts import ThreeAmounts, Watched, three_amounts
 
@@ -65,48 +65,59 @@ class ManagerReport(NamedTuple):
 
 
 class Gathered(NamedTuple):
-    """What the book says: claims, what is pending, held parts, answers in order, terms by claim, refused rests.
+    """What the book says: claims one after the other, what is pending, held parts, terms by claim, refused rests.
 
-    `watched` is what the three amounts are worked out from, `losses` what is lost of each claim, `whose` the shop of
-    each where they are of several.
+    `watched` is what the three amounts are worked out from, `whose` the shop of each claim where they are of several.
     """
 
-    claims: Sequence[ReportedClaim]
+    claims: Iterable[ReportedClaim]
     pending: Sequence[Pending]
     held: Iterable[ShelvedPart]
-    answers: Iterable[Event]
     terms: Mapping[str, Terms]
     rests: tuple[RefusedRest, ...] = ()
     watched: Watched = Watched()
-    losses: Sequence[Loss] = ()
     whose: Mapping[str, str] | None = None
 
 
-def manager_report(gathered: Gathered, about: About) -> ManagerReport:
+def manager_report(gathered: Gathered, about: About, kept: Traces | None = None) -> ManagerReport:
     """Everything put together. Pending claims and held parts are those of today, whatever the days looked back on.
+
+    The claims are gone through once and not kept.
+
+    Args:
+        gathered: what the book says.
+        about: what the report is about.
+        kept: where the visits of units are kept until all are there; None for in memory.
 
     Source: common practice, no source.
     """
-    claims, days = gathered.claims, about.days
+    days = about.days
+    speed, months, answers, lost = PaymentSpeeds(days, about.today), MoneyByMonth(days), Answers(days), Losses(days)
+    recovered, rates, people = Recovery(days), RateGaps(days), Technicians(days)
+    repeats, count = Repeats(days, KeptTraces() if kept is None else kept), 0
+    for claim in gathered.claims:
+        count += 1
+        for fold in (speed, months, answers, lost, recovered, rates, people, repeats):
+            fold.add(claim)
     dated = [item.claim for item in gathered.pending]
     dated += [rest.claim for rest in gathered.rests if rest.accepted_by_silence_on]
     used = {terms.id: terms for claim in dated if (terms := gathered.terms.get(claim))}
     return ManagerReport(
         about=about,
-        claims=len(claims),
+        claims=count,
         pending=tuple(gathered.pending),
         outstanding=outstanding_by_age(gathered.pending, about.ageing),
-        speed=payment_speed(claims, days, about.today),
-        months=money_by_month(claims, days),
-        answers=answers_in(gathered.answers, {claim.number: claim for claim in claims}, days),
-        repeats=repeat_failures(claims, days),
+        speed=speed.told(),
+        months=months.told(),
+        answers=answers.told(),
+        repeats=repeats.told(),
         held=held_by_age(gathered.held, about.today),
         terms=tuple(terms for _, terms in sorted(used.items())),
         amounts=three_amounts(gathered.watched, about.today),
-        lost=by_cause(gathered.losses, days),
-        recovered=recovery(claims, days),
-        rates=rate_gaps(claims, days),
-        technicians=technicians(claims, days),
+        lost=lost.told(),
+        recovered=recovered.told(),
+        rates=rates.told(),
+        technicians=people.told(),
         rests=gathered.rests,
         whose=gathered.whose,
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from decimal import Decimal
@@ -32,24 +31,51 @@ class MonthOfClaims(NamedTuple):
     over: Decimal
 
 
-def money_by_month(claims: Iterable[ReportedClaim], days: Days) -> tuple[MonthOfClaims, ...]:
+class MoneyByMonth:
     """The claims filed within the days by currency, most claims first, and month; claims withdrawn are left out.
 
     A month without claims between two others is there, with nothing in it.
 
     Source: common practice, no source.
     """
-    found: dict[str, dict[date, list[ReportedClaim]]] = {}
-    counts = Counter[str]()
-    for claim in claims:
-        if claim.filed and days.hold(claim.filed) and claim.state != "withdrawn":
-            found.setdefault(claim.currency, {}).setdefault(claim.filed.replace(day=1), []).append(claim)
-            counts[claim.currency] += 1
-    return tuple(
-        _month(month, currency, months.get(month, []))
-        for currency, months in sorted(found.items(), key=lambda pair: (-counts[pair[0]], pair[0]))
-        for month in _every_month(min(months), max(months))
-    )
+
+    def __init__(self, days: Days) -> None:
+        self._days = days
+        self._found: dict[str, dict[date, MonthOfClaims]] = {}
+
+    def add(self, claim: ReportedClaim) -> None:
+        """Count one claim."""
+        if not claim.filed or not self._days.hold(claim.filed) or claim.state == "withdrawn":
+            return
+        months, month = self._found.setdefault(claim.currency, {}), claim.filed.replace(day=1)
+        sums = months.get(month) or _nothing(month, claim.currency)
+        over, paid = claim.paid_over, claim.paid - claim.paid_over
+        months[month] = MonthOfClaims(
+            month=month,
+            currency=claim.currency,
+            claims=sums.claims + 1,
+            claimed=sums.claimed + claim.claimed,
+            accepted=sums.accepted + (claim.accepted or ZERO),
+            paid=sums.paid + paid,
+            outstanding=sums.outstanding + claim.outstanding,
+            written_off=sums.written_off + claim.written_off,
+            # what is left of the claimed, so that the four always add up to it
+            short=sums.short + claim.claimed - paid - claim.outstanding - claim.written_off,
+            over=sums.over + over,
+        )
+
+    def told(self) -> tuple[MonthOfClaims, ...]:
+        """What was counted."""
+        counts = {currency: sum(month.claims for month in months.values()) for currency, months in self._found.items()}
+        return tuple(
+            months.get(month) or _nothing(month, currency)
+            for currency, months in sorted(self._found.items(), key=lambda pair: (-counts[pair[0]], pair[0]))
+            for month in _every_month(min(months), max(months))
+        )
+
+
+def _nothing(month: date, currency: str) -> MonthOfClaims:
+    return MonthOfClaims(month, currency, 0, *[ZERO] * 7)
 
 
 def _every_month(first: date, last: date) -> Iterator[date]:
@@ -58,27 +84,6 @@ def _every_month(first: date, last: date) -> Iterator[date]:
         yield month
         # a month with nothing in it stands there, or the picture would close the gap
         month = month.replace(year=month.year + month.month // 12, month=month.month % 12 + 1)
-
-
-def _month(month: date, currency: str, claims: Sequence[ReportedClaim]) -> MonthOfClaims:
-    claimed, outstanding, written_off, paid_in_all, over = (
-        sum((getattr(claim, name) for claim in claims), ZERO)
-        for name in ("claimed", "outstanding", "written_off", "paid", "paid_over")
-    )
-    paid = paid_in_all - over
-    return MonthOfClaims(
-        month=month,
-        currency=currency,
-        claims=len(claims),
-        claimed=claimed,
-        accepted=sum((claim.accepted or ZERO for claim in claims), ZERO),
-        paid=paid,
-        outstanding=outstanding,
-        written_off=written_off,
-        # what is left of the claimed, so that the four always add up to it
-        short=claimed - paid - outstanding - written_off,
-        over=over,
-    )
 
 
 def whole_of(months: Sequence[MonthOfClaims]) -> MonthOfClaims:

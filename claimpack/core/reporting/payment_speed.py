@@ -8,7 +8,8 @@ from datetime import date
 from decimal import Context, Decimal
 from typing import NamedTuple
 
-from claimpack.core.reporting.reported import Days, ReportedClaim, by_maker
+from claimpack.core.reporting.reported import Days, ReportedClaim
+from claimpack.core.values.words import folded
 
 _EXACT = Context(prec=40)
 _Z_95 = Decimal("1.959963984540054235524594430520551527955")
@@ -57,23 +58,19 @@ class PaymentCurve(NamedTuple):
     three_quarters: int | None
 
 
-def waits(claims: Iterable[ReportedClaim], today: date) -> list[Wait]:
-    """The wait of every filed claim: to its last payment when paid, else to today.
+def wait_of(claim: ReportedClaim, today: date) -> Wait | None:
+    """The wait of a filed claim: to its last payment when paid, else to today.
 
-    Claims refused, withdrawn or written off are left out: nobody waits for their payment.
+    None of a claim that is refused, withdrawn or written off: nobody waits for its payment.
 
     Source: common practice, no source.
     """
-    found = []
-    for claim in claims:
-        if claim.filed is None or claim.filed > today:
-            continue
-        if claim.state == "paid" and claim.paid_on:
-            # money that came before the claim was filed anew counts as on the day
-            found.append(Wait(max((claim.paid_on - claim.filed).days, 0), paid=True))
-        elif claim.state in WAITED_FOR:
-            found.append(Wait((today - claim.filed).days, paid=False))
-    return found
+    if claim.filed is None or claim.filed > today:
+        return None
+    if claim.state == "paid" and claim.paid_on:
+        # money that came before the claim was filed anew counts as on the day
+        return Wait(max((claim.paid_on - claim.filed).days, 0), paid=True)
+    return Wait((today - claim.filed).days, paid=False) if claim.state in WAITED_FOR else None
 
 
 def payment_curve(waited: Iterable[Wait]) -> PaymentCurve:
@@ -172,33 +169,53 @@ class PaidWithin(NamedTuple):
     waiting: int
 
 
-def payment_speed(claims: Sequence[ReportedClaim], days: Days, today: date) -> PaymentSpeed:
+class PaymentSpeeds:
     """How fast the claims filed within the days are paid in full, as far as accepted; those still open count as open.
 
     Source: Kaplan and Meier 1958; ten claims as the least is common practice, no source.
     """
-    filed = [claim for claim in claims if days.hold(claim.filed)]
-    speeds, too_few = [], []
-    for maker, some in by_maker(filed).items():
-        waited = waits(some, today)
-        if len(waited) >= ENOUGH:
-            speeds.append(_maker_speed(maker, waited))
-        elif waited:
-            too_few.append(maker)
-    whole = waits(filed, today)
-    paid = sum(wait.paid for wait in whole)
-    ordered = sorted(speeds, key=lambda speed: (speed.median is None, speed.median or 0, speed.maker))
-    in_part = sum(claim.paid > 0 for claim in filed if claim.state in WAITED_FOR)
-    left_out = len(filed) - len(whole)
-    left_paid = sum(claim.paid_on is not None for claim in filed if claim.state not in (*WAITED_FOR, "paid"))
-    curve, still_open = payment_curve(whole), len(whole) - paid
-    return PaymentSpeed(curve, paid, still_open, tuple(ordered), tuple(too_few), in_part, left_out, left_paid)
+
+    def __init__(self, days: Days, today: date) -> None:
+        self._days, self._today = days, today
+        self._whole = Counter[Wait]()
+        self._by_maker: dict[str, tuple[str, Counter[Wait]]] = {}
+        self._in_part = self._left_out = self._left_paid = 0
+
+    def add(self, claim: ReportedClaim) -> None:
+        """Count one claim."""
+        if not self._days.hold(claim.filed):
+            return
+        # spellings that differ only in case are one maker, by the first of them
+        _, waits = self._by_maker.setdefault(folded(claim.maker), (claim.maker, Counter()))
+        wait = wait_of(claim, self._today)
+        if wait is None:
+            self._left_out += 1
+        else:
+            waits[wait] += 1
+            self._whole[wait] += 1
+        self._in_part += claim.state in WAITED_FOR and claim.paid > 0
+        self._left_paid += claim.state not in (*WAITED_FOR, "paid") and claim.paid_on is not None
+
+    def told(self) -> PaymentSpeed:
+        """What was counted."""
+        makers = [both for _, both in sorted(self._by_maker.items())]
+        speeds = [_maker_speed(maker, waits) for maker, waits in makers if waits.total() >= ENOUGH]
+        too_few = tuple(maker for maker, waits in makers if 0 < waits.total() < ENOUGH)
+        ordered = tuple(sorted(speeds, key=lambda speed: (speed.median is None, speed.median or 0, speed.maker)))
+        paid, still_open = _counted(self._whole)
+        curve, others = payment_curve(self._whole.elements()), (self._in_part, self._left_out, self._left_paid)
+        return PaymentSpeed(curve, paid, still_open, ordered, too_few, *others)
 
 
-def _maker_speed(maker: str, waited: Sequence[Wait]) -> MakerSpeed:
-    curve = payment_curve(waited)
-    paid = sum(wait.paid for wait in waited)
-    return MakerSpeed(maker, paid, len(waited) - paid, curve.quarter, curve.median, curve.three_quarters)
+def _maker_speed(maker: str, waits: Counter[Wait]) -> MakerSpeed:
+    curve = payment_curve(waits.elements())
+    return MakerSpeed(maker, *_counted(waits), curve.quarter, curve.median, curve.three_quarters)
+
+
+def _counted(waits: Counter[Wait]) -> tuple[int, int]:
+    """How many were paid, and how many are still open."""
+    paid = sum(often for wait, often in waits.items() if wait.paid)
+    return paid, waits.total() - paid
 
 
 def paid_within(curve: PaymentCurve, marks: Sequence[int] = MARKS) -> tuple[PaidWithin, ...]:

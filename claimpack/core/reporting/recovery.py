@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
@@ -41,33 +40,45 @@ class Recovered(NamedTuple):
         return self.paid / settled if settled > 0 else None
 
 
-def recovery(claims: Iterable[ReportedClaim], days: Days) -> tuple[Recovered, ...]:
+class Recovery:
     """What makers pay of the claims filed within the days, by operation; the least recovered money on top.
 
     A claim counts under the operation with most hours claimed, so that the rows add up.
 
     Source: common practice, no source.
     """
-    found: dict[tuple[str, str, str], list[ReportedClaim]] = {}
-    for claim in claims:
-        if days.hold(claim.filed) and claim.state != "withdrawn":
-            key = (folded(claim.maker), folded(_main(claim)), claim.currency)
-            found.setdefault(key, []).append(claim)
-    rows = (_recovered(some) for some in found.values())
-    return tuple(sorted(rows, key=lambda row: (row.currency, -row.lost, folded(row.maker), folded(row.operation))))
+
+    def __init__(self, days: Days) -> None:
+        self._days = days
+        self._found: dict[tuple[str, str, str], Recovered] = {}
+
+    def add(self, claim: ReportedClaim) -> None:
+        """Count one claim."""
+        if not _counts(claim, self._days):
+            return
+        operation = _main(claim)
+        key = (folded(claim.maker), folded(operation), claim.currency)
+        sums = self._found.get(key) or Recovered(claim.maker, operation, claim.currency, 0, ZERO, ZERO, ZERO)
+        self._found[key] = sums._replace(
+            claims=sums.claims + 1,
+            claimed=sums.claimed + claim.claimed,
+            paid=sums.paid + claim.paid - claim.paid_over,
+            outstanding=sums.outstanding + claim.outstanding,
+        )
+
+    def told(self) -> tuple[Recovered, ...]:
+        """What was counted."""
+        rows = self._found.values()
+        return tuple(sorted(rows, key=lambda row: (row.currency, -row.lost, folded(row.maker), folded(row.operation))))
+
+
+def _counts(claim: ReportedClaim, days: Days) -> bool:
+    return days.hold(claim.filed) and claim.state != "withdrawn"
 
 
 def _main(claim: ReportedClaim) -> str:
     most = max(claim.work, key=lambda work: work.claimed, default=None)
     return most.operation if most else NO_OPERATION
-
-
-def _recovered(some: Sequence[ReportedClaim]) -> Recovered:
-    first = some[0]
-    claimed, paid, over, outstanding = (
-        sum((getattr(claim, name) for claim in some), ZERO) for name in ("claimed", "paid", "paid_over", "outstanding")
-    )
-    return Recovered(first.maker, _main(first), first.currency, len(some), claimed, paid - over, outstanding)
 
 
 class RateGap(NamedTuple):
@@ -85,29 +96,32 @@ class RateGap(NamedTuple):
         return self.retail - self.worth
 
 
-def rate_gaps(claims: Iterable[ReportedClaim], days: Days) -> tuple[RateGap, ...]:
+class RateGaps:
     """The labour of the claims filed within the days at both rates, by maker, the widest gap first.
 
     Work of days on which the shop's rate for owners is not known is left out.
 
     Source: common practice, no source.
     """
-    found: dict[tuple[str, str], RateGap] = {}
-    for claim, work in _filed_work(claims, days):
-        if work.retail is None:
-            continue
-        key = (folded(claim.maker), claim.currency)
-        sums = found.get(key, RateGap(claim.maker, claim.currency, ZERO, ZERO, ZERO))
-        found[key] = sums._replace(
-            hours=sums.hours + work.claimed, worth=sums.worth + work.worth, retail=sums.retail + work.retail
-        )
-    return tuple(sorted(found.values(), key=lambda gap: (gap.currency, -gap.gap, gap.maker)))
 
+    def __init__(self, days: Days) -> None:
+        self._days = days
+        self._found: dict[tuple[str, str], RateGap] = {}
 
-def _filed_work(claims: Iterable[ReportedClaim], days: Days) -> Iterator[tuple[ReportedClaim, Work]]:
-    for claim in claims:
-        if days.hold(claim.filed) and claim.state != "withdrawn":
-            yield from ((claim, work) for work in claim.work)
+    def add(self, claim: ReportedClaim) -> None:
+        """Count one claim."""
+        for work in claim.work if _counts(claim, self._days) else ():
+            if work.retail is None:
+                continue
+            key = (folded(claim.maker), claim.currency)
+            sums = self._found.get(key, RateGap(claim.maker, claim.currency, ZERO, ZERO, ZERO))
+            self._found[key] = sums._replace(
+                hours=sums.hours + work.claimed, worth=sums.worth + work.worth, retail=sums.retail + work.retail
+            )
+
+    def told(self) -> tuple[RateGap, ...]:
+        """What was counted."""
+        return tuple(sorted(self._found.values(), key=lambda gap: (gap.currency, -gap.gap, gap.maker)))
 
 
 class TechnicianTime(NamedTuple):
@@ -125,29 +139,35 @@ class TechnicianTime(NamedTuple):
     income: Decimal
 
 
-def technicians(claims: Iterable[ReportedClaim], days: Days) -> tuple[TechnicianTime, ...]:
+class Technicians:
     """The time and the income of every technician on the claims filed within the days, most hours first.
 
     Source: common practice, no source.
     """
-    found: dict[tuple[str, str], list[tuple[ReportedClaim, Work]]] = {}
-    for claim, work in _filed_work(claims, days):
-        found.setdefault((folded(work.technician), claim.currency), []).append((claim, work))
-    rows = (_time_of(some) for some in found.values())
-    return tuple(sorted(rows, key=lambda row: (row.currency, -row.worked, row.technician)))
 
+    def __init__(self, days: Days) -> None:
+        self._days = days
+        self._found: dict[tuple[str, str], TechnicianTime] = {}
 
-def _time_of(some: Sequence[tuple[ReportedClaim, Work]]) -> TechnicianTime:
-    first, work = some[0]
-    return TechnicianTime(
-        technician=work.technician or NOBODY,
-        currency=first.currency,
-        claims=len({claim.number for claim, _ in some}),
-        worked=sum((work.worked or ZERO for _, work in some), ZERO),
-        claimed=sum((work.claimed for _, work in some), ZERO),
-        worth=sum((work.worth for _, work in some), ZERO),
-        income=sum((_income(claim, work) for claim, work in some), ZERO),
-    )
+    def add(self, claim: ReportedClaim) -> None:
+        """Count one claim."""
+        met: set[tuple[str, str]] = set()
+        for work in claim.work if _counts(claim, self._days) else ():
+            key = (folded(work.technician), claim.currency)
+            sums = self._found.get(key)
+            sums = sums or TechnicianTime(work.technician or NOBODY, claim.currency, 0, ZERO, ZERO, ZERO, ZERO)
+            self._found[key] = sums._replace(
+                claims=sums.claims + (key not in met),
+                worked=sums.worked + (work.worked or ZERO),
+                claimed=sums.claimed + work.claimed,
+                worth=sums.worth + work.worth,
+                income=sums.income + _income(claim, work),
+            )
+            met.add(key)
+
+    def told(self) -> tuple[TechnicianTime, ...]:
+        """What was counted."""
+        return tuple(sorted(self._found.values(), key=lambda row: (row.currency, -row.worked, row.technician)))
 
 
 def _income(claim: ReportedClaim, work: Work) -> Decimal:

@@ -56,31 +56,34 @@ class RefusalReason(NamedTuple):
         return self.form + self.substance
 
 
-def answers_in(events: Iterable[Event], claims: Mapping[str, ReportedClaim], days: Days) -> AnswersIn:
+class Answers:
     """The answers that came in within the days, from events in the order they were recorded; those undone left out.
 
     A claim refused, put right and sent in again counts its refusal, whatever came of it. A question is no answer, and
     answers to favours are passed over: a favour that is not granted is no refusal of what is owed.
-
-    Args:
-        events: every answer, and every answer undone.
-        claims: the claims that count, by number; answers to others are passed over.
-        days: the days.
     """
-    standing: dict[str, list[Event]] = {}
-    for event in events:
-        if event.what == "answered" and not event.facts.get("silence"):
-            standing.setdefault(event.claim, []).append(event)
-        elif event.what == "answer undone" and standing.get(event.claim):
-            # an answer that was undone was never given
-            standing[event.claim].pop()
-    owed = {number for number, claim in claims.items() if not claim.is_favour}
-    # a question delays, and decides nothing
-    told = (event for given in standing.values() for event in given if event.facts.get("answer") != "questioned")
-    counted = [event for event in told if event.claim in owed and days.hold(event.on)]
-    refused = [event for event in counted if event.facts.get("answer") == "refused"]
-    found = (_refusal(event, claims[event.claim]) for event in refused)
-    return AnswersIn(len(counted), tuple(sorted(found, key=lambda refusal: (refusal.on, refusal.claim))))
+
+    def __init__(self, days: Days) -> None:
+        self._days, self._came = days, 0
+        self._refusals: list[Refusal] = []
+
+    def add(self, claim: ReportedClaim) -> None:
+        """Count the answers to one claim."""
+        standing: list[Event] = []
+        for event in claim.answers if not claim.is_favour else ():
+            if event.what == "answered" and not event.facts.get("silence"):
+                standing.append(event)
+            elif event.what == "answer undone" and standing:
+                # an answer that was undone was never given
+                standing.pop()
+        # a question delays, and decides nothing
+        told = [event for event in standing if event.facts.get("answer") != "questioned" and self._days.hold(event.on)]
+        self._came += len(told)
+        self._refusals += [_refusal(event, claim) for event in told if event.facts.get("answer") == "refused"]
+
+    def told(self) -> AnswersIn:
+        """What was counted."""
+        return AnswersIn(self._came, tuple(sorted(self._refusals, key=lambda refusal: (refusal.on, refusal.claim))))
 
 
 def _refusal(event: Event, claim: ReportedClaim) -> Refusal:

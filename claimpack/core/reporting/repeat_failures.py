@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from datetime import date
 from typing import NamedTuple
 
+from claimpack.core.auditing.report.traces import Traces
 from claimpack.core.reporting.reported import Days, ReportedClaim
 from claimpack.core.values.words import folded
 
@@ -43,45 +44,81 @@ class RepeatFailures(NamedTuple):
     units: tuple[CameBack, ...]
 
 
-def repeat_failures(claims: Iterable[ReportedClaim], days: Days) -> RepeatFailures:
+class Visit(NamedTuple):
+    """A unit in the shop for a component, as one claim tells it."""
+
+    maker: str
+    model: str
+    component: str
+    unit: str
+    presented: date
+    number: str
+
+    @property
+    def what(self) -> tuple[str, str, str]:
+        """What failed, for comparing."""
+        return folded(self.maker), folded(self.model), folded(self.component)
+
+
+class Repeats:
     """The failures of units presented within the days that came again; claims withdrawn are left out.
 
-    A unit is known by its maker and serial number; units without one are taken for different units.
+    A unit is known by its maker and serial number; units without one are taken for different units. The visits are
+    laid among traces until all are there, since those of a million units need not fit into memory.
 
     Source: common practice, no source.
     """
-    found: dict[tuple[str, str, str], dict[str, list[ReportedClaim]]] = {}
-    for claim in claims:
-        if claim.component and claim.state != "withdrawn" and days.hold(claim.presented):
-            what = (folded(claim.maker), folded(claim.model), folded(claim.component))
-            units = found.setdefault(what, {})
+
+    def __init__(self, days: Days, kept: Traces) -> None:
+        self._days, self._kept = days, kept
+
+    def add(self, claim: ReportedClaim) -> None:
+        """Keep what one claim tells."""
+        if claim.component and claim.state != "withdrawn" and self._days.hold(claim.presented):
+            visit = Visit(claim.maker, claim.model, claim.component, claim.unit, claim.presented, claim.number)
             # without a serial number nobody can say that it was the same unit
-            units.setdefault(folded(claim.unit) or f"claim {claim.number}", []).append(claim)
-    models = [_model(list(units.values())) for units in found.values() if len(units) > 1]
-    again = [_came_back(visits) for units in found.values() for visits in units.values() if len(visits) > 1]
-    return RepeatFailures(
-        tuple(sorted(models, key=lambda failure: (-failure.units, -failure.claims, failure[:3]))),
-        tuple(sorted(again, key=lambda unit: (-unit.last.toordinal(), unit[:4]))),
-    )
+            self._kept.put(0, (visit.what, folded(claim.unit) or f"claim {claim.number}"), visit)
+
+    def told(self) -> RepeatFailures:
+        """What came again."""
+        models: dict[tuple[str, str, str], ModelFailure] = {}
+        shown: dict[tuple[str, str, str], Visit] = {}
+        again = []
+        for _, visits in self._kept.groups():
+            what = visits[0].what
+            first = min(visits, key=_in_order)
+            shown[what] = min(first, shown.get(what, first), key=_in_order)
+            models[what] = _more(models.get(what), shown[what], visits)
+            if len(visits) > 1:
+                again.append(_came_back(visits))
+        several = (model for model in models.values() if model.units > 1)
+        return RepeatFailures(
+            tuple(sorted(several, key=lambda failure: (-failure.units, -failure.claims, failure[:3]))),
+            tuple(sorted(again, key=lambda unit: (-unit.last.toordinal(), unit[:4]))),
+        )
 
 
-def _model(units: Sequence[Sequence[ReportedClaim]]) -> ModelFailure:
-    claims = [claim for visits in units for claim in visits]
-    shown = min(claims, key=lambda claim: (claim.presented, claim.number))
+def _in_order(visit: Visit) -> tuple[date, str]:
+    return visit.presented, visit.number
+
+
+def _more(sums: ModelFailure | None, shown: Visit, visits: Sequence[Visit]) -> ModelFailure:
+    """A model with the visits of one more unit, told as the first of all visits tells it."""
+    before = sums or ModelFailure(*shown.what, 0, 0, 0, date.min, date.min)
     return ModelFailure(
         maker=shown.maker,
         model=shown.model,
         component=shown.component,
-        units=len(units),
-        claims=len(claims),
-        came_back=sum(len(visits) > 1 for visits in units),
+        units=before.units + 1,
+        claims=before.claims + len(visits),
+        came_back=before.came_back + (len(visits) > 1),
         first=shown.presented,
-        last=max(claim.presented for claim in claims),
+        last=max(before.last, *(visit.presented for visit in visits)),
     )
 
 
-def _came_back(visits: Sequence[ReportedClaim]) -> CameBack:
-    ordered = sorted(visits, key=lambda claim: (claim.presented, claim.number))
+def _came_back(visits: Sequence[Visit]) -> CameBack:
+    ordered = sorted(visits, key=_in_order)
     first, last = ordered[0], ordered[-1]
     return CameBack(
         maker=first.maker,

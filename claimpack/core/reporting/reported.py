@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator
 from datetime import date
 from decimal import Decimal
-from typing import NamedTuple, Protocol, TypeVar
+from typing import Literal, NamedTuple, Protocol, TypeVar
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.events.events import Event
 from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.reporting.work import Work
@@ -15,13 +16,53 @@ from claimpack.core.values.money import ZERO
 from claimpack.core.values.words import did_you_mean, folded
 from claimpack.errors import BadInput
 
+Cause = Literal[
+    "missed filing",
+    "missed resubmission",
+    "part not kept",
+    "short pay, no letter noted",
+    "short pay, chased in vain",
+    "charged back",
+    "refused",
+    "given up unpaid",
+]
+CAUSES: tuple[Cause, ...] = (
+    "missed filing",
+    "missed resubmission",
+    "part not kept",
+    "short pay, no letter noted",
+    "short pay, chased in vain",
+    "charged back",
+    "refused",
+    "given up unpaid",
+)
+"""Why money is lost: what the shop might have helped first."""
+
+OWN: tuple[Cause, ...] = CAUSES[:4]
+"""Causes that the shop might have helped."""
+
+
+class Loss(NamedTuple):
+    """Money of one claim that is lost; on is the day that decides whether it counts in a report's days.
+
+    That is the first filing; of what was never filed, the last day to file it.
+    """
+
+    claim: str
+    maker: str
+    cause: Cause
+    amount: Decimal
+    currency: str
+    on: date
+
 
 class ReportedClaim(NamedTuple):
     """A claim as reports count it; accepted is None while the maker has not said, and has not paid.
 
     `filed` is the day it was sent in first: who waits for money waits since then, however often it was put right.
     `maker_words` are the folded words the maker is asked for by, beside the name it is shown under.
-    `is_favour`: goodwill was asked for, which is no claim to cover. `work` is its labour as its plan pays it.
+    `is_favour`: goodwill was asked for, which is no claim to cover. `work` is its labour as its plan pays it,
+    `losses` what is lost of it, `answers` every answer to it and every answer undone, in the order they were recorded.
     """
 
     number: str
@@ -42,6 +83,8 @@ class ReportedClaim(NamedTuple):
     maker_words: tuple[str, ...] = ()
     is_favour: bool = False
     work: tuple[Work, ...] = ()
+    losses: tuple[Loss, ...] = ()
+    answers: tuple[Event, ...] = ()
 
     @property
     def paid_over(self) -> Decimal:
@@ -113,20 +156,26 @@ def reported(claim: Claim, standing: Standing, summary: ClaimSummary, work: tupl
     )
 
 
-def of_maker(claims: Sequence[ReportedClaim], maker: str) -> list[ReportedClaim]:
-    """The claims on a maker; all of them where none is named.
+def of_maker(claims: Iterable[ReportedClaim], maker: str) -> Iterator[ReportedClaim]:
+    """The claims on a maker, one after the other; all of them where none is named.
 
     Raises:
-        BadInput: no claim is on a maker of that name.
+        BadInput: no claim was on a maker of that name.
     """
-    found = [claim for claim in claims if not maker or folded(maker) in (folded(claim.maker), *claim.maker_words)]
+    others: dict[str, None] = {}
+    found = False
+    for claim in claims:
+        if not maker or folded(maker) in (folded(claim.maker), *claim.maker_words):
+            found = True
+            yield claim
+        else:
+            others[claim.maker] = None
     if maker and not found:
         raise BadInput(
             f"--maker: no claim in the book is on {maker!r}",
             "A report about nobody would say that nothing is owed.",
-            did_you_mean(maker, dict.fromkeys(claim.maker for claim in claims)),
+            did_you_mean(maker, others),
         )
-    return found
 
 
 def by_maker(items: Iterable[HasMaker]) -> dict[str, list[HasMaker]]:

@@ -5,13 +5,14 @@ from decimal import Decimal
 
 import pytest
 from new_events import FILED, OPENED, accepted_in_part, paid
+from reported_claims import PAID, counted
 
 from claimpack.core.events.events import NewEvent
 from claimpack.core.events.fold import stand
 from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.plans.terms import Terms
-from claimpack.core.reporting.losses import Loss, Whose, by_cause, losses_of
+from claimpack.core.reporting.losses import Loss, Losses, Whose, losses_of
 from claimpack.core.reporting.reported import Days
 
 TERMS = Terms(id="x", name="x", answer_within="P30D", pay_within="P30D", resubmit_within="P30D")
@@ -104,7 +105,7 @@ def test_causes_stand_in_their_order_and_currencies_apart():
         Loss("3", "Halden", "refused", Decimal(9), "CAD", LAST),
         Loss("4", "Halden", "refused", Decimal(1), "USD", date(2026, 3, 3)),
     ]
-    found = by_cause(some, Days(None, LAST))
+    found = counted(Losses(Days(None, LAST)), [PAID._replace(losses=(one,)) for one in some])
     assert [(one.cause, one.currency, one.amount) for one in found] == [
         ("missed filing", "USD", 7),
         ("refused", "CAD", 9),

@@ -33,7 +33,7 @@ def test_the_terms_that_dates_come_from_are_told_once():
 @pytest.mark.parametrize(("silent", "terms"), [(date(2026, 2, 16), ("us-tx",)), (None, ())])
 def test_the_terms_of_a_rest_that_silence_had_accepted_are_told(silent, terms):
     rest = RefusedRest("1", "Halden", "USD", Decimal(5), accepted_by_silence_on=silent)
-    gathered = Gathered((), (), (), (), {"1": TERMS}, (rest,))
+    gathered = Gathered((), (), (), {"1": TERMS}, (rest,))
     assert tuple(each.id for each in manager_report(gathered, told().about).terms) == terms
 
 

@@ -1,23 +1,23 @@
 from datetime import date
 from decimal import Decimal
 
-from reported_claims import EVER, paid, waiting
+from reported_claims import EVER, counted, paid, waiting
 
-from claimpack.core.reporting.money_by_month import by_currency, money_by_month, whole_of
+from claimpack.core.reporting.money_by_month import MoneyByMonth, by_currency, whole_of
 from claimpack.core.reporting.reported import Days
 
 
 def only(*claims):
-    return money_by_month(claims, EVER)[0]
+    return counted(MoneyByMonth(EVER), claims)[0]
 
 
 def test_claims_are_told_by_the_month_they_were_filed_in():
-    months = money_by_month([paid(filed=date(2026, 1, 31)), paid(filed=date(2026, 2, 1))], EVER)
+    months = counted(MoneyByMonth(EVER), [paid(filed=date(2026, 1, 31)), paid(filed=date(2026, 2, 1))])
     assert [(month.month, month.claims) for month in months] == [(date(2026, 1, 1), 1), (date(2026, 2, 1), 1)]
 
 
 def test_a_month_in_between_without_claims_is_there():
-    months = money_by_month([paid(filed=date(2025, 11, 30)), paid(filed=date(2026, 2, 1))], EVER)
+    months = counted(MoneyByMonth(EVER), [paid(filed=date(2025, 11, 30)), paid(filed=date(2026, 2, 1))])
     assert [f"{month.month:%m} {month.claims}" for month in months] == ["11 1", "12 0", "01 0", "02 1"]
 
 
@@ -49,19 +49,19 @@ def test_a_claim_paid_over_in_a_month_of_its_own_leaves_no_amount_below_zero():
 
 
 def test_a_claim_withdrawn_is_left_out():
-    assert money_by_month([waiting(state="withdrawn")], EVER) == ()
+    assert counted(MoneyByMonth(EVER), [waiting(state="withdrawn")]) == ()
 
 
 def test_a_claim_filed_before_the_days_is_left_out():
-    assert money_by_month([paid()], Days(date(2026, 1, 11), date(2026, 3, 1))) == ()
+    assert counted(MoneyByMonth(Days(date(2026, 1, 11), date(2026, 3, 1))), [paid()]) == ()
 
 
 def test_a_draft_is_left_out():
-    assert money_by_month([waiting(state="draft", filed=None)], EVER) == ()
+    assert counted(MoneyByMonth(EVER), [waiting(state="draft", filed=None)]) == ()
 
 
 def test_each_currency_has_its_own_months():
-    months = money_by_month([paid(), paid(), paid(currency="CAD")], EVER)
+    months = counted(MoneyByMonth(EVER), [paid(), paid(), paid(currency="CAD")])
     assert [(currency, whole_of(some).claims) for currency, some in by_currency(months).items()] == [
         ("USD", 2),
         ("CAD", 1),

@@ -3,9 +3,9 @@ from decimal import Decimal
 
 import pytest
 from filed import FiledClaim
-from reported_claims import EVER, TODAY, paid, waiting
+from reported_claims import EVER, TODAY, counted, paid, waiting
 
-from claimpack.core.reporting.payment_speed import Wait, paid_within, payment_curve, payment_speed, waits
+from claimpack.core.reporting.payment_speed import PaymentSpeeds, Wait, paid_within, payment_curve, wait_of
 from claimpack.core.reporting.reported import Days
 
 
@@ -17,7 +17,7 @@ def paid_after(*days, maker="Halden"):
 
 
 def speed(claims, days=EVER):
-    return payment_speed(claims, days, TODAY)
+    return counted(PaymentSpeeds(days, TODAY), claims)
 
 
 def test_open_claims_count_as_open():
@@ -169,21 +169,21 @@ def claim(state="filed", filed=date(2026, 1, 2), paid_on=None):
 @pytest.mark.parametrize(
     ("waiting", "found"),
     [
-        (claim("paid", paid_on=date(2026, 2, 1)), [Wait(30, paid=True)]),
-        (claim("filed"), [Wait(58, paid=False)]),
-        (claim("questioned"), [Wait(58, paid=False)]),
-        (claim("accepted", paid_on=date(2026, 2, 1)), [Wait(58, paid=False)]),
-        (claim("refused"), []),
-        (claim("withdrawn"), []),
-        (claim("written off"), []),
-        (claim("draft", filed=None), []),
-        (claim("filed", filed=date(2026, 3, 2)), []),
+        (claim("paid", paid_on=date(2026, 2, 1)), Wait(30, paid=True)),
+        (claim("filed"), Wait(58, paid=False)),
+        (claim("questioned"), Wait(58, paid=False)),
+        (claim("accepted", paid_on=date(2026, 2, 1)), Wait(58, paid=False)),
+        (claim("refused"), None),
+        (claim("withdrawn"), None),
+        (claim("written off"), None),
+        (claim("draft", filed=None), None),
+        (claim("filed", filed=date(2026, 3, 2)), None),
     ],
     ids=["paid", "filed", "questioned", "paid in part", "refused", "withdrawn", "written off", "draft", "filed later"],
 )
 def test_a_wait_lasts_until_the_claim_is_settled_or_today(waiting, found):
-    assert waits([waiting], TODAY_survival) == found
+    assert wait_of(waiting, TODAY_survival) == found
 
 
 def test_a_payment_noted_before_the_filing_waited_no_day():
-    assert waits([claim("paid", paid_on=date(2026, 1, 1))], TODAY_survival) == [Wait(0, paid=True)]
+    assert wait_of(claim("paid", paid_on=date(2026, 1, 1)), TODAY_survival) == Wait(0, paid=True)

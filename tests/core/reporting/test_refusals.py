@@ -2,13 +2,13 @@ import datetime as dt
 from decimal import Decimal
 
 import pytest
-from reported_claims import EVER, paid
+from reported_claims import EVER, answered, counted, paid
 
 from claimpack.core.events.events import Event
-from claimpack.core.reporting.refusals import NO_REASON, answers_in, refusals_by_reason
+from claimpack.core.reporting.refusals import NO_REASON, Answers, refusals_by_reason
 from claimpack.core.reporting.reported import Days
 
-CLAIMS = {"1": paid("1"), "2": paid("2", maker="Tessaly", currency="CAD"), "3": paid("3")}
+CLAIMS = [paid("1"), paid("2", maker="Tessaly", currency="CAD"), paid("3")]
 
 
 def event(claim, what="answered", why="", on=dt.date(2026, 2, 1), **facts):
@@ -20,37 +20,33 @@ def refused(claim, why="", form="", on=dt.date(2026, 2, 1)):
 
 
 def reasons(*events):
-    return refusals_by_reason(answers_in(events, CLAIMS, EVER).refusals)
+    return refusals_by_reason(counted(Answers(EVER), answered(CLAIMS, events)).refusals)
 
 
 def test_answers_are_counted_and_refusals_among_them():
-    found = answers_in([refused("1"), event("2", answer="accepted")], CLAIMS, EVER)
+    found = counted(Answers(EVER), answered(CLAIMS, [refused("1"), event("2", answer="accepted")]))
     assert (found.came, len(found.refusals)) == (2, 1)
 
 
 def test_an_answer_to_a_favour_is_no_answer_to_a_claim():
-    favour = {"1": CLAIMS["1"]._replace(is_favour=True)}
-    assert answers_in([refused("1")], favour, EVER).came == 0
+    favour = [paid("1", is_favour=True)]
+    assert counted(Answers(EVER), answered(favour, [refused("1")])).came == 0
 
 
 def test_an_answer_undone_was_never_given():
     undone = event("1", "answer undone", answer="refused")
-    assert answers_in([refused("1"), undone], CLAIMS, EVER).came == 0
+    assert counted(Answers(EVER), answered(CLAIMS, [refused("1"), undone])).came == 0
 
 
 def test_only_the_last_answer_is_undone():
     undone = event("1", "answer undone", answer="accepted")
-    found = answers_in([refused("1"), event("1", answer="accepted"), undone], CLAIMS, EVER)
+    found = counted(Answers(EVER), answered(CLAIMS, [refused("1"), event("1", answer="accepted"), undone]))
     assert (found.came, len(found.refusals)) == (1, 1)
 
 
 def test_answers_before_the_days_do_not_count():
     days = Days(dt.date(2026, 2, 2), dt.date(2026, 3, 1))
-    assert answers_in([refused("1")], CLAIMS, days).came == 0
-
-
-def test_answers_to_claims_that_do_not_count_are_passed_over():
-    assert answers_in([refused("9")], CLAIMS, EVER).came == 0
+    assert counted(Answers(days), answered(CLAIMS, [refused("1")])).came == 0
 
 
 @pytest.mark.parametrize("other", ["Wear item", "wear ITEM", "wear  item.", " Wear item! "])
@@ -93,5 +89,5 @@ def test_a_refusal_without_a_word_says_so():
 
 
 def test_a_question_is_no_answer():
-    found = answers_in([event("1", answer="questioned"), refused("1")], CLAIMS, EVER)
+    found = counted(Answers(EVER), answered(CLAIMS, [event("1", answer="questioned"), refused("1")]))
     assert (found.came, len(found.refusals)) == (1, 1)

@@ -1,15 +1,16 @@
 from datetime import date
 
-from reported_claims import EVER, paid
+from reported_claims import EVER, counted, paid
 
-from claimpack.core.reporting.repeat_failures import repeat_failures
+from claimpack.core.auditing.report.traces import KeptTraces
+from claimpack.core.reporting.repeat_failures import Repeats
 from claimpack.core.reporting.reported import Days
 
 JANUARY, FEBRUARY = date(2026, 1, 2), date(2026, 2, 1)
 
 
 def models(*claims, days=EVER):
-    return [failure[:6] for failure in repeat_failures(claims, days).models]
+    return [failure[:6] for failure in counted(Repeats(days, KeptTraces()), claims).models]
 
 
 def test_a_component_that_failed_on_two_units_of_a_model_is_a_repeat():
@@ -45,12 +46,12 @@ def test_units_without_a_serial_number_are_different_units():
 
 
 def test_the_same_unit_twice_names_its_claims_and_the_days_between():
-    unit = repeat_failures([paid("2", presented=FEBRUARY), paid("1", presented=JANUARY)], EVER).units[0]
+    unit = counted(Repeats(EVER, KeptTraces()), [paid("2", presented=FEBRUARY), paid("1", presented=JANUARY)]).units[0]
     assert (unit.unit, unit.claims, unit.days, unit.last) == ("HC70-1", ("1", "2"), 30, FEBRUARY)
 
 
 def test_the_same_serial_of_another_maker_is_another_unit():
-    assert repeat_failures([paid("1"), paid("2", maker="Tessaly")], EVER).units == ()
+    assert counted(Repeats(EVER, KeptTraces()), [paid("1"), paid("2", maker="Tessaly")]).units == ()
 
 
 def test_a_withdrawn_claim_is_no_failure():

@@ -4,13 +4,13 @@ from decimal import Decimal
 import pytest
 from builders import a_claim
 from new_events import ACCEPTED, FILED, LATER, OPENED, accepted_in_part, happened
-from reported_claims import TODAY, paid
+from reported_claims import TODAY, counted, paid
 
 from claimpack.core.events.events import NewEvent
 from claimpack.core.events.fold import stand
 from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.reporting.money_by_month import money_by_month
+from claimpack.core.reporting.money_by_month import MoneyByMonth
 from claimpack.core.reporting.reported import Days, by_maker, days_between, of_maker, reported
 from claimpack.core.values.money import summed
 from claimpack.errors import BadInput
@@ -88,7 +88,7 @@ def test_the_claims_of_one_maker_whatever_its_letters():
 
 def test_a_maker_that_no_claim_names_is_refused_with_the_nearest():
     with pytest.raises(BadInput) as caught:
-        of_maker([paid()], "Haldn")
+        list(of_maker([paid()], "Haldn"))
     assert "Did you mean 'Halden'?" in " ".join(caught.value.lines())
 
 
@@ -108,7 +108,7 @@ FILED_AGAIN = happened("filed", claimed="150.00", currency="USD")
 )
 def test_what_was_refused_of_a_paid_claim_is_in_one_sum_of_the_month(more, sums):
     events = [OPENED, FILED, accepted_in_part("100.00"), happened("paid", amount="100.00"), *more]
-    (month,) = money_by_month([reported(a_claim(), stand(events), ClaimSummary())], Days(None, LATER))
+    (month,) = counted(MoneyByMonth(Days(None, LATER)), [reported(a_claim(), stand(events), ClaimSummary())])
     assert (month.outstanding, month.written_off, month.short) == sums
 
 

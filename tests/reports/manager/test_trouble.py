@@ -16,7 +16,7 @@ def refused(number="1", why="No plate", form="yes"):
 
 
 def refusals(*answers, **changes):
-    claims = tuple(waiting(event.claim, **changes) for event in answers)
+    claims = tuple(waiting(number, **changes) for number in dict.fromkeys(event.claim for event in answers))
     return refusals_section(told(claims=claims, answers=answers))
 
 
