@@ -62,19 +62,25 @@ def folder(place: Path, count: int, width: int, height: int) -> list[Path]:
     return photos
 
 
-with tempfile.TemporaryDirectory() as temporary:
-    place = Path(temporary)
-    photos = folder(place / "many", 24, 4000, 3000)
-    packet = (*CLAIMPACK, "packet", place / "many", "--out", place / "packet.pdf")
-    found = medians({"pyvips": (sys.executable, "-c", VIPS, *photos), "packet": packet})
-    print(f"pyvips thumbnails  {found['pyvips']:.2f} s")
-    print(f"claimpack packet   {found['packet']:.2f} s  {found['packet'] / found['pyvips']:.2f} x (aim: at most 1.2)")
-    folder(place / "large", 6, 8064, 6048)
-    done = subprocess.run(
-        [sys.executable, "-c", PEAK, "packet", place / "large", "--out", place / "large.pdf"],
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    peak = int(re.findall(r"VmHWM:\s+(\d+)", done.stdout)[0])
-    print(f"peak memory, six photos of 48 megapixels: {peak / 1024:.0f} MB (aim: under 250)")
+def main() -> None:
+    """Print the ratio and the memory."""
+    with tempfile.TemporaryDirectory() as temporary:
+        place = Path(temporary)
+        photos = folder(place / "many", 24, 4000, 3000)
+        packet = (*CLAIMPACK, "packet", place / "many", "--out", place / "packet.pdf")
+        found = medians({"pyvips": (sys.executable, "-c", VIPS, *photos), "packet": packet})
+        print(f"pyvips thumbnails  {found['pyvips']:.2f} s")
+        print(f"claimpack packet   {found['packet']:.2f} s  {found['packet'] / found['pyvips']:.2f} x (aim: at most 1.2)")
+        folder(place / "large", 6, 8064, 6048)
+        done = subprocess.run(
+            [sys.executable, "-c", PEAK, "packet", place / "large", "--out", place / "large.pdf"],
+            capture_output=True,
+            text=True,
+            check=False,
+        )
+        peak = int(re.findall(r"VmHWM:\s+(\d+)", done.stdout)[0])
+        print(f"peak memory, six photos of 48 megapixels: {peak / 1024:.0f} MB (aim: under 250)")
+
+
+if __name__ == "__main__":
+    main()
