@@ -70,7 +70,9 @@ def main() -> None:
         packet = (*CLAIMPACK, "packet", place / "many", "--out", place / "packet.pdf")
         found = medians({"pyvips": (sys.executable, "-c", VIPS, *photos), "packet": packet})
         print(f"pyvips thumbnails  {found['pyvips']:.2f} s")
-        print(f"claimpack packet   {found['packet']:.2f} s  {found['packet'] / found['pyvips']:.2f} x (aim: at most 1.2)")
+        print(
+            f"claimpack packet   {found['packet']:.2f} s  {found['packet'] / found['pyvips']:.2f} x (aim: at most 1.2)"
+        )
         folder(place / "large", 6, 8064, 6048)
         done = subprocess.run(
             [sys.executable, "-c", PEAK, "packet", place / "large", "--out", place / "large.pdf"],
