@@ -262,6 +262,12 @@ def test_a_stream_that_cannot_be_kept_leaves_the_old_file(old, fails, owner, nam
     assert old[0].read_bytes() == b"old"
 
 
+def test_a_file_is_not_told_to_be_safe_before_the_folder_that_names_it(tmp_path, fails):
+    fails(os, "fsync", 2)
+    with pytest.raises(CannotWrite):
+        write_atomically(tmp_path / "packet.pdf", b"new")
+
+
 def test_content_is_kept_once(tmp_path):
     is_new = [keep_once(tmp_path, "kept", content.encode) for content in ("first", "again")]
     assert (*is_new, (tmp_path / "kept").read_bytes()) == (True, False, b"first")

@@ -31,7 +31,7 @@ SWAPS: dict[type[ast.AST], type[ast.AST]] = {
 }
 
 
-NO_BEHAVIOUR = ("strict", "frozen")
+NO_BEHAVIOUR = ("strict", "frozen", "slots")
 """What a call says to be on the safe side: no answer depends on it."""
 
 THE_SAME = {

@@ -1,4 +1,5 @@
 import os
+import re
 
 import pytest
 from claim_folders import CLAIM, a_folder, picture
@@ -159,3 +160,9 @@ def test_days_still_to_come_are_taken_in_and_told(shop, folder):
 
 def test_without_days_still_to_come_none_are_told(shop, folder):
     assert imported(shop, folder, "--today", "2026-02-24").err == ""
+
+
+@pytest.mark.parametrize(("today", "more"), [("2026-02-05", []), ("2026-02-04", ["1"])], ids=["three", "four"])
+def test_of_the_days_still_to_come_three_are_named_and_more_are_counted(shop, folder, today, more):
+    said = imported(shop, folder, "--today", today).err
+    assert ("still to come" in said, re.findall(r"and (\d) more", said)) == (True, more)

@@ -101,3 +101,14 @@ def test_fields_written_in_the_list_itself_are_told_each():
 
     content = a_form(lambda form: text_field(form, "owner"))
     assert [field.name for field in found(changed(content, act))] == ["a", "b"]
+
+
+def test_a_page_is_as_large_as_what_is_shown_of_it():
+    def act(pdf):
+        pdf.pages[0].CropBox = Array([50, 20, 250, 150])
+
+    assert fields_of(changed(without_fields(), act), "form.pdf").sizes == ((200, 130),)
+
+
+def test_a_form_whose_fields_hold_words_already_may_be_filled():
+    assert found(one_field(value="as before")) == (FormField("owner", "text", 1),)

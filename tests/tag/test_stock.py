@@ -72,6 +72,13 @@ def test_more_tags_than_a_sheet_holds_are_refused(stock_data):
     assert "3 rows of 2 tags do not fit on the sheet" in refused(data).what
 
 
+@pytest.mark.parametrize("gap", ["gap_across", "gap_down"])
+def test_gaps_between_the_tags_of_a_sheet_take_room_as_well(stock_data, gap):
+    data = stock_data("sheet-a4")
+    data["sheet"][gap] = "400 pt"
+    assert "do not fit on the sheet" in refused(data).what
+
+
 def test_a_smallest_size_above_the_largest_is_refused(stock_data):
     data = stock_data("label-4x6")
     data["block"][0]["least"] = "40 pt"

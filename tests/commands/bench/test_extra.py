@@ -45,3 +45,8 @@ def test_extras_are_listed_and_taken_off_by_number(shop):
     removed = extra(shop, "remove", "26-0001", "1", "--json").json["removed"]
     left = extra(shop, "list", "26-0001", "--json").json["extras"]
     assert (removed["what"], [(one["n"], one["what"]) for one in left]) == ("freight", [(1, "disposal")])
+
+
+def test_the_kind_of_an_extra_is_listed(shop):
+    extra(shop, "add", "26-0001", "Crate", "--kind", "freight", "--amount", "12")
+    assert "freight" in extra(shop, "list", "26-0001").out

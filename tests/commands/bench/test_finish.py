@@ -106,3 +106,8 @@ def test_what_was_written_down_before_is_not_asked_again(shop):
 def test_a_price_that_differs_from_the_list_is_told(shop):
     ran = finished(shop, "--part", "70-1180 =150.00")
     assert "at 146.40 (parts/" in ran.err
+
+
+def test_a_day_of_repair_that_is_known_is_not_asked(shop):
+    claimpack("set", "26-0001", "dates.repaired", "2026-02-24", folder=shop)
+    assert "Repaired on?" not in finished(shop, typed=TALK).err

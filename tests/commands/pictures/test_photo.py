@@ -191,3 +191,11 @@ def test_a_claim_without_a_picture_says_how_to_add_the_first_shot(shop):
     err = photo(shop, "list", "26-0001").err
     assert "claimpack photo add 26-0001 FILE --shot 'serial plate'" in err
     assert "photo shot" not in err
+
+
+@pytest.mark.parametrize(("plan", "how_to"), [("halden-2025", False), ("", True)], ids=["shots asked for", "none"])
+def test_how_to_add_the_first_picture_is_told_where_no_shot_is_asked_for(tmp_path, plan, how_to):
+    shop = a_shop(tmp_path, plan=plan, maker="halden" if plan else "nobody")
+    assert ("No picture yet" in photo(shop, "list", "26-0001").err) is how_to
+    add(shop, "a.jpg")
+    assert "No picture yet" not in photo(shop, "list", "26-0001").err

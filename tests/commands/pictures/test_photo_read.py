@@ -79,6 +79,14 @@ def test_on_a_terminal_it_is_asked(shop, answer, serial):
     assert kept_claim(shop).unit.serial("unit") == serial
 
 
+@pytest.mark.parametrize(("answer", "taken"), [("y", True), ("Yes", True), ("n", False), ("", False)])
+def test_on_a_terminal_what_is_new_is_taken_where_that_is_answered(tmp_path, answer, taken):
+    shop = a_shop(tmp_path, plan="halden-2025", unit__serials=[])
+    add(shop, "plate.jpg", "HC70-118-20417", "--shot", "serial plate")
+    read(shop, typed=f"{answer}\n", terminal=True)
+    assert (kept_claim(shop).unit.serial("unit") == "HC70-118-20417") is taken
+
+
 def test_the_history_keeps_what_was_proposed_and_what_was_confirmed(shop):
     type_serial(shop, "HC70-118-20477")
     read(shop, "--keep", "unit.serials.unit")

@@ -52,3 +52,12 @@ def test_limits_are_told_as_far_as_there_are_any(limits, told):
 def test_who_pays_is_told_unless_the_maker_does():
     parts = [{"name": "Ring", "unit_cost": "3.1250"}, {"name": "Blade", "payer": "owner"}]
     assert (row(1, parts=parts), row(2, parts=parts)) == ("1 Ring 1 x 3.1250", "2 Blade 1 x 0 owner pays")
+
+
+@pytest.mark.parametrize(
+    ("extra", "told"),
+    [({"amount": "10.00"}, "10.00"), ({"distance": "12.5"}, "distance 12.5")],
+    ids=["an amount", "a distance"],
+)
+def test_an_extra_is_told_with_its_amount_or_how_far_it_was(extra, told):
+    assert row(1, extras=[{"what": "visit", "kind": "travel", **extra}]) == f"1 visit {told}"

@@ -5,8 +5,9 @@ import sqlite3
 from contextlib import closing
 
 import pytest
+from claim_folders import a_folder
 from running import claimpack
-from shops_with_claims import a_copy
+from shops_with_claims import a_copy, numbered
 
 REQUEST = ("--because", "On request of the owner")
 
@@ -102,3 +103,9 @@ def test_a_shop_that_forgot_can_be_moved_and_backed_up(filed):
     moved = claimpack("import", "../book.zip", "--json", folder=filed.parent / "new")
     assert (moved.code, json.loads(moved.out)["same"]) == (0, True)
     assert claimpack("shop", "verify", folder=filed.parent / "new").code == 0
+
+
+def test_other_claims_of_the_owner_are_named(filed):
+    claimpack("import", a_folder(filed.parent / "second", numbered("26-0002")), folder=filed)
+    told = claimpack("shop", "forget", "26-0001", "--owner", *REQUEST, "--json", folder=filed).json
+    assert told["others"] == ["26-0002"]

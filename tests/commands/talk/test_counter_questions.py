@@ -123,6 +123,11 @@ def test_registration_may_never_have_happened(typed):
     assert ASKED["dates.registered"].read(typed) == {"registered": None, "never_registered": True}
 
 
+@pytest.mark.parametrize("typed", ["never", "No", "NONE"])
+def test_a_part_may_never_have_been_fitted_by_the_shop(typed):
+    assert ASKED["part_sold.fitted"].read(typed) == {"fitted": None, "never_fitted": True}
+
+
 def test_keys_are_called_by_the_words_of_their_questions(counter):
     words = words_of(counter({"unit.serials.@engine": "E-1", "unit.serials.@unit": "U-1"}))
     assert [words[f"unit.serials[{place}].value"] for place in (1, 2)] == [

@@ -3,8 +3,10 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from builders import a_claim
+from builders import a_claim, a_plan
 from drawn_packets import a_layout, draw, page_texts, text_of
+from pypdfium2 import PdfDocument
+from pypdfium2.raw import FPDF_PAGEOBJ_PATH
 
 from claimpack.core.claims.measurements import Measurement, measurement
 from claimpack.core.facts.failure import Finding
@@ -103,3 +105,15 @@ ASKED = {"asked": "2026-03-02", "text": "Which fuel was used?"}
 def test_what_the_maker_asked_stands_beside_what_the_shop_answered(answered, said):
     claim = a_claim(questions=[{**ASKED, **answered}])
     assert f"Asked 2026-03-02 Which fuel was used? {said}" in text_of(draw(claim, layout=a_layout(sections=["story"])))
+
+
+def shapes(unit: str) -> int:
+    """How many lines and areas stand on the page of a finding that the plan asks for in psi."""
+    asked = {"what": "Compression", "unit": "psi", "at_most": "110"}
+    claim = a_claim(findings=[{"what": "Compression", "value": "42", "unit": unit}])
+    drawn = draw(claim, a_plan(requires={"findings": [asked]}), a_layout(sections=["findings", "declaration"]))
+    return len(list(PdfDocument(drawn.pdf)[0].get_objects(filter=[FPDF_PAGEOBJ_PATH])))
+
+
+def test_a_finding_the_plan_goes_by_has_a_gauge_in_the_plans_unit_alone():
+    assert shapes("psi") > shapes("bar")

@@ -43,6 +43,15 @@ def test_the_serial_plate_stands_beside_the_damage():
     assert len(reader(drawn).pages[0].images) == 2
 
 
+@pytest.mark.parametrize(("photo", "named"), [(PHOTO, "damage close up"), ({"file": "photos/b.jpg"}, "photos/b.jpg")])
+def test_the_picture_of_the_cover_is_named_by_its_shot_or_its_file(photo, named):
+    cover = page_texts(draw(a_claim(photos=[photo]), photos=[a_shot(photo["file"])]))[0]
+    assert [word in cover for word in ("damage close up", "photos/b.jpg")] == [
+        named == "damage close up",
+        named != "damage close up",
+    ]
+
+
 def test_a_cause_without_room_leaves_no_title_behind():
     windows = [{"id": f"w{n}", "covers": ["*"], "period": "P12M"} for n in range(7)]
     claim = a_claim(

@@ -124,3 +124,9 @@ def test_a_signed_packet_tampered_with_is_never_called_genuine(name):
     except BadInput:
         return
     assert found.genuine is False
+
+
+@pytest.mark.parametrize("unknown", ["valid_from", "valid_until", "signed_on"])
+def test_where_a_day_is_not_known_nothing_is_said_of_the_certificates_time(unknown):
+    days = {"valid_from": dt.date(2026, 1, 1), "valid_until": dt.date(2028, 1, 1), "signed_on": dt.date(2026, 3, 1)}
+    assert Signature("valid", **{**days, unknown: None}).in_time is None

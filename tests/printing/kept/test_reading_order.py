@@ -19,7 +19,7 @@ from claimpack.printing.kept.reading_order import (
     part,
 )
 from claimpack.printing.kept.structure import structure_of
-from claimpack.printing.lettering import page_text
+from claimpack.printing.lettering import leading_to, page_text
 from claimpack.printing.papers import PAPERS
 from claimpack.printing.tables import ruled
 
@@ -135,3 +135,9 @@ def test_what_leads_elsewhere_is_a_link_with_words(where):
 
 def test_parts_move_with_the_pages_before_them():
     assert Element("P", holds=[Ink(0, 3)]).later(2).holds == [Ink(2, 3)]
+
+
+def test_the_number_after_the_last_is_told_to_whoever_adds_a_place_to_click():
+    with pikepdf.open(io.BytesIO(made(leading_to("mailto:desk@example.com", page_text("Mail us"))))) as pdf:
+        numbers = [int(number) for number in pdf.Root.StructTreeRoot.ParentTree.Nums[::2]]
+        assert pdf.Root.StructTreeRoot.ParentTreeNextKey == max(numbers) + 1

@@ -82,3 +82,9 @@ def test_an_axis_counts_in_round_numbers_up_to_the_highest(highest, ticks):
     assert found[-1] >= Decimal(highest)
     assert len(found) <= 6
     assert highest == "0" or found == ticks
+
+
+def test_standing_bars_stand_on_one_floor():
+    picture = standing_bars([Pillars("Jan 26", (Decimal(100), Decimal(50)))], ("claimed", "paid"), 500, str)
+    assert len({round(box.top + box.height, 6) for box in boxes(picture)}) == 1
+    assert all(box.top + box.height <= picture.height for box in boxes(picture))
