@@ -35,6 +35,13 @@ def test_answer_payment_and_hold_are_told(shop):
     ]
 
 
+@pytest.mark.parametrize(("days", "told_of"), [(9, False), (10, True)])
+def test_a_claim_to_look_at_again_is_told_up_to_the_last_day_asked_for(shop, days, told_of):
+    open_in(shop)
+    on("2026-03-20", "note", "26-0001", "Ask Halden.", "--again", "2026-03-30", shop=shop)
+    assert ("2026-03-30" in [day for _, day, _ in told(shop, "--within", days)]) is told_of
+
+
 def test_how_far_to_look_ahead_is_an_option(shop):
     filed_in(shop, received="2026-01-02")
     assert [len(told(shop, "--within", str(days))) for days in (12, 13)] == [1, 2]

@@ -45,5 +45,10 @@ def test_an_argument_that_may_be_left_out_stands_in_brackets():
     assert claimpack("history", "--help").out.startswith("Usage: claimpack history [CLAIM] [OPTIONS]\n")
 
 
+def test_an_argument_of_which_there_may_be_more_has_dots_once():
+    said = claimpack("photo", "add", "--help").out.splitlines()[0]
+    assert (said.count("…"), "FILE…" in said) == (1, True)
+
+
 def test_a_usage_error_shows_how_the_command_is_typed():
     assert claimpack("hold", "send").err.startswith("Usage: claimpack hold send CODE [OPTIONS]\n")

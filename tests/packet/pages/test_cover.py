@@ -28,6 +28,10 @@ def test_a_claim_number_is_printed_large():
     assert "WARRANTY CLAIM 26-0001" in cover()
 
 
+def test_a_shop_without_a_dealer_number_is_named_all_the_same():
+    assert "555-0100" in cover(shop=ShopFacts("Quarry Road", "41 Quarry Road", "555-0100", "mail@example.com", ""))
+
+
 def test_maker_shop_and_dealer_number_are_named():
     shop = ShopFacts("Quarry Road", "41 Quarry Road", "555-0100", "mail@example.com", "QR-2210")
     said = cover(plan=a_plan(maker_name="Halden Works"), shop=shop)

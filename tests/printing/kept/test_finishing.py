@@ -46,6 +46,10 @@ def test_its_pages_are_numbered_and_its_language_known(reader):
     assert (reader.page_labels, reader.root_object["/Lang"]) == (["1"], "en")
 
 
+def test_a_reader_shows_its_title_and_not_the_name_of_the_file(reader):
+    assert reader.viewer_preferences.display_doctitle
+
+
 def test_every_typeface_is_inside_it(letter):
     with pikepdf.open(io.BytesIO(letter)) as pdf:
         used = [
