@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import types
 from functools import cache
-from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
+from typing import TYPE_CHECKING, Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
 import pydantic
 from pydantic import BaseModel, ConfigDict, TypeAdapter, create_model
 
 from claimpack.core.facts.plain_reading import LONGEST
-from claimpack.core.facts.record import Declared, PlainRecord
 from claimpack.core.values import marks
 from claimpack.core.values.written import WrittenAs
+
+if TYPE_CHECKING:
+    from claimpack.core.facts.record import Declared, PlainRecord
 
 _CONFIG = ConfigDict(
     # an unknown key is a slip that would otherwise be lost without a word; built late, as few records are needed
