@@ -195,6 +195,7 @@ class Form(Record):
         yield from ((name, entry, 0, 0.0) for name, entry in self.fields.items())
         for table in self.rows:
             for row in range(1, table.rows + 1):
+                # fields have places of their own; a step is for places on a page
                 down = (table.step or 0.0) * (row - 1)
                 yield from ((name.replace(ROW, str(row)), entry, row, down) for name, entry in table.fields.items())
 

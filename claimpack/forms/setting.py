@@ -45,6 +45,7 @@ def set_together(texts: Sequence[tuple[str, Look]]) -> list[Setting]:
     sizes = [_size(text, look) for text, look in texts]
     least: dict[str, float] = {}
     for (_, look), size in zip(texts, sizes, strict=True):
+        # amounts of different sizes under each other cannot be compared by eye
         least[look.column] = min(size, least.get(look.column, size))
     return [
         _set(text, look, least[look.column] if look.column else size)
@@ -56,6 +57,7 @@ def _size(text: str, look: Look) -> float:
     """The largest size, from what the form says down to the least, in which a text has room."""
     size = look.size or _natural(look)
     steps = max(int((size - LEAST) / _STEP), 0)
+    # what has room in one size has room in every smaller one
     smaller = bisect_left(range(steps), True, key=lambda step: _has_room(text, look, size - step * _STEP))
     return size - smaller * _STEP
 
@@ -70,6 +72,7 @@ def _natural(look: Look) -> float:
 def _has_room(text: str, look: Look, size: float) -> bool:
     if look.comb:
         box = look.width / look.comb
+        # a letter that touches the rule of its box is read as another one
         return all(width_of(printable(mark), look.face, size) <= box * _OF_BOX for mark in text)
     lines = _in_lines(text, look, size)
     return lines is not None and len(lines) <= _most_lines(look, size)
@@ -106,6 +109,7 @@ def _set(text: str, look: Look, size: float) -> Setting:
         lines = _in_lines(text, look, size, anywhere=True)
     room, most = look.width - 2 * _edge(look), _most_lines(look, size)
     lines = lines or [" ".join(printable(text).split())]
+    # what has no line of its own goes on in the last, where it is cut with a mark
     shown = [*lines[: most - 1], " ".join(lines[most - 1 :])]
     last = cut(shown[-1], lambda line: width_of(line, look.face, size) <= room)
     was_cut = last != shown[-1]

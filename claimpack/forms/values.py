@@ -104,6 +104,7 @@ def _into(pdf: pikepdf.Pdf, field: PdfField, writing: Writing) -> list[ToDraw] |
         return _ticked(pdf, field, writing)
     if told.kind not in ("text", *_CHOSEN):
         return f"field {told.name!r} is a {told.kind}, and nothing can be written into it"
+    # a form may have a text field where a box to tick was meant
     text = writing.text if writing.tick is None else _MARK * writing.tick
     if not text:
         return []
@@ -112,6 +113,7 @@ def _into(pdf: pikepdf.Pdf, field: PdfField, writing: Writing) -> list[ToDraw] |
     if wrong:
         return wrong
     field.thing["/V"] = String(value)
+    # a second text with styles, and the places of what was chosen: readers would show those instead
     for key in ("/RV", "/I"):
         if key in field.thing:
             del field.thing[key]
@@ -149,6 +151,7 @@ def _ticked(pdf: pikepdf.Pdf, field: PdfField, writing: Writing) -> list[ToDraw]
         wanted = next((state for state in states if folded(state) == folded(writing.text)), "")
         if not wanted:
             return f"field {told.name!r} cannot be set to {writing.text!r}. {did_you_mean(writing.text, states)}"
+    # which of several is meant by a tick nobody can say
     elif len(states) > 1:
         return f"field {told.name!r} is a choice of {', '.join(states)}: give it a text rather than check"
     else:
@@ -166,4 +169,5 @@ def _shown(pdf: pikepdf.Pdf, field: PdfField, writing: Writing, state: str) -> I
             look = replace(look_of(pdf, field, widget, writing), lines=False)
             yield ToDraw(field.told.name, widget, look, tick=True, state=state)
             own = [state]
+        # of several buttons of one field the others go out
         widget["/AS"] = Name(state if state in own else OFF)

@@ -84,6 +84,7 @@ def writings(form: Form, facts: Facts) -> Sheets:
     """
     lines = facts.assessment.price.lines if facts.assessment.price else ()
     tables = [(table, _lines_of(table, lines)) for table in form.rows]
+    # rounded up: one line more than the rows of a sheet begins another
     sheets = max([1, *(-(-len(found) // table.rows) for table, found in tables)])
     return tuple(
         tuple(_sheet(form, tables, facts._replace(sheet=sheet, sheets=sheets))) for sheet in range(1, sheets + 1)
@@ -98,6 +99,7 @@ def left_empty(sheets: Sheets) -> tuple[str, ...]:
 def _lines_of(table: FormRows, lines: tuple[PricedLine, ...]) -> list[PricedLine]:
     kinds = {_KINDS[of] for of in table.of}
     shown = [line for line in lines if line.kind in kinds and line.payer in table.payers]
+    # 1.5 above 1.25 would not stand with its point under the other
     hours = max((_decimals(line.quantity) for line in shown if line.kind == "labour"), default=0)
     return [_as_written(line, hours) for line in shown]
 
@@ -106,6 +108,7 @@ def _as_written(line: PricedLine, decimals: int) -> PricedLine:
     """A line as a person writes it: hours under each other with as many decimals, and a price of nothing in coins."""
     if line.kind == "labour":
         line = line._replace(quantity=line.quantity.quantize(Decimal(1).scaleb(-decimals)))
+    # a part sent at no charge has a price of 0.00 rather than a blank
     return line if line.unit_price else line._replace(unit_price=line.amount)
 
 
@@ -170,5 +173,6 @@ def _lines(template: str, day_form: str, facts: Facts) -> Iterator[str]:
         whole = "".join(piece.before + fact for piece, fact in zip(pieces, said, strict=True))
         if all(asked):
             yield whole
+        # what nobody said leaves two commas in a row, or one at an end
         elif any(asked):
             yield _PARTED_TWICE.sub("", whole).strip(f" {_PARTING}")

@@ -60,6 +60,7 @@ _STATES: Mapping[str, StateTaken] = {
     "denied": "refused",
     "question": "questioned",
 }
+# lines of what is wrong: a list with more is mended from the first ones on
 _MOST = 40
 _NO_CLAIM = ("total", "totals", "sum", "grand total", "subtotal")
 
@@ -140,6 +141,7 @@ def rows_of(sheet: SheetRead, mapping: ListMapping, reading: ListReading) -> Lis
         number = row.cells[mapping.columns["number"]] if "number" in mapping.columns else ""
         if "number" in mapping.columns and (not number or folded(number.rstrip(":")) in _NO_CLAIM):
             named = f"{number!r} is no claim number" if number else "it has no claim number"
+            # a row of totals is told as left out, so that a claim without its number is not lost unseen
             left_out.append(f"row {row.place}: {named}; left out.")
             continue
         if number and number in places:
@@ -186,9 +188,11 @@ def _taken(row: SheetRow, mapping: ListMapping, reading: ListReading) -> TakenOv
     called = {key: f"row {row.place}, column {heading!r}" for key, heading in mapping.columns.items()}
     called |= {key: f"row {row.place}, {key} of the mapping" for key in mapping.values if key not in called}
     cells = {key: row.cells[heading] for key, heading in mapping.columns.items()}
+    # what the mapping says of all rows holds where a cell is blank
     cells = {**mapping.values, **{key: cell for key, cell in cells.items() if cell or key not in mapping.values}}
     keys: dict[str, object] = {"currency": reading.currency or None}
     wrong = dict[str, str]()
+    # the currency first: how an amount is read depends on its decimals
     for key, cell in sorted(cells.items(), key=lambda each: each[0] != "currency"):
         if not cell:
             continue
@@ -200,6 +204,7 @@ def _taken(row: SheetRow, mapping: ListMapping, reading: ListReading) -> TakenOv
     try:
         taken = record_from(TakenOver, keys, "", named)
     except BadInput as error:
+        # a key that could not be read is told as that, and not as missing too
         absent = [f"{named[key]} is missing" for key in wrong]
         said = [each.strip() for each in error.problems or (error.what,)]
         wrong |= {each: each for each in said if each not in absent}
@@ -212,6 +217,7 @@ def _taken(row: SheetRow, mapping: ListMapping, reading: ListReading) -> TakenOv
 
 def _read(key: str, cell: str, mapping: ListMapping, reading: ListReading, currency: str) -> object:
     if key in DAYS:
+        # spreadsheets write a day with a midnight behind it
         text = re.sub(r"(?<=\d{4}-\d\d-\d\d) \d\d:\d\d(:\d\d)?$", "", cell)
         day = day_written(text, reading.today, reading.dates)
         if day is None:
@@ -226,6 +232,7 @@ def _read(key: str, cell: str, mapping: ListMapping, reading: ListReading, curre
 
 def _state(cell: str, mapping: ListMapping) -> str:
     known: dict[str, str] = {**{folded(word): word for word in get_args(StateTaken)}, **_STATES}
+    # the shop's own words last, so that they win
     known |= {folded(word): state for word, state in mapping.states.items()}
     state = known.get(folded(cell))
     if state is None:

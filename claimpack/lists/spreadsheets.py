@@ -86,6 +86,7 @@ def sheet_of(told: Sequence[tuple[int, list[str]]], file: str) -> SheetRead:
 def headings_in(cells: Sequence[str]) -> list[str]:
     """The headings that a row's cells are."""
     headings = [" ".join(cell.split()) for cell in cells]
+    # spreadsheets keep columns that were once used
     while headings and not headings[-1]:
         headings.pop()
     return headings
@@ -133,8 +134,10 @@ def _row(told: tuple[int, list[str]], headings: Sequence[str], file: str) -> She
 def _cells_of_csv(path: Path, file: str) -> list[tuple[int, list[str]]]:
     text = read_text(path, _BIGGEST_CSV)
     head = text.partition("\n")[0]
+    # countries with a decimal comma part cells with semicolons
     delimiter = max(",;\t", key=head.count)
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
+    # a cell may hold line breaks, so rows and lines are counted apart
     begins = [1]
     try:
         return _bounded(enumerate(_noting_lines(reader, begins), start=1), file)

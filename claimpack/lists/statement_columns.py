@@ -65,9 +65,11 @@ def heading_row(cells: Sequence[tuple[int, list[str]]], file: str, known: Statem
         told = {key: heading for key, heading in (known.columns if known else {}).items() if heading in headings}
         guessed = _guessed(headings, told)
         columns = {key: (told | guessed)[key] for key in KEYS if key in told or key in guessed}
+        # columns that somebody confirmed once must all be there: a changed statement is asked about anew
         complete = known is None or set(known.columns) <= set(told)
         if not (complete and _is_complete(columns)):
             continue
+        # between two columns of what is paid nothing is guessed
         paid = [] if "amount" in told else _paid_among(headings, told)
         if len(paid) > 1:
             raise BadInput(
@@ -114,6 +116,7 @@ def currency_in(heading: str) -> str | None:
     """The currency that a heading names behind the rest, as in `Amount (EUR)`; None where it names none."""
     found = _CODE.search(heading)
     code = (found["inside"] or found["behind"]) if found else ""
+    # three capitals may also be a word, as in `Amount NET`
     return code if code in MINOR_UNITS else None
 
 

@@ -73,6 +73,7 @@ def read_statement(
         try:
             read = _row(row, columns, reading)
         except ValueError as error:
+            # every row is read before anything is refused, so that a file is mended in one go
             problems.append(f"row {row.place}, {error}")
             continue
         if isinstance(read, Decimal):
@@ -91,7 +92,9 @@ def read_statement(
     _refuse_wrong_totals(rows, totals, file)
     of_memo = {row.place: row.cells[columns["memo"]] for row in sheet.rows} if "memo" in columns else {}
     memo = _one_memo({name for name in of_memo.values() if name}, reading.memo, file) or _memo_above(cells[:start])
+    # a row without a memo belongs to the one that is read
     own = [row for row in rows if of_memo.get(row.place, "") in ("", memo)]
+    # where the totals agree, two rows alike were meant
     counted = own if totals else _with_doubles(own, sheet)
     return StatementRead(sheet, columns, memo, tuple(counted), is_part=len(own) < len(rows))
 
@@ -128,6 +131,7 @@ def cells_of(path: Path, file: str) -> list[tuple[int, list[str]]]:
     if path.suffix.casefold() != ".pdf":
         return read_cells(path, file)
     lines = pdf_lines(path, file)
+    # only below its headings does a PDF have columns
     start = next((nth for nth, line in enumerate(lines) if names_columns([cell.text for cell in line])), len(lines))
     above = [[cell.text for cell in line] for line in lines[:start]]
     below = [[cell.text for cell in lines[start]], *under(lines[start], lines[start + 1 :])] if lines[start:] else []
@@ -142,8 +146,10 @@ def _row(row: SheetRow, columns: Mapping[str, str], reading: StatementReading) -
     said = {key: row.cells[heading] for key, heading in columns.items()}
     amount = _money(said.get("amount", ""), columns.get("amount", ""), reading.currency)
     back = _money(said.get("charged back", ""), columns.get("charged back", ""), reading.currency)
+    # books write what was taken back with a minus or without one
     come = (amount or ZERO) - abs(back or ZERO)
     named = {key: said.get(key, "") for key in NAMES}
+    # a claim's own remark may say total; a row of totals names no claim
     if any(_says_total(cell) for cell in row.cells.values()) and all(
         _says_total(told) for told in named.values() if told
     ):
@@ -180,6 +186,8 @@ def _money(cell: str, heading: str, currency: str) -> Decimal | None:
         raise ValueError(f"column {heading!r}: {error}") from None
     if currency and not fits(amount, currency):
         raise ValueError(f"column {heading!r}: {plain(amount)} has more decimals than {currency}")
+    # 1.250 is a thousand in one country and little more than one in another; currencies of three decimals mean the
+    # latter
     if _THOUSANDS.search(text) and not (currency and fits(Decimal("0.001"), currency)):
         small, whole = amount.normalize(), (amount * 1000).normalize()
         raise ValueError(f"column {heading!r}: {text!r} may be {whole:f} or {small:f}: write it with two decimals")
@@ -208,6 +216,7 @@ def _refuse_wrong_totals(rows: Sequence[StatementRow], totals: Sequence[tuple[in
     """Refuse a statement whose rows do not come to what it says: a row may be missing, or read wrongly."""
     before = 0
     for place, total in totals:
+        # a total may be of everything so far, or since the one before
         of_all, since = (sum((row.amount for row in rows[first:place]), ZERO) for first in (0, before))
         if total not in (of_all, since):
             raise BadInput(

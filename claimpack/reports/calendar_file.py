@@ -51,10 +51,13 @@ def _event(item: DueItem, shop: str, at: datetime) -> Event:
     from icalendar import Event
 
     event = Event()
+    # the same for the same date of a claim, so that importing again updates it
     event.add("uid", item.uid(shop))
     event.add("dtstamp", at)
     event.add("dtstart", item.on)
+    # an end is not part of an event: a day ends on the next one (RFC 5545, 3.6.1)
     event.add("dtend", moved(item.on, Period(days=1)))
+    # a date to keep takes nobody's time, and must not refuse them appointments
     event.add("transp", "TRANSPARENT")
     event.add("summary", f"{item.what[0].upper()}{item.what[1:]}: claim {item.code or item.claim}")
     event.add("description", "\n".join(_described(item)))

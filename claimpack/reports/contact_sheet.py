@@ -83,6 +83,7 @@ def cells(pictures: Sequence[SheetPicture], asked: Sequence[str]) -> list[Cell]:
     placed: list[Cell] = []
     for shot in asked:
         of_shot = [Cell(shot, picture) for picture in pictures if is_said(picture.shot, [shot])]
+        # an empty place shows what is still to be taken
         placed += of_shot or [Cell(shot, None)]
     others = [picture for picture in pictures if not is_said(picture.shot, asked)]
     return placed + [Cell(picture.shot or "no shot named", picture) for picture in others]

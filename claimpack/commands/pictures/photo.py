@@ -99,6 +99,7 @@ def name_shot(
         before = changing.claim.photos[index]
         keys = {"file": before.file, "shot": meant, "caption": caption or before.caption}
         after = record_from(Photo, keys, "photo shot", {"shot": "TEXT", "caption": "--caption"}).model_copy(
+            # marks, and what a person confirmed, are about the picture and not about what it is called
             update={"marks": before.marks, **({"read": before.read} if before.read else {})}
         )
         changing.keep(_with(changing.claim, index, after), why=f"{before.file} shows: {after.shot}")
@@ -174,6 +175,7 @@ def remove_photo(context: Context, claim: BookClaim, place: PictureNamed, json: 
         gone = changing.claim.photos[index]
         after = changing.claim.model_copy(update={"photos": without(changing.claim.photos, index + 1)})
         named = {*(photo.file for photo in after.photos), *after.paper_files()}
+        # the same file may be a paper of the claim, or its proof of purchase
         files = [file for file in changing.entry.files if file.path != gone.file or file.path in named]
         changing.keep(after, files=files, why=f"{gone.file} taken off")
     if json:

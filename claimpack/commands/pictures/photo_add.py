@@ -90,6 +90,7 @@ def _shots_of(desk: Desk, say: Say, number: str, files: Sequence[str], shot: str
     if shot:
         raise BadInput("--shot and --shots contradict each other", do="Leave one of them out.")
     wanted = wanted_shots(claim, plan)
+    # nothing is named by guess: a wrong name on a picture is found by the maker
     if len(files) > len(wanted):
         raise BadInput(
             f"--shots: {how_many(len(files), 'picture')}, and the plan still asks for {how_many(len(wanted), 'shot')}",

@@ -94,6 +94,7 @@ def take_in(changing: Changing, incoming: Iterable[Incoming], why: str, sort: st
         if each.seen.sha256 in known:
             there.append((each, known[each.seen.sha256]))
             continue
+        # before it is put among the others, or it would look like itself
         like = next((file.path for file in files if look_alike(file.likeness, each.seen.likeness)), "")
         place, photo, kept = _named(claim, files, each)
         claim = claim.model_copy(update={"photos": (*claim.photos[: place - 1], photo, *claim.photos[place:])})
@@ -140,6 +141,7 @@ def _named(claim: Claim, files: Sequence[KeptFile], each: Incoming) -> tuple[int
     from claimpack.core.facts.pictures import Photo
 
     named, kept = [photo.file for photo in claim.photos], {file.path for file in files}
+    # among papers as well, and in any case: disks differ in which names are the same
     free = f"photos/{free_name(each.name, {PurePosixPath(path).name for path in (*kept, *named)})}"
     file = next((name for name in named if name not in kept and _is_called(name, each.name)), free)
     photo = record_from(Photo, {"file": file, "shot": each.shot, "caption": each.caption}, each.file, _NAMED)
@@ -147,6 +149,7 @@ def _named(claim: Claim, files: Sequence[KeptFile], each: Incoming) -> tuple[int
     if file in named:
         place = named.index(file) + 1
         said = {key: value for key, value in (("shot", photo.shot), ("caption", photo.caption)) if value}
+        # what was read off the picture that is gone says nothing of this one
         unread: dict[str, object] = {"read": ()} if claim.photos[place - 1].read else {}
         photo = claim.photos[place - 1].model_copy(update={**said, **unread})
     return place, photo, KeptFile(file, seen.sha256, seen.bytes, seen.taken, seen.likeness)
@@ -189,6 +192,7 @@ def picture_limits(plan: Plan | None, shop: Shop) -> PictureLimits:
     from claimpack.core.clauses.picture_doubts import USUAL, PictureLimits
 
     asked = plan.requires.pictures if plan else PictureLimits()
+    # the maker's wish comes first, since it is the maker who refuses
     return asked.over(shop.settings.pictures).over(USUAL)
 
 
@@ -201,6 +205,7 @@ def picture_notes(case: Case) -> list[tuple[str, PictureDoubt]]:
     from claimpack.evidence.pictures.measuring import measured_all
 
     claim, entry = case.claim, case.entry
+    # a unit that has left cannot be photographed again
     if not claim.photos or claim.dates.returned or (entry and entry.standing.filed):
         return []
     kept = {file.path for file in entry.files} if entry else None

@@ -39,6 +39,7 @@ def read_photos(
     desk.must_take_changes(number)
     letters = not codes and can_read_letters()
     read = _read(desk, say, number, places or (), letters=letters)
+    # told only where letters were wanted
     if not codes and not letters:
         say.note(no_letters())
     return confirm(desk, say, number, read, Answered(tuple(take or ()), tuple(keep or ())), json=json)

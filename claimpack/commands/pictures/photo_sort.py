@@ -99,6 +99,7 @@ def _planned(desk: Desk, say: Say, named: Path, gap: dt.timedelta) -> _PlannedSo
     incoming: dict[str, list[Incoming]] = {}
     there: dict[str, str] = {}
     for each, look in zip(sorting.filed, seen, strict=True):
+        # phones keep copies, so the same picture may come twice in one folder
         known = _known(entries[each.claim], incoming.get(each.claim, []))
         if look.sha256 in known:
             there[each.file] = known[look.sha256]
@@ -119,6 +120,7 @@ def _files(folder: Path) -> list[tuple[str, Path]]:
 
     if not folder.is_dir():
         raise NotFound(f"{folder}: there is no such folder", do="Give the folder that the pictures were copied into.")
+    # systems leave thumbnails beside pictures under names with a dot
     found = [file for file in folder.iterdir() if file.is_file() and not file.name.startswith(".")]
     return [(file.name, file) for file in sorted(found)]
 
@@ -202,10 +204,12 @@ def _undo_sort(desk: Desk, say: Say, *, yes: bool, json: bool) -> int:
 def _last_sort(desk: Desk) -> list[_Sorted]:
     """What the last sort that is not undone put on each claim."""
     undone = {(event.facts["undoes"], event.claim) for event in desk.book.told("undoes")}
+    # by claim: an undo may have left one out that was settled
     waiting = [event for event in desk.book.told("sort") if (event.facts["sort"], event.claim) not in undone]
     last = [event for event in waiting if event.facts["sort"] == waiting[0].facts["sort"]]
     found = []
     for event in sorted(last, key=lambda event: event.claim):
+        # what a sort put there is what the revision has and the one before had not
         had = desk.book.revision_files(event.claim, event.revision - 1)
         has = desk.book.revision_files(event.claim, event.revision)
         new = {path: sha256 for path, sha256 in has.items() if path not in had}
@@ -218,6 +222,7 @@ def _last_sort(desk: Desk) -> list[_Sorted]:
 def _undone(entry: Entry, sorted_: _Sorted, closed: str = "") -> SortUndone:
     from claimpack.core.steps.photo_sorting import sort_undone
 
+    # by content: another picture may have taken the name since
     kept = {file.path for file in entry.files if sorted_.contents.get(file.path) == file.sha256}
     return sort_undone(sorted_.put, [photo for photo in entry.claim.photos if photo.file in kept], closed)
 
@@ -261,10 +266,12 @@ def _note_left(desk: Desk, say: Say, undone: Sequence[tuple[_Sorted, SortUndone]
 
 
 def _take_off(desk: Desk, sorted_: _Sorted) -> None:
+    # asked again: it may have been filed while the question stood on the screen
     if _closed(desk, sorted_.claim):
         return
     with desk.changing(sorted_.claim) as changing:
         off = {*_undone(changing.entry, sorted_).off}
+        # a picture may have taken the place of a missing one, whose entry comes back
         had = {photo.file: photo for photo in sorted_.before.photos}
         photos = [had.get(photo.file) if photo.file in off else photo for photo in changing.claim.photos]
         claim = changing.claim.model_copy(update={"photos": tuple(photo for photo in photos if photo)})

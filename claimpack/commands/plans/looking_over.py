@@ -56,6 +56,7 @@ def look_over(file: Path, places: Places) -> Iterator[str]:
 
 def kind_of(keys: dict[str, Any]) -> str | None:
     """Which kind of template keys belong to, by what only that kind has; None where nothing tells."""
+    # by keys and not by the folder it lies in: a file is looked over before it is put there
     if "file" in keys and {"fields", "rows"} & keys.keys():
         return FORMS
     if {"closes", "operation", "serials"} <= keys.keys():
@@ -76,6 +77,7 @@ def _coverage(keys: dict[str, Any], file: Path, places: Places) -> Iterator[str]
     from claimpack.core.plans.lint import lint
     from claimpack.core.plans.plan import Plan, WindowSet
 
+    # windows of a law are of no maker
     if "maker" not in keys:
         record_from(WindowSet, keys, str(file))
         return

@@ -31,6 +31,7 @@ def check_plans(
     world = context.obj
     say = Say(world)
     read = {str(file): read_from(world, file) for file in files}
+    # the files may name each other, as a layout does that is like another
     places = Places(named=tuple(dict.fromkeys(path.parent for path in read.values())))
     found = {file: problems_among(path, places) for file, path in read.items()}
     if json:

@@ -38,6 +38,7 @@ def diff(
     before, after = the_plan(world, old), the_plan(world, new)
     sold = after.sold_from or before.sold_from or the_day(world, today)
     say, keys = Say(world), changed_keys(before, after)
+    # plans of the same keys pay the same, and trying them takes long
     pay = changed_pay(before, after, axes_of([before, after], sold)) if keys else ()
     in_shop = the_shop(world).folder is not None
     claims = changed_claims(_assessed(world, say, before, with_names_of(before, after), today)) if in_shop else None
@@ -66,10 +67,12 @@ def _assessed(
     from claimpack.core.plans.makers import is_maker_of
 
     desk = Desk(world, today)
+    # the other plans stay within reach, since a claim may fall under one of them instead
     others = [plan for plan in desk.plans if plan.id not in (old.id, new.id)]
     with say.progress("Judging", desk.book.count()) as advance:
         for entry in desk.book.entries():
             claim = entry.claim
+            # another maker's claims cannot be judged otherwise
             if is_maker_of(old, claim.maker) or is_maker_of(new, claim.maker):
                 told = circumstances_in_book(entry, desk.shop, desk.day, desk.plans)
                 one, other = (assess(claim, [*others, plan], desk.day, told) for plan in (old, new))

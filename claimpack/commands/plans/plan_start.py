@@ -57,6 +57,7 @@ def _ask_all(world: World, say: Say, session: BookletSession, file: Path) -> int
     say.paragraph(HOW.format(stop="stop writes what there is and leaves"))
     try:
         at_end = converse(say, session)
+    # what was answered is kept: an hour over a booklet must not be lost to one key
     except KeyboardInterrupt:
         at_end = False
     path = world.path(file)

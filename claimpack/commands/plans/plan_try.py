@@ -68,6 +68,7 @@ def try_(
         components=tuple(component or ()),
         unit=unit._replace(sold_in=sold_in) if sold_in else unit,
     )
+    # a plan for what is sold next year is tried on units sold then
     on = a_date(sold, "--sold") if sold else found.sold_from or the_day(world, today)
     tried = Tried(
         try_plan(found, axes_of([found], on, asked)),
@@ -104,6 +105,7 @@ def _places(world: World, named: str) -> Places:
     from claimpack.template_files import Places
 
     path = world.path(named)
+    # a plan is tried with the windows of law that lie beside it
     return Places(named=(path.parent,) if path.is_file() else (), shop=the_shop(world).folder)
 
 

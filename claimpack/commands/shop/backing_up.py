@@ -53,6 +53,7 @@ def backup(
             own_files(desk.home),
             _read_back(say),
         )
+    # a book that cannot be written can be backed up all the same, and then most of all
     if not desk.book.engine.hindered:
         remember_backup(desk.book, desk.author, str(path), contents.rows["events"])
     counts: dict[str, Any] = {name: contents.rows[name] for name in ("claims", "revisions", "events")}
@@ -90,6 +91,7 @@ def own_files(home: Path) -> dict[str, bytes]:
     for folder in OWN_FOLDERS:
         for path in sorted((home / folder).rglob("*")):
             name = path.relative_to(home)
+            # what begins with a dot is an editor's or the system's
             if path.is_file() and not any(part.startswith(".") for part in name.parts):
                 found[name.as_posix()] = read_bytes(path)
     return found
@@ -138,6 +140,7 @@ def restore(
             _refuse_without_settings(file)
         with say.progress("Proving files", len(needed)) as advance:
             archive.prove_files(needed, advance)
+        # the folder appears when all of it is proved: half a shop would be worked in
         with folder_at_once(home) as place:
             changed = _put_shop(archive, place, book)
             _put_book(archive, needed, place, book, say)
@@ -176,6 +179,7 @@ def _put_shop(archive: Archive, place: Path, book: str) -> dict[str, str]:
     document = tomlkit.parse(files[SHOP_FILE].decode("utf-8-sig"))
     changed = {}
     for key, restored in (("book", book or "book.sqlite"), ("vault", "vault")):
+        # the old place may still hold the old book, which is left alone
         was = str(document.get(key, "book.sqlite" if key == "book" else "vault"))
         if was != restored:
             changed[key] = without_password(was)
@@ -197,4 +201,5 @@ def _put_book(archive: Archive, needed: list[str], place: Path, book: str, say: 
         refuse_unless_empty(opened)
         take_over(opened, Vault(place / "vault"), archive, needed, say)
     finally:
+        # before the folder is renamed, which Windows refuses while a file in it is open
         opened.engine.dispose()

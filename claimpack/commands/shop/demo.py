@@ -74,8 +74,10 @@ def _furnish(world: World, say: Say, place: Path, day: date) -> int:
         for drawn in drawn_claims(day):
             coming.append(_coming(desk, drawn, Random(f"{_SEED} {len(coming)}")))  # noqa: S311
             advance()
+    # all of them in one transaction, each with everything that became of it
     with desk.changing_all([], coming):
         pass
+    # before the folder is renamed
     desk.book.engine.dispose()
     return len(coming)
 
@@ -89,6 +91,7 @@ def _coming(desk: Desk, drawn: MadeUp, fate: Random) -> tuple[Entry, tuple[NewEv
     from claimpack.demo.lives import life_of
     from claimpack.demo.pictures import picture_of, receipt_of
 
+    # pictures by the claim's number, so that a shop made again has the same ones
     draw = Random(drawn.keys["number"])  # noqa: S311
     shots = {photo["file"]: photo["shot"] for photo in drawn.keys["photos"]}
     contents = {file: picture_of(shot, drawn.keys, drawn.story, draw) for file, shot in shots.items()}

@@ -69,9 +69,11 @@ def export(
         )
     say = Say(_answering_beside(world, given, out or json))
     numbers = list(dict.fromkeys(claims or ())) or None
+    # all numbers are looked up before anything is written
     for number in numbers or ():
         desk.book.get(number)
     facts: dict[str, Any] = {}
+    # before the long work: an archive that is there may be the only one
     if everything and not replace:
         _keep_what_is_there(world.path(everything))
     if out:
@@ -85,6 +87,7 @@ def export(
         facts["archive"] = _write_everything(desk, say, world.path(everything))
     if json:
         say.document(facts)
+    # a list on standard output must be nothing but the list
     elif "-" not in (str(csv), str(journal)):
         _tell(say, facts)
     return 0
@@ -163,6 +166,7 @@ def _ledger(desk: Desk, say: Say, numbers: list[str] | None) -> list[LedgerLine]
     lines, in_force = [], TermsInForce(desk, say)
     with say.progress("Claims", desk.book.count() if numbers is None else len(numbers)) as advance:
         for entry in desk.book.entries(numbers):
+            # silence counts in an accountant's list, too
             standing = standing_as_of(entry.standing, in_force.of(entry.claim), desk.day)
             lines.append(ledger_line(entry.claim, standing, desk.summary_today(entry)))
             advance()
@@ -201,6 +205,7 @@ def _write_everything(desk: Desk, say: Say, path: Path) -> dict[str, Any]:
         return _write_archive(desk, say, path)
     from claimpack.commands.desk.say import Say as Voice
 
+    # a zip file is closed by going back in it, which a pipe cannot
     with TemporaryDirectory(prefix="claimpack-") as folder:
         whole = Path(folder) / "book.zip"
         facts = _write_archive(desk, say, whole)

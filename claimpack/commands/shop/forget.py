@@ -51,9 +51,11 @@ def forget(
     _refuse_without(owner or photo or paper, because)
     entry = desk.book.get(number)
     desk.must_be_ours(number, entry.standing.shop)
+    # told and not erased: of one name there may be two people
     others = _others(desk, number, entry.claim) if owner else []
     contents = frozenset(_content(desk, number, entry.claim, name) for name in (*(photo or ()), *(paper or ())))
     what = _what(len(photo or ()), len(paper or ()), owner=owner)
+    # read before the book is locked: a plan that cannot be read must not stop an erasure half way
     _ = desk.plans
     wish = Wish(number, owner, contents, what, because, desk.day)
     done = forget(desk.book, wish, desk.author, desk.summary_of, desk.vault.drop)
@@ -109,8 +111,10 @@ def _content(desk: Desk, number: str, claim: Claim, named: str) -> str:
     """
     from claimpack.errors import BadInput, NotFound
 
+    # a number beyond the list may still begin a hash
     if named.isdecimal() and 1 <= int(named) <= len(claim.photos):
         named = claim.photos[int(named) - 1].file
+    # also files that were taken off: earlier revisions still show them
     had = desk.book.files_ever(number)
     found = sorted({sha256 for path, sha256 in had if _is(named, path, sha256)})
     if not found:

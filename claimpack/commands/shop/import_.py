@@ -121,6 +121,7 @@ def read_folders(
     for folder in folders:
         try:
             found = _read(folder, taken, told_of)
+            # two folders of one number are told as such, and not by the database
             taken.add(found.claim.number)
             ready.append(found)
         except ClaimpackError as error:
@@ -152,6 +153,7 @@ def _kept(folder: ClaimFolder, name: str, path: Path) -> KeptFile:
     from claimpack.file_contents import content_hash
 
     if name in {photo.file for photo in folder.claim.photos}:
+        # every pixel is read, so that a picture cut off years ago is found out at the door
         seen = look_at(path, str(path))
         return KeptFile(name, seen.sha256, seen.bytes, seen.taken, seen.likeness)
     return KeptFile(name, content_hash(path), path.stat().st_size)

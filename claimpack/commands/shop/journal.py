@@ -30,8 +30,10 @@ def write_journal(
     settings = desk.shop.settings
     accounts = {maker: settings.account_for(*desk.spellings(maker)) for maker in {row.maker for row in claims.values()}}
     with say.progress("Movements", 1) as advance:
+        # of the whole history first: what a claim was paid before decides what a movement is
         entries = journal(desk.book.each_event(), claims, settings.accounts, accounts)
         advance()
+    # narrowed afterwards, for the reason above
     entries = within(entries, _day(days[0], "--since"), _day(days[1], "--until"))
     headings = tuple(JournalEntry.declared)
     rows = [[getattr(entry, name) for name in headings] for entry in entries]

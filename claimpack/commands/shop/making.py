@@ -27,4 +27,5 @@ def make_shop(home: Path, settings: bytes, book: str = "") -> None:
     for path, told in schema_files(home):
         write_atomically(path, told.encode())
     open_book(book or str(home / "book.sqlite"), create=True).engine.dispose()
+    # the last of all: a folder is a shop once it has this file
     write_atomically(home / SHOP_FILE, settings)

@@ -26,6 +26,7 @@ def orphans_in(world: World, shop: Shop) -> Sequence[Path | str]:
 
     try:
         return the_vault(world, shop).orphans(content_named(the_book(world, shop)))
+    # nothing could be taken away there anyway
     except CannotWrite:
         return []
 

@@ -71,6 +71,7 @@ def converse(say: Say, session: Conversation, heard: Callable[[Question], None] 
     place, passed, step = 0, -1, _Move.ON
     while place < len(questions):
         question = questions[place]
+        # on the way back every question is asked again, answered or not; beyond it only those that are open
         if not (question.is_due(session) if place <= passed else session.is_open(question)):
             place += 1
             continue
@@ -126,6 +127,7 @@ def _ask(say: Say, session: Conversation, question: Question, *, again: bool) ->
             say.choices(question.listed(session))
         elif _taken(say, session, question, (typed or "").strip() or suggested):
             is_more = question.repeats and (typed or "").strip()
+            # an answer that the end of the input came with is still taken
             return _Move.LAST if is_end else _Move.AGAIN if is_more else _Move.ON
         if is_end:
             return _Move.STOP
@@ -178,6 +180,7 @@ def _taken(say: Say, session: Conversation, question: Question, typed: str) -> b
             say.paragraph(f"  {line}", hanging=2)
         return False
     kept = session.kept(question)
+    # told only where something else was understood than stands on the screen
     if typed and not question.several_lines and kept != typed:
         say.paragraph(f"  = {kept}", hanging=4)
     return True

@@ -40,6 +40,7 @@ _NEEDED = {
     "number": "0",
     "maker": "?",
     "unit": {"model": "?", "serials": []},
+    # a day so late that no rule about days in order speaks while it stands for the one that is missing
     "dates": {"presented": "2999-12-31"},
 }
 
@@ -103,6 +104,7 @@ class CounterSession:
         session = cls(None, places, today, tomlkit.parse(begun), is_new=True)
         for key, typed in answers.items():
             session._put(key, meter_keys(typed) if key == "unit.meter" else typed)
+        # options that contradict each other are refused before anything is asked
         session._tentative(session._keys(), "open", options)
         return session
 
@@ -221,6 +223,7 @@ class CounterSession:
         Raises:
             BadInput: the first time, where there would be no claim.
         """
+        # serials are one key, and are asked for by what they are of
         needed = question.key.partition(".@unit")[0] in self.lacks()
         if needed and self._is_new_doubt(question.key, ""):
             raise BadInput("There is no claim without it.", do="Enter again leaves it open.")
@@ -265,6 +268,7 @@ class CounterSession:
         if folded(typed) in ("y", "yes") and question.key in self.meant:
             return self.meant[question.key]
         begin = beginning(typed, choices)
+        # a word typed in part means the one it begins, before any that only looks like it
         near = begin[0] if len(begin) == 1 else nearest(typed, choices)
         strange = bool(choices) and question.key == "maker"
         if (near or strange) and self._is_new_doubt(question.key, typed):
@@ -295,5 +299,6 @@ class CounterSession:
 
 
 def _number_from(name: str) -> str:
+    # a number goes on tags and into file names, which take no other marks everywhere
     kept = "".join(mark for mark in name if (mark.isascii() and mark.isalnum()) or mark == "-")
     return kept[:24].strip("-") or "1"

@@ -134,6 +134,7 @@ class FinishSession(CounterSession):
             return self.held[-1].part if self.held else None
         if key == DRAINED:
             return self.held[-1].drained if self.held else None
+        # never answered, so that they are asked until nobody has any more
         return None if key in (PART, LABOUR) else super().value(key)
 
     def kept(self, question: Question) -> str:
@@ -149,6 +150,7 @@ class FinishSession(CounterSession):
 
     def answer(self, question: Question, typed: str) -> None:
         """Take one answer; one that is refused leaves no trace in the lists either."""
+        # lists are replaced and never changed in place, so that keeping the old ones is enough
         before = self.parts, self.labour, self.held
         try:
             super().answer(question, typed)
@@ -192,6 +194,7 @@ class FinishSession(CounterSession):
         """A part by `NUMBER [xN] [=COST] [NAME] [sent] [owner|shop]`."""
         number, *words = typed.split()
         keys: dict[str, Any] = {"number": number, "source": "stock"}
+        # from the end alone: a part may be called owner's manual
         while words and words[-1].casefold() in _LAST:
             keys |= _LAST[words.pop().casefold()]
         named = []
@@ -225,11 +228,13 @@ class FinishSession(CounterSession):
         said, hours = (" ".join(words), last) if words and _HOURS.fullmatch(last) else (typed, "")
         codes, plan = _operations(self), self.plan()
         try:
+            # numbers are taken only where they stood on the screen beside the codes
             code = chosen(said, codes, codes if len(codes) <= FINISHING[5].most_numbered else (), closed=True)
         except ValueError as error:
             raise BadInput(str(error)) from None
         meant = operation_meant(code or said, plan)
         known = plan is not None and plan.scheduled_operation(meant.operation) is not None
+        # work outside the schedule has no hours but those that are said
         if not hours and not known:
             raise BadInput(
                 f"{said!r} is not in the maker's schedule, so say how long it took.",

@@ -44,6 +44,7 @@ class Recall:
         entry, session = self._proved_by, self._session
         if entry is None:
             return []
+        # a receipt of another owner proves nothing of this one
         if session.said("owner.name") != entry.claim.owner.name:
             session.clear("proof.file")
         return [file for file in entry.files if file.path == session.said("proof.file")]
@@ -64,6 +65,7 @@ class Recall:
         if entry is None:
             return
         facts = self._news(unit_facts(entry.claim))
+        # shown before they are taken: a number may have been typed that belongs to another machine
         if facts and self._agrees(f"The unit as on {entry.claim.number}", facts):
             self._fill(facts)
         owner = self._news(owner_facts(entry.claim, of_the_unit=True))
