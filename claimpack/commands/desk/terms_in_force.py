@@ -33,6 +33,8 @@ class TermsInForce:
 
     def of(self, claim: Claim | ListedClaim | ListedPart) -> Terms | None:
         """The terms in force for a claim, as its own shop names them; None where nobody named any."""
+        if self._desk.shops_told is None:
+            return self.of_ours(claim)
         shop = self._desk.whose(claim.number if hasattr(claim, "owner") else claim.claim)
         in_force = self if shop == self._desk.shop_id else self._of_shop(shop)
         return in_force.of_ours(claim) if in_force else None

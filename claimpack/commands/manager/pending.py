@@ -79,7 +79,12 @@ def pending(
         say.item(say.mark("todo"), f"{said}.")
     _tell_terms(say, desk.day, items, rests, terms_of)
     if any(item.days_overdue or item.owed_again for item in items):
-        say.note("A letter about a late one: claimpack chase CLAIM")
+        of_all = desk.shops_told is not None
+        say.note(
+            "Letters about all that a maker is late with, one of each shop's: claimpack chase --maker ID --all-shops"
+            if of_all
+            else "A letter about a late one: claimpack chase CLAIM"
+        )
     if any(item.dates.audit_reached_to for item in items):
         say.note("A letter that contests a charge-back: claimpack chase CLAIM")
     if any(item.state == "refused" and item.dates.answered_late for item in items):

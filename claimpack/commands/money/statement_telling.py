@@ -109,7 +109,8 @@ def told(say: Say, found: MatchedStatement, *, json: bool, booked: bool) -> int:
             f"The rest of {names}, {rest}: claimpack chase {number}, or claimpack write-off {number} --because TEXT"
         )
     if booked:
-        say.note(f"To take all of it back: claimpack statement --undo {found.statement.memo}")
+        every = " --all-shops" if say.world.all_shops else ""
+        say.note(f"To take all of it back: claimpack statement --undo {found.statement.memo}{every}")
     return 0
 
 

@@ -279,3 +279,14 @@ def test_scripts_open_the_book_as_the_shop_sees_it(hollis):
     book = open_book(hollis)
     assert {row.number for row in book.claims()} == {"H-1", "H-2"}
     book.engine.dispose()
+
+
+def test_a_statement_of_several_shops_is_taken_back_as_it_was_booked(ashby):
+    booked(ashby, "--all-shops")
+    undone = claimpack("statement", "--undo", "CM-7", "--yes", "--json", "--all-shops", folder=ashby)
+    assert undone.json["claims"] == ["A-2", "H-2"]
+
+
+def test_letters_that_went_out_are_noted_of_every_shop(ashby):
+    ran = on("2026-03-30", "chase", "--maker", "halden", "--sent", "--json", "--all-shops", shop=ashby)
+    assert [one["claim"] for one in ran.json["sent"]] == ["A-2", "H-2"]
