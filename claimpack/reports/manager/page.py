@@ -6,6 +6,7 @@ import base64
 import datetime as dt
 import hashlib
 import html
+import re
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from importlib.resources import files
@@ -30,6 +31,9 @@ _WIDTHS = {"wide": 540.0, "narrow": 280.0}
 
 # A column of such a share of the width is given room on a narrow screen, which is then scrolled.
 _WIDE = 1.5
+
+# Letters and figures with hyphens between them, a figure among them.
+_CODE = re.compile(r"(?<![\w-])(?=[\w-]*\d)\w+(?:-\w+)+(?:/\w+)?", re.ASCII)
 
 # A row's name of so many letters is kept on one line.
 _SHORT = 18
@@ -75,6 +79,11 @@ def _escaped(text: str) -> str:
     return html.escape(harmless(text))
 
 
+def _told(text: str) -> str:
+    """A text in which no line ends inside a number of a claim or a day; a browser would break them at a hyphen."""
+    return _CODE.sub(r'<span class="k">\g<0></span>', _escaped(unbroken(text)))
+
+
 def _beside(name: str) -> str:
     return (files("claimpack") / "reports" / "manager" / name).read_text(encoding="utf-8")
 
@@ -96,7 +105,7 @@ def _head(report: Report) -> Iterable[str]:
     yield '<nav aria-labelledby="short"><h2 id="short">In short</h2><ul>'
     for section in report.others:
         link = f'<a href="#{section.key}">{_escaped(section.heading)}</a>'
-        yield f"<li>{link}: {_escaped(unbroken(section.finding))}</li>"
+        yield f"<li>{link}: {_told(section.finding)}</li>"
     yield "</ul></nav>"
 
 
@@ -106,12 +115,12 @@ def _section(section: Section) -> Iterable[str]:
     if section.figures:
         yield _figures(section.figures)
     else:
-        yield f'<p class="finding">{_escaped(unbroken(section.finding))}</p>'
+        yield f'<p class="finding">{_told(section.finding)}</p>'
     yield from (_figure(chart) for chart in section.charts)
     for table in section.tables:
         yield from _table(table)
     if section.notes:
-        yield f'<p class="note">{_escaped(unbroken(" ".join(section.notes)))}</p>'
+        yield f'<p class="note">{_told(" ".join(section.notes))}</p>'
     yield "</section>"
 
 
@@ -152,7 +161,7 @@ def _row(row: Sequence[Cell], visible: Sequence[tuple[int, ReportColumn]]) -> st
     cells = []
     for order, (place, column) in enumerate(visible):
         cell = row[place]
-        said = _escaped(cell_text(cell))
+        said = _told(cell) if isinstance(cell, str) and " " in cell else _escaped(cell_text(cell))
         if order == 0:
             named = ' class="d"' if len(said) <= _SHORT and not column.right else _class(column, cell)
             cells.append(f'<th scope="row"{named}{_sorted_by(cell)}>{said}</th>')

@@ -9,6 +9,7 @@ from reported_claims import a_report, paid, told
 
 from claimpack.core.payment.payment_dates import CHECK
 from claimpack.reports.manager.page import report_page
+from claimpack.reports.manager.section import Section
 from claimpack.reports.manager.sections import report_of
 
 EVIL = '<script>alert("x")</script>&\'"</svg>'
@@ -127,3 +128,10 @@ def test_columns_that_a_phone_has_no_room_for_are_marked_and_never_the_first(pag
     assert {"Age", "Days late"} <= headings
     rows = page.all("th", scope="row")
     assert not [row for row in rows if "wide" in row.attributes.get("class", "").split()]
+
+
+def test_a_number_of_a_claim_in_a_sentence_is_kept_on_one_line():
+    waiting = Section("waiting", "Waiting", "Claims 26-0022 and Q-27 wait; send back 26-0041/1.")
+    page = read(a_report()._replace(sections=(waiting,)))
+    kept = page.texts("p", class_="finding"), page.texts("span", class_="k")[-3:]
+    assert kept == (["Claims 26-0022 and Q-27 wait; send back 26-0041/1."], ["26-0022", "Q-27", "26-0041/1"])
