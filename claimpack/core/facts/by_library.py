@@ -4,17 +4,14 @@ from __future__ import annotations
 
 import types
 from functools import cache
-from typing import TYPE_CHECKING, Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_type_hints
 
 import pydantic
 from pydantic import BaseModel, ConfigDict, TypeAdapter, create_model
 
-from claimpack.core.facts.plain_reading import LONGEST
+from claimpack.core.facts.plain_reading import LONGEST, Declared
 from claimpack.core.values import marks
 from claimpack.core.values.written import WrittenAs
-
-if TYPE_CHECKING:
-    from claimpack.core.facts.record import Declared, PlainRecord
 
 _CONFIG = ConfigDict(
     # an unknown key is a slip that would otherwise be lost without a word; built late, as few records are needed
@@ -27,7 +24,7 @@ _CONFIG = ConfigDict(
 
 
 @cache
-def adapter_of(record: type[PlainRecord]) -> TypeAdapter[Any]:
+def adapter_of(record: type[Any]) -> TypeAdapter[Any]:
     """What reads and writes the records of a kind."""
     return TypeAdapter(record)
 
@@ -53,7 +50,7 @@ def model_of(record: Any) -> type[BaseModel]:
     return made
 
 
-def schema_of(record: type[PlainRecord], handler: Any) -> Any:
+def schema_of(record: Any, handler: Any) -> Any:
     """The schema by which pydantic reads a record: that of its model, but it is the record that it fills."""
     schema = handler(model_of(record))
     whole = handler.resolve_ref_schema(schema)

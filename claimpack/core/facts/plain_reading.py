@@ -8,6 +8,7 @@ import types
 from collections.abc import Callable, Mapping
 from decimal import Decimal
 from functools import cache
+from importlib import import_module
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from claimpack.core.values.marks import AfterValidator, BeforeValidator, Told
@@ -24,6 +25,44 @@ _TIME = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(?:\.\d{6})?", re.ASCII)
 def not_plain() -> ValueError:
     """That something is not plainly what is declared: pydantic may read it all the same, or says what is wrong."""
     return ValueError("not plain")
+
+
+class Declared:
+    """A field as its record declares it; its type is looked at when it is first read, since most never are."""
+
+    __slots__ = ("_reader", "annotation", "default", "key", "limits", "module", "name")
+
+    def __init__(self, name: str, annotation: Any, default: Any, module: str) -> None:
+        self.name = name
+        self.annotation = annotation
+        self.module = module
+        told = default if isinstance(default, Told) else Told(default)
+        self.key = told.alias or name
+        self.default = told.default
+        self.limits = told.limits
+        self._reader: Reader | None = None
+
+    @property
+    def is_required(self) -> bool:
+        """Whether the record cannot be without it."""
+        return self.default is ...
+
+    def absent(self) -> Any:
+        """What it counts as while it is not given."""
+        return dict(self.default) if type(self.default) is dict else self.default
+
+    def read(self, written: Any) -> Any:
+        """The value that is written.
+
+        Raises:
+            ValueError: it is wrong, or not plainly what is declared.
+        """
+        if self._reader is None:
+            declared = self.annotation
+            if isinstance(declared, str):
+                declared = eval(declared, vars(import_module(self.module)))  # noqa: S307 - our own source
+            self._reader = within(reader(declared), self.limits)
+        return self._reader(written)
 
 
 # Types are declared in the source alone: there are as many as it has, and the same ones over and over.

@@ -10,12 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
-from importlib import import_module
 from typing import TYPE_CHECKING, Any, ClassVar, NoReturn, Self
 
-from claimpack.core.facts.plain_reading import Reader, not_plain, within
-from claimpack.core.facts.plain_reading import reader as reader_of
-from claimpack.core.values.marks import CHECKS_RECORD, Told
+from claimpack.core.facts.plain_reading import Declared, not_plain
+from claimpack.core.values.marks import CHECKS_RECORD
 
 if TYPE_CHECKING:
     from pydantic import BaseModel, ConfigDict
@@ -23,44 +21,6 @@ if TYPE_CHECKING:
 
 _MANY = 200
 """Records of a kind after which pydantic's own reader, once it is built, has saved the time to build it."""
-
-
-class Declared:
-    """A field as its record declares it; its type is looked at when it is first read, since most never are."""
-
-    __slots__ = ("_reader", "annotation", "default", "key", "limits", "module", "name")
-
-    def __init__(self, name: str, annotation: Any, default: Any, module: str) -> None:
-        self.name = name
-        self.annotation = annotation
-        self.module = module
-        told = default if isinstance(default, Told) else Told(default)
-        self.key = told.alias or name
-        self.default = told.default
-        self.limits = told.limits
-        self._reader: Reader | None = None
-
-    @property
-    def is_required(self) -> bool:
-        """Whether the record cannot be without it."""
-        return self.default is ...
-
-    def absent(self) -> Any:
-        """What it counts as while it is not given."""
-        return dict(self.default) if type(self.default) is dict else self.default
-
-    def read(self, written: Any) -> Any:
-        """The value that is written.
-
-        Raises:
-            ValueError: it is wrong, or not plainly what is declared.
-        """
-        if self._reader is None:
-            declared = self.annotation
-            if isinstance(declared, str):
-                declared = eval(declared, vars(import_module(self.module)))  # noqa: S307 - our own source
-            self._reader = within(reader_of(declared), self.limits)
-        return self._reader(written)
 
 
 class _Kind(type):
