@@ -43,6 +43,7 @@ class PlainRecord(metaclass=_Kind):
     declared: dict[str, Declared] = {}
     _keys: dict[str, Declared] = {}
     checks: dict[str, Callable[[Any], Any]] = {}
+    _adapter: Any = None
     _read = 0
 
     def __init_subclass__(cls) -> None:
@@ -52,27 +53,29 @@ class PlainRecord(metaclass=_Kind):
         cls.declared = {**cls.declared, **fields}
         cls._keys = {field.key: field for field in cls.declared.values()}
         cls.checks = cls.checks | {name: one for name, one in own.items() if hasattr(one, CHECKS_RECORD)}
-        cls._read = 0
+        cls._adapter, cls._read = None, 0
 
     def __init__(self, /, **keys: Any) -> None:
         cls = type(self)
-        with suppress(ValueError):
-            cls._count()
-            cls._fill(self, keys)
-            return
-        cls._library().validate_python(keys, self_instance=self)
+        if cls._are_few():
+            with suppress(ValueError):
+                cls._fill(self, keys)
+                return
+        cls._library().validator.validate_python(keys, self_instance=self)
 
     @classmethod
-    def _count(cls) -> None:
+    def _are_few(cls) -> bool:
+        """Whether so few records of the kind were read that another one is best read here."""
         cls._read += 1
-        if cls._read > _MANY:
-            raise not_plain()
+        return cls._read <= _MANY
 
     @classmethod
     def _library(cls) -> Any:
-        from claimpack.core.facts.by_library import adapter_of
+        if cls._adapter is None:
+            from claimpack.core.facts.by_library import adapter_of
 
-        return adapter_of(cls).validator
+            cls._adapter = adapter_of(cls)
+        return cls._adapter
 
     @classmethod
     def _fill(cls, record: Self, keys: Mapping[str, Any]) -> Self:
@@ -117,10 +120,10 @@ class PlainRecord(metaclass=_Kind):
         Raises:
             pydantic.ValidationError: something is wrong with them.
         """
-        with suppress(ValueError):
-            cls._count()
-            return cls.read_plainly(written)
-        found: Self = cls._library().validate_python(written)
+        if cls._are_few():
+            with suppress(ValueError):
+                return cls.read_plainly(written)
+        found: Self = cls._library().validator.validate_python(written)
         return found
 
     @classmethod
@@ -130,12 +133,12 @@ class PlainRecord(metaclass=_Kind):
         Raises:
             pydantic.ValidationError: it is no JSON, or something is wrong with it.
         """
-        with suppress(ValueError, RecursionError):
+        if cls._are_few():
             import json
 
-            cls._count()
-            return cls.read_plainly(json.loads(text, parse_float=_not_plain, parse_constant=_not_plain))
-        found: Self = cls._library().validate_json(text)
+            with suppress(ValueError, RecursionError):
+                return cls.read_plainly(json.loads(text, parse_float=_not_plain, parse_constant=_not_plain))
+        found: Self = cls._library().validator.validate_json(text)
         return found
 
     @classmethod
@@ -168,15 +171,11 @@ class PlainRecord(metaclass=_Kind):
 
     def model_dump(self, **how: Any) -> Any:
         """The record as keys and values, as pydantic writes it."""
-        from claimpack.core.facts.by_library import adapter_of
-
-        return adapter_of(type(self)).dump_python(self, **how)
+        return self._library().serializer.to_python(self, **how)
 
     def model_dump_json(self, **how: Any) -> str:
         """The record as JSON, as pydantic writes it."""
-        from claimpack.core.facts.by_library import adapter_of
-
-        return str(adapter_of(type(self)).dump_json(self, **how), "utf-8")
+        return str(self._library().serializer.to_json(self, **how), "utf-8")
 
     @classmethod
     def __get_pydantic_core_schema__(cls, source: Any, handler: Any) -> Any:
