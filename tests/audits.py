@@ -44,3 +44,12 @@ def a_picture(path: str = "photos/a.jpg", sha256: str = "ab" * 32, likeness: str
 def found_by(rule: str, *claims: AuditedClaim, measures: Measures = MEASURES) -> list[Irregularity]:
     """What one rule finds in claims."""
     return list(audit(claims, measures, chosen_rules([rule])).found)
+
+
+def shows(number, *pictures, serial=""):
+    return with_pictures(an_audited(number, serial or number), *pictures)
+
+
+def with_shot(audited, shot):
+    photos = tuple(photo.model_copy(update={"shot": shot}) for photo in audited.claim.photos)
+    return audited._replace(claim=audited.claim.model_copy(update={"photos": photos}))

@@ -85,3 +85,12 @@ def many_entries(count: int) -> Iterator[Entry]:
         }
         photo = kept("photos/plate.jpg", f"{index:064x}")
         yield an_entry(f"{presented:%y}-{index:06}", photo, **changes)
+
+
+def with_owner(claim: Claim, name: str) -> Claim:
+    return claim.model_copy(update={"owner": claim.owner.model_copy(update={"name": name})})
+
+
+def rename(book, number, name, author=ANA, revision=None):
+    with book.change(number, author, revision) as change:
+        change.save(with_owner(change.claim, name), SUMMARY, EDITED)

@@ -4,21 +4,11 @@ import datetime as dt
 from decimal import Decimal
 
 import pytest
-from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, happened, kept
+from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, happened, kept, rename, with_owner
 
 from claimpack.book.tables.entries import Wanted
-from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.errors import AlreadyChanged, BadInput, NotFound, WrongState
-
-
-def with_owner(claim: Claim, name: str) -> Claim:
-    return claim.model_copy(update={"owner": claim.owner.model_copy(update={"name": name})})
-
-
-def rename(book, number, name, author=ANA, revision=None):
-    with book.change(number, author, revision) as change:
-        change.save(with_owner(change.claim, name), SUMMARY, EDITED)
 
 
 def test_a_claim_comes_back_as_it_was_put_in(book):

@@ -1,19 +1,9 @@
 from __future__ import annotations
 
 import pytest
-from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, at, happened, kept
+from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, at, happened, kept, rename
 
-from claimpack.core.claims.claim import Claim
 from claimpack.errors import NotFound
-
-
-def with_owner(claim: Claim, name: str) -> Claim:
-    return claim.model_copy(update={"owner": claim.owner.model_copy(update={"name": name})})
-
-
-def rename(book, number, name, author=ANA, revision=None):
-    with book.change(number, author, revision) as change:
-        change.save(with_owner(change.claim, name), SUMMARY, EDITED)
 
 
 def test_an_older_revision_can_be_read(one):

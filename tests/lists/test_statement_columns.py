@@ -1,19 +1,10 @@
-from datetime import date
 from decimal import Decimal
 
 import pytest
+from statement_rows import HEAD, read
 
 from claimpack.errors import BadInput
 from claimpack.lists.statement_columns import StatementColumns, with_columns
-from claimpack.lists.statement_files import StatementReading, read_statement
-
-READING = StatementReading("USD", "", date(2026, 3, 20))
-HEAD = ["Claim No", "Our Ref", "Serial", "Net Amount", "Reason"]
-
-
-def read(*rows, known=None, currency="USD"):
-    cells = [(place, list(row)) for place, row in enumerate(rows, 1)]
-    return read_statement(cells, "memo.csv", known, READING._replace(currency=currency))
 
 
 def test_columns_are_taken_by_their_headings_below_whatever_stands_above():

@@ -1,18 +1,10 @@
-from datetime import date
 from decimal import Decimal
 
 import pytest
+from statement_rows import HEAD, READING, read
 
 from claimpack.errors import BadInput
-from claimpack.lists.statement_files import StatementReading, read_statement
-
-READING = StatementReading("USD", "", date(2026, 3, 20))
-HEAD = ["Claim No", "Our Ref", "Serial", "Net Amount", "Reason"]
-
-
-def read(*rows, known=None, currency="USD"):
-    cells = [(place, list(row)) for place, row in enumerate(rows, 1)]
-    return read_statement(cells, "memo.csv", known, READING._replace(currency=currency))
+from claimpack.lists.statement_files import read_statement
 
 
 @pytest.mark.parametrize("text", ["Memo CM-4471", "Statement no: CM-4471", "Remittance # CM-4471"])

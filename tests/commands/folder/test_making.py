@@ -4,13 +4,10 @@ import io
 import json
 
 import pytest
-from claim_folders import CLAIM, a_folder
+from claim_folders import CLAIM
+from gathered_cases import a_case, pages
 from PIL import Image
-from pypdf import PdfReader
-from running import NOW
 
-from claimpack.commands.desk.gather import gather
-from claimpack.commands.desk.world import World
 from claimpack.commands.folder.making import (
     claim_data,
     make_tag_pictures,
@@ -21,18 +18,6 @@ from claimpack.errors import NotFound
 
 TWO_HELD = f'{CLAIM}\n[[held]]\npart = "muffler"\nshelf = "B4"\n'
 NONE_HELD = CLAIM[: CLAIM.index("[[held]]")]
-
-
-def a_case(place, text=CLAIM, settings=None, shots=()):
-    """A claim folder gathered, inside a shop where settings are told."""
-    if settings is not None:
-        place.joinpath("shop.toml").write_text(settings, encoding="utf-8")
-    a_folder(place / "claim", text, shots)
-    return gather(World(folder=place, environ={}, clock=NOW), "claim", None, "")
-
-
-def pages(pdf):
-    return [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(pdf)).pages]
 
 
 def test_the_data_are_one_document_in_their_own_letters(tmp_path):

@@ -3,11 +3,10 @@ from __future__ import annotations
 import io
 
 import pytest
-from claim_folders import CLAIM, a_folder
+from gathered_cases import a_case, pages
 from pypdf import PdfReader
 from running import NOW, Pipe
 
-from claimpack.commands.desk.gather import gather
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.commands.folder.making import (
@@ -16,20 +15,8 @@ from claimpack.commands.folder.making import (
 from claimpack.commands.folder.packet_making import make_packet
 
 
-def a_case(place, text=CLAIM, settings=None, shots=()):
-    """A claim folder gathered, inside a shop where settings are told."""
-    if settings is not None:
-        place.joinpath("shop.toml").write_text(settings, encoding="utf-8")
-    a_folder(place / "claim", text, shots)
-    return gather(World(folder=place, environ={}, clock=NOW), "claim", None, "")
-
-
 def quiet(place):
     return Say(World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=place, clock=NOW))
-
-
-def pages(pdf):
-    return [" ".join(page.extract_text().split()) for page in PdfReader(io.BytesIO(pdf)).pages]
 
 
 @pytest.mark.parametrize(

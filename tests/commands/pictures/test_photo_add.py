@@ -2,32 +2,15 @@ from __future__ import annotations
 
 import pytest
 from claim_folders import receipt
+from photographed_claims import add, files, kept, photo
 from PIL import Image
 from running import claimpack
-from shop_builders import a_picture, a_shop, kept_claim, photographed, the_desk
+from shop_builders import a_picture, a_shop, kept_claim, photographed
 
 
 @pytest.fixture
 def shop(tmp_path):
     return a_shop(tmp_path, "26-0001", "26-0002", plan="halden-2025")
-
-
-def photo(shop, *arguments, **options):
-    return claimpack("photo", *arguments, folder=shop, **options)
-
-
-def files(shop, number="26-0001"):
-    return [each.file for each in kept_claim(shop, number).photos]
-
-
-def kept(shop, number="26-0001"):
-    return the_desk(shop).book.get(number).files
-
-
-def add(shop, *names, shade=1, number="26-0001"):
-    """Pictures unlike each other, added to a claim."""
-    given = [photographed(shop.parent / name, a_picture(shade + place)) for place, name in enumerate(names)]
-    return photo(shop, "add", number, *given)
 
 
 def test_pictures_go_on_the_claim(shop):

@@ -2,15 +2,7 @@ import datetime as dt
 
 import pytest
 from running import NOW, claimpack
-from shop_builders import a_shop, happen, kept_claim
-
-
-@pytest.fixture
-def shop(tmp_path):
-    """A shop with two claims, 26-0001 at hand."""
-    shop = a_shop(tmp_path, "26-0001", "26-0002")
-    claimpack("at-hand", "26-0001", folder=shop)
-    return shop
+from shop_builders import happen, kept_claim
 
 
 def test_the_claim_at_hand_stands_in_for_claim(shop):

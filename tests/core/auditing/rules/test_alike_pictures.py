@@ -1,17 +1,13 @@
 import random
 
 import pytest
-from audits import MEASURES, a_picture, an_audited, found_by, with_pictures
+from audits import MEASURES, a_picture, found_by, shows, with_shot
 
 from claimpack.core.auditing.report.traces import KeptTraces
 from claimpack.core.auditing.rules.alike_pictures import alike_pictures
 from claimpack.core.auditing.rules.pictures_and_papers import PictureSeen
 
 LIKENESS = "f0e1d2c3b4a59687"
-
-
-def shows(number, *pictures, serial=""):
-    return with_pictures(an_audited(number, serial or number), *pictures)
 
 
 def changed_bits(likeness, *bits):
@@ -50,11 +46,6 @@ def test_pictures_alike_in_one_claim_are_no_exception():
 def test_pictures_without_contrast_look_like_nothing(likeness):
     claims = [shows(n, a_picture(sha256=n * 8, likeness=likeness)) for n in ("26-0001", "26-0002")]
     assert not found_by("alike-pictures", *claims)
-
-
-def with_shot(audited, shot):
-    photos = tuple(photo.model_copy(update={"shot": shot}) for photo in audited.claim.photos)
-    return audited._replace(claim=audited.claim.model_copy(update={"photos": photos}))
 
 
 def test_plates_of_one_design_are_not_alike():

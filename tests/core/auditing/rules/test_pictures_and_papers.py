@@ -1,9 +1,5 @@
 import pytest
-from audits import DRAFT, RECEIPT, WITHDRAWN, a_picture, an_audited, found_by, with_pictures
-
-
-def shows(number, *pictures, serial=""):
-    return with_pictures(an_audited(number, serial or number), *pictures)
+from audits import DRAFT, RECEIPT, WITHDRAWN, a_picture, an_audited, found_by, shows, with_pictures, with_shot
 
 
 def test_one_picture_in_claims_about_two_units_is_serious():
@@ -86,11 +82,6 @@ def test_a_picture_of_the_whole_unit_may_be_older_than_the_failure():
 def test_the_plate_of_a_unit_stays_the_same():
     claims = [shows(number, a_picture(), serial="HC70-1") for number in ("26-0001", "26-0002")]
     assert not found_by("same-picture", *(with_shot(claim, "serial plate") for claim in claims))
-
-
-def with_shot(audited, shot):
-    photos = tuple(photo.model_copy(update={"shot": shot}) for photo in audited.claim.photos)
-    return audited._replace(claim=audited.claim.model_copy(update={"photos": photos}))
 
 
 def test_a_picture_of_a_draft_is_never_late():

@@ -1,16 +1,11 @@
 from __future__ import annotations
 
-from decimal import Decimal
-
 import pytest
+from booklet_answers import read
 
-from claimpack.core.drafting.booklet.answers import ANSWERS, answer_of
+from claimpack.core.drafting.booklet.answers import ANSWERS
 
 HOURS = "household.hours"
-
-
-def read(key, typed):
-    return answer_of(key).read(typed, Decimal)
 
 
 @pytest.mark.parametrize(

@@ -1,16 +1,11 @@
 from __future__ import annotations
 
 import tomllib
-from decimal import Decimal
 
 import pytest
+from booklet_answers import read
 
-from claimpack.core.drafting.booklet.answers import answer_of
 from claimpack.core.drafting.key_list import as_toml
-
-
-def read(key, typed):
-    return answer_of(key).read(typed, Decimal)
 
 
 @pytest.mark.parametrize(
