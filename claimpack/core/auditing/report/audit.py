@@ -10,185 +10,33 @@ from typing import NamedTuple
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
 from claimpack.core.auditing.report.same_fact import same_fact, told_once
 from claimpack.core.auditing.report.traces import KeptTraces, Traces
-from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, AuditRule, NearRule, OneClaimRule, PatternRule
-from claimpack.core.auditing.rules import filing, labour, money, repeats
-from claimpack.core.auditing.rules import held_parts as held
-from claimpack.core.auditing.rules import pictures_and_papers as pictures
-from claimpack.core.auditing.rules import pictures_and_papers as proofs
-from claimpack.core.auditing.rules.alike_pictures import alike_pictures
+from claimpack.core.auditing.rule import AcrossRule, AuditRule, NearRule, OneClaimRule, PatternRule
+from claimpack.core.auditing.rules.alike_pictures import ALIKE_PICTURE_RULES
 from claimpack.core.auditing.rules.facts import FACT_RULES
+from claimpack.core.auditing.rules.filing import FILING_RULES
+from claimpack.core.auditing.rules.held_parts import HELD_PART_RULES
 from claimpack.core.auditing.rules.identity import IDENTITY_RULES
+from claimpack.core.auditing.rules.labour import LABOUR_RULES
 from claimpack.core.auditing.rules.labour_times import LABOUR_TIME_RULES
+from claimpack.core.auditing.rules.money import MONEY_RULES
 from claimpack.core.auditing.rules.money_lines import MONEY_LINE_RULES
 from claimpack.core.auditing.rules.patterns import PATTERN_RULES, Pattern
 from claimpack.core.auditing.rules.people import PEOPLE_RULES
+from claimpack.core.auditing.rules.pictures_and_papers import PAPER_AND_DAY_RULES, SAME_PICTURE_RULES
+from claimpack.core.auditing.rules.repeats import REPEAT_RULES
 from claimpack.core.judging.assessment import NO, YES
 from claimpack.core.values.words import did_you_mean, is_said
 from claimpack.errors import BadInput
 
-_FIRST_RULES: tuple[AuditRule, ...] = (
-    AcrossRule(
-        "unit-claimed-twice",
-        "One component of one unit is claimed twice, at overlapping times.",
-        PRACTICE,
-        repeats.components_of_units,
-        repeats.unit_claimed_twice,
-    ),
-    AcrossRule(
-        "part-claimed-twice",
-        "One part number is claimed twice on one unit, at overlapping times.",
-        PRACTICE,
-        repeats.parts_of_units,
-        repeats.part_claimed_twice,
-    ),
-    OneClaimRule(
-        "part-line-twice", "One part number stands on two lines of a claim.", PRACTICE, repeats.part_line_twice
-    ),
-    AcrossRule(
-        "part-serial-twice",
-        "One part, known by its serial number, is in two claims.",
-        PRACTICE,
-        repeats.serial_parts,
-        repeats.part_serial_twice,
-    ),
-    AcrossRule(
-        "purchase-dates-differ",
-        "Claims give one unit different purchase dates, or have it fail before it was bought.",
-        PRACTICE,
-        repeats.purchases,
-        repeats.purchase_dates_differ,
-    ),
-    AcrossRule(
-        "same-picture",
-        "Two claims show the same picture.",
-        PRACTICE,
-        pictures.pictures_by_content,
-        pictures.same_picture,
-    ),
-    NearRule(
-        "alike-pictures",
-        "Two claims show pictures that look alike.",
-        PRACTICE,
-        pictures.pictures_with_looks,
-        alike_pictures,
-    ),
-    AcrossRule(
-        "same-paper",
-        "One paper proves the purchase of different units.",
-        PRACTICE,
-        proofs.proofs_by_content,
-        proofs.same_paper,
-    ),
-    OneClaimRule(
-        "picture-before-unit",
-        "A picture was taken before the unit was built or bought.",
-        OURS,
-        pictures.picture_before_unit,
-    ),
-    OneClaimRule(
-        "picture-long-before",
-        "A picture was taken long before the unit came in.",
-        OURS,
-        pictures.picture_long_before,
-    ),
-    OneClaimRule(
-        "picture-before-failure",
-        "A picture of the failed part was taken before it failed.",
-        OURS,
-        pictures.picture_before_failure,
-    ),
-    OneClaimRule(
-        "picture-after-filing",
-        "A picture was taken after the claim was filed.",
-        OURS,
-        pictures.picture_after_filing,
-    ),
-    AcrossRule(
-        "labour-at-one-time",
-        "A technician works on two things at one time.",
-        PRACTICE,
-        labour.shifts,
-        labour.labour_at_one_time,
-    ),
-    AcrossRule(
-        "day-too-long",
-        "A technician's hours are more than a day holds.",
-        PRACTICE,
-        labour.hours_by_day,
-        labour.day_too_long,
-    ),
-    OneClaimRule(
-        "labour-beyond-schedule",
-        "A clock ran far beyond the hours that the time schedule gives.",
-        PRACTICE,
-        labour.labour_beyond_schedule,
-    ),
-    OneClaimRule(
-        "labour-hardly-worked",
-        "The time schedule's hours are claimed, and next to no time is written down.",
-        OURS,
-        labour.labour_hardly_worked,
-    ),
-    OneClaimRule("over-approval", "More is claimed than the maker approved.", PRACTICE, money.over_approval),
-    AcrossRule(
-        "below-floor",
-        "A plan pays less than the law's floor.",
-        "the section the payment terms cite",
-        money.shortfalls,
-        money.below_floor,
-    ),
-    OneClaimRule(
-        "held-part-missing", "No failed part is held where the plan asks for one.", PRACTICE, held.held_part_missing
-    ),
-    OneClaimRule("scrapped-early", "A held part was scrapped early, or without a rule.", PRACTICE, held.scrapped_early),
-    OneClaimRule(
-        "released-unheard",
-        "A held part was let go in the maker's name before the maker was heard of.",
-        OURS,
-        held.released_unheard,
-    ),
-    OneClaimRule(
-        "not-sent-back",
-        "A part that the maker called back was not sent in time, or let go.",
-        PRACTICE,
-        held.not_sent_back,
-    ),
-    OneClaimRule(
-        "filed-over-block",
-        "A claim was filed although it was not covered, or something else spoke against it.",
-        OURS,
-        filing.filed_over_block,
-    ),
-    OneClaimRule("packet-changed", "The packet kept at filing was changed or is gone.", OURS, filing.packet_changed),
-    OneClaimRule(
-        "corrected-after-filing",
-        "A claim was corrected after filing and not resubmitted.",
-        OURS,
-        filing.corrected_after_filing,
-    ),
-    OneClaimRule(
-        "evidence-missing",
-        "A filed claim lacks evidence the plan asks for, or a claim names a file that is not kept.",
-        PRACTICE,
-        filing.evidence_missing,
-    ),
-    OneClaimRule("filed-late", "A claim was filed after the last day for it.", PRACTICE, filing.filed_late),
-    OneClaimRule(
-        "repaired-before-approval",
-        "A unit was repaired before the maker approved.",
-        PRACTICE,
-        filing.repaired_before_approval,
-    ),
-    OneClaimRule(
-        "approval-ran-out",
-        "A unit was repaired after the maker's approval had expired.",
-        PRACTICE,
-        filing.approval_ran_out,
-    ),
-)
-
 AUDIT_RULES: tuple[AuditRule, ...] = (
-    *_FIRST_RULES,
+    *REPEAT_RULES,
+    *SAME_PICTURE_RULES,
+    *ALIKE_PICTURE_RULES,
+    *PAPER_AND_DAY_RULES,
+    *LABOUR_RULES,
+    *MONEY_RULES,
+    *HELD_PART_RULES,
+    *FILING_RULES,
     *IDENTITY_RULES,
     *LABOUR_TIME_RULES,
     *MONEY_LINE_RULES,

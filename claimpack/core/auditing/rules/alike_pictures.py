@@ -8,8 +8,8 @@ from itertools import combinations
 
 from claimpack.core.auditing.audited import Irregularity, Measures
 from claimpack.core.auditing.near_hashes import LARGEST_HEAP, led_by, met_again, near_hashes
-from claimpack.core.auditing.rule import Heap, NumbersKept
-from claimpack.core.auditing.rules.pictures_and_papers import PictureSeen, shown_twice
+from claimpack.core.auditing.rule import PRACTICE, Heap, NearRule, NumbersKept
+from claimpack.core.auditing.rules.pictures_and_papers import PictureSeen, pictures_with_looks, shown_twice
 from claimpack.core.values.likeness import (
     ALIKE_CUT_BITS,
     ALIKE_DETAIL_BITS,
@@ -170,3 +170,15 @@ def _goes_beyond_copies(pictures: Sequence[PictureSeen]) -> bool:
         claims.setdefault(picture.sha256, set()).add(picture.claim)
     every = set().union(*claims.values())
     return all(of_one != every for of_one in claims.values())
+
+
+ALIKE_PICTURE_RULES = (
+    NearRule(
+        "alike-pictures",
+        "Two claims show pictures that look alike.",
+        PRACTICE,
+        pictures_with_looks,
+        alike_pictures,
+    ),
+)
+"""The rule about pictures that look alike."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures, Weight
+from claimpack.core.auditing.rule import OURS, PRACTICE, OneClaimRule
 from claimpack.core.judging.conditions import approvals, conditions, evidence_asked
 from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem, not_kept
 from claimpack.core.judging.deadlines import file_by
@@ -160,3 +161,40 @@ def approval_ran_out(audited: AuditedClaim, _measures: Measures) -> Iterator[Irr
         said = f"It was repaired on {repaired}; the maker's approval held up to {approval.expires}."
         evidence = {"repaired": str(repaired), "expired": str(approval.expires), "approval": approval.number}
         yield audited.irregular("approval-ran-out", said, evidence, "serious")
+
+
+FILING_RULES = (
+    OneClaimRule(
+        "filed-over-block",
+        "A claim was filed although it was not covered, or something else spoke against it.",
+        OURS,
+        filed_over_block,
+    ),
+    OneClaimRule("packet-changed", "The packet kept at filing was changed or is gone.", OURS, packet_changed),
+    OneClaimRule(
+        "corrected-after-filing",
+        "A claim was corrected after filing and not resubmitted.",
+        OURS,
+        corrected_after_filing,
+    ),
+    OneClaimRule(
+        "evidence-missing",
+        "A filed claim lacks evidence the plan asks for, or a claim names a file that is not kept.",
+        PRACTICE,
+        evidence_missing,
+    ),
+    OneClaimRule("filed-late", "A claim was filed after the last day for it.", PRACTICE, filed_late),
+    OneClaimRule(
+        "repaired-before-approval",
+        "A unit was repaired before the maker approved.",
+        PRACTICE,
+        repaired_before_approval,
+    ),
+    OneClaimRule(
+        "approval-ran-out",
+        "A unit was repaired after the maker's approval had expired.",
+        PRACTICE,
+        approval_ran_out,
+    ),
+)
+"""The rules about filing."""

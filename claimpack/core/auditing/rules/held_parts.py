@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
+from claimpack.core.auditing.rule import OURS, PRACTICE, OneClaimRule
 from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.holding.hold import Starts, hold_of
 from claimpack.core.holding.release_rules import RELEASED, WITHDRAWN, Keeping, lets_go, why_kept
@@ -115,3 +116,24 @@ def not_sent_back(audited: AuditedClaim, measures: Measures) -> Iterator[Irregul
             yield audited.irregular(
                 "not-sent-back", f"{called}, to be sent by {part.send_by}, and was not.", evidence, "serious"
             )
+
+
+HELD_PART_RULES = (
+    OneClaimRule(
+        "held-part-missing", "No failed part is held where the plan asks for one.", PRACTICE, held_part_missing
+    ),
+    OneClaimRule("scrapped-early", "A held part was scrapped early, or without a rule.", PRACTICE, scrapped_early),
+    OneClaimRule(
+        "released-unheard",
+        "A held part was let go in the maker's name before the maker was heard of.",
+        OURS,
+        released_unheard,
+    ),
+    OneClaimRule(
+        "not-sent-back",
+        "A part that the maker called back was not sent in time, or let go.",
+        PRACTICE,
+        not_sent_back,
+    ),
+)
+"""The rules about held parts."""

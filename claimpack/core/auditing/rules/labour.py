@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
+from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
 from claimpack.core.clauses.operations import Operation
 from claimpack.core.facts.lines import Labour
 from claimpack.core.pricing.labour import clocked, hardly_worked, labour_times
@@ -226,3 +227,34 @@ def _beyond(audited: AuditedClaim, operation: Operation, hours: Decimal) -> Irre
         evidence={"operation": operation.code, "hours": _shown(hours), "schedule": schedule},
         weight="look",
     )
+
+
+LABOUR_RULES = (
+    AcrossRule(
+        "labour-at-one-time",
+        "A technician works on two things at one time.",
+        PRACTICE,
+        shifts,
+        labour_at_one_time,
+    ),
+    AcrossRule(
+        "day-too-long",
+        "A technician's hours are more than a day holds.",
+        PRACTICE,
+        hours_by_day,
+        day_too_long,
+    ),
+    OneClaimRule(
+        "labour-beyond-schedule",
+        "A clock ran far beyond the hours that the time schedule gives.",
+        PRACTICE,
+        labour_beyond_schedule,
+    ),
+    OneClaimRule(
+        "labour-hardly-worked",
+        "The time schedule's hours are claimed, and next to no time is written down.",
+        OURS,
+        labour_hardly_worked,
+    ),
+)
+"""The rules about how long somebody worked."""

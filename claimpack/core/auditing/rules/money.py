@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, listed
+from claimpack.core.auditing.rule import PRACTICE, AcrossRule, OneClaimRule
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.terms import Terms, labour_floor_gap, parts_floor_gap
 from claimpack.core.pricing.labour import labour_times
@@ -105,3 +106,16 @@ def below_floor(short: Sequence[Short], _measures: Measures) -> Iterator[Irregul
         },
         weight="look",
     )
+
+
+MONEY_RULES = (
+    OneClaimRule("over-approval", "More is claimed than the maker approved.", PRACTICE, over_approval),
+    AcrossRule(
+        "below-floor",
+        "A plan pays less than the law's floor.",
+        "the section the payment terms cite",
+        shortfalls,
+        below_floor,
+    ),
+)
+"""The rules about money of a whole claim."""

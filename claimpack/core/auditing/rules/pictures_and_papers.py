@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, AuditedFile, Irregularity, Measures, Weight, listed
+from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
 from claimpack.core.values.words import folded, folded_often, some_of
 
 
@@ -202,3 +203,51 @@ def same_paper(seen: Sequence[ProofSeen], _measures: Measures) -> Iterator[Irreg
         evidence={"papers": some_of(shown, _MOST_SHOWN)},
         weight="look",
     )
+
+
+SAME_PICTURE_RULES = (
+    AcrossRule(
+        "same-picture",
+        "Two claims show the same picture.",
+        PRACTICE,
+        pictures_by_content,
+        same_picture,
+    ),
+)
+"""The rule about one picture in two claims."""
+
+
+PAPER_AND_DAY_RULES = (
+    AcrossRule(
+        "same-paper",
+        "One paper proves the purchase of different units.",
+        PRACTICE,
+        proofs_by_content,
+        same_paper,
+    ),
+    OneClaimRule(
+        "picture-before-unit",
+        "A picture was taken before the unit was built or bought.",
+        OURS,
+        picture_before_unit,
+    ),
+    OneClaimRule(
+        "picture-long-before",
+        "A picture was taken long before the unit came in.",
+        OURS,
+        picture_long_before,
+    ),
+    OneClaimRule(
+        "picture-before-failure",
+        "A picture of the failed part was taken before it failed.",
+        OURS,
+        picture_before_failure,
+    ),
+    OneClaimRule(
+        "picture-after-filing",
+        "A picture was taken after the claim was filed.",
+        OURS,
+        picture_after_filing,
+    ),
+)
+"""The rules about receipts, and about the days pictures were taken."""

@@ -7,6 +7,7 @@ from datetime import date
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
+from claimpack.core.auditing.rule import PRACTICE, AcrossRule, OneClaimRule
 from claimpack.core.values.words import folded, run_on
 
 
@@ -197,3 +198,37 @@ def purchase_dates_differ(bought: Sequence[Bought], _measures: Measures) -> Iter
         what = f"Claims {listed(claims)} give different purchase dates for one unit."
     weight: Weight = "serious" if early.failed < latest.purchased else "look"
     yield Irregularity(rule="purchase-dates-differ", claims=claims, what=what, evidence=evidence, weight=weight)
+
+
+REPEAT_RULES = (
+    AcrossRule(
+        "unit-claimed-twice",
+        "One component of one unit is claimed twice, at overlapping times.",
+        PRACTICE,
+        components_of_units,
+        unit_claimed_twice,
+    ),
+    AcrossRule(
+        "part-claimed-twice",
+        "One part number is claimed twice on one unit, at overlapping times.",
+        PRACTICE,
+        parts_of_units,
+        part_claimed_twice,
+    ),
+    OneClaimRule("part-line-twice", "One part number stands on two lines of a claim.", PRACTICE, part_line_twice),
+    AcrossRule(
+        "part-serial-twice",
+        "One part, known by its serial number, is in two claims.",
+        PRACTICE,
+        serial_parts,
+        part_serial_twice,
+    ),
+    AcrossRule(
+        "purchase-dates-differ",
+        "Claims give one unit different purchase dates, or have it fail before it was bought.",
+        PRACTICE,
+        purchases,
+        purchase_dates_differ,
+    ),
+)
+"""The rules about the same thing in two claims."""
