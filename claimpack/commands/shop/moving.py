@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
 from typing import TYPE_CHECKING, Annotated, NamedTuple
 
 from claimpack.commands.desk.options import Json
@@ -96,6 +95,8 @@ def _with_vault(world: World, shop: Shop, named: str) -> Shop:
 
 def _carried(say: Say, names: Mapping[str, str], old: Vault, new: Vault) -> Carried:
     """Every file the book names in the new vault and proved there, several at once; those there already stay."""
+    from concurrent.futures import ThreadPoolExecutor
+
     from claimpack.errors import BadInput, NotFound
 
     def carry(sha256: str) -> str | None:
