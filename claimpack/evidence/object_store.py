@@ -77,14 +77,15 @@ class ObjectStore:
             "token": environ.get("AWS_SESSION_TOKEN"),
             "endpoint": endpoint,
         }
-        return S3Store(
-            self.address.bucket,
-            prefix=self.address.prefix or None,
-            config={name: value for name, value in given.items() if value},  # type: ignore[arg-type]
-            region=region,
-            client_options={**_CLIENT, "allow_http": endpoint.startswith("http://")},
-            retry_config=_RETRY,
-        )
+        with self._asking():
+            return S3Store(
+                self.address.bucket,
+                prefix=self.address.prefix or None,
+                config={name: value for name, value in given.items() if value},  # type: ignore[arg-type]
+                region=region,
+                client_options={**_CLIENT, "allow_http": endpoint.startswith("http://")},
+                retry_config=_RETRY,
+            )
 
     def held(self, name: str) -> Held | None:
         """The object of that name, or None.
@@ -92,11 +93,13 @@ class ObjectStore:
         Raises:
             NotFound: the store cannot be asked, or there is no such bucket.
         """
+        # First, here and below: it tells of a library that is not there, which the import would not.
+        store = self._store
         import obstore
 
         try:
             with self._asking():
-                found = obstore.head(self._store, name)
+                found = obstore.head(store, name)
         except FileNotFoundError:
             self._must_have_bucket()
             return None
@@ -114,6 +117,7 @@ class ObjectStore:
         Raises:
             CannotWrite: the store cannot be asked, or does not take it.
         """
+        store = self._store
         import obstore
         from obstore.exceptions import AlreadyExistsError, GenericError
 
@@ -121,15 +125,15 @@ class ObjectStore:
             if len(content) > PART:
                 # A store takes no condition on what comes in parts; the name is that of the content, so that what
                 # another writer put there meanwhile is replaced by the same.
-                obstore.put(self._store, name, self._parts_of(content, shown), chunk_size=PART)
+                obstore.put(store, name, self._parts_of(content, shown), chunk_size=PART)
                 return
             if not anew:
                 # Not every store knows the condition; what it then says is told by the plain request below.
                 with suppress(GenericError, NotImplementedError):
                     with suppress(AlreadyExistsError):
-                        obstore.put(self._store, name, content, mode="create")
+                        obstore.put(store, name, content, mode="create")
                     return
-            obstore.put(self._store, name, content)
+            obstore.put(store, name, content)
 
     def _parts_of(self, content: bytes, shown: bool) -> Iterator[bytes]:
         with self._bar("Sending", len(content), shown) as advance:
@@ -165,10 +169,11 @@ class ObjectStore:
         Raises:
             NotFound: the store cannot be asked.
         """
+        store = self._store
         import obstore
 
         with self._asking():
-            for some in obstore.list(self._store):
+            for some in obstore.list(store):
                 for each in some:
                     yield Held(each["path"], each["size"], each["last_modified"])
 
@@ -178,10 +183,11 @@ class ObjectStore:
         Raises:
             CannotWrite: the store cannot be asked, or does not let it go.
         """
+        store = self._store
         import obstore
 
         with self._writing():
-            obstore.delete(self._store, name)
+            obstore.delete(store, name)
 
     def _must_have_bucket(self) -> None:
         """Refuse a bucket that is not there: the server says of its objects, too, that they are gone."""

@@ -2,8 +2,11 @@ from __future__ import annotations
 
 import hashlib
 import os
+import sys
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import nullcontext
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from threading import Thread
 
 import pytest
 from store_server import Server, a_bucket, a_store, the_server
@@ -216,6 +219,31 @@ def test_what_the_environment_lacks_is_named_and_no_secret_is_said(bucket, envir
 
 
 def test_a_machine_without_the_library_is_told_how_to_get_it(store, monkeypatch):
-    monkeypatch.setitem(__import__("sys").modules, "obstore.store", None)
-    with pytest.raises(NotInstalled):
+    for name in [name for name in sys.modules if name.partition(".")[0] == "obstore"] or ["obstore"]:
+        monkeypatch.setitem(sys.modules, name, None)
+    with pytest.raises(NotInstalled, match="s3://"):
         store.held(NAME)
+
+
+class Refusing(BaseHTTPRequestHandler):
+    """A store that knows the key and lets it do nothing."""
+
+    def do_PUT(self):
+        told = b"<Error><Code>AccessDenied</Code></Error>"
+        self.send_response(403)
+        self.send_header("Content-Length", str(len(told)))
+        self.end_headers()
+        self.wfile.write(told)
+
+    def log_message(self, *_):
+        pass
+
+
+def test_what_a_server_refuses_is_told_in_its_own_words_on_one_line(bucket, tmp_path):
+    with ThreadingHTTPServer(("127.0.0.1", 0), Refusing) as server:
+        Thread(target=server.serve_forever, daemon=True).start()
+        address = {"AWS_ENDPOINT_URL": f"http://127.0.0.1:{server.server_port}"}
+        with pytest.raises(CannotWrite) as caught:
+            StoreVault(a_store(bucket, the_server().environ | address), tmp_path).must_take()
+        server.shutdown()
+    assert caught.value.why == "It said 403 Forbidden (AccessDenied)."
