@@ -190,7 +190,7 @@ def folder_at_once(folder: Path) -> Iterator[Path]:
         with refusing(folder, "cannot be made"):
             if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
                 raise CannotWrite(
-                    f"{folder} is there already, and is not empty",
+                    f"{folder} already exists, and is not empty",
                     "What lies in it would be mixed with what is written.",
                     "Give the name of a folder that is not there.",
                 )

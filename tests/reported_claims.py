@@ -108,6 +108,6 @@ def a_report(**changes: Any) -> Report:
     filled = {
         "claims": (*claims, waiting("26-0050", unit="HC70-1")),
         "owed": owed,
-        "held": (shelved(rule=RAN_OUT, because="the plan had it kept until 2026-02-20"),),
+        "held": (shelved(rule=RAN_OUT, because="the plan's hold ended on 2026-02-20"),),
     }
     return report_of(told(**{**filled, **changes}))

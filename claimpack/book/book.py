@@ -259,7 +259,7 @@ class Book:
         """Put new claims into the book, all or none; returns how many.
 
         Raises:
-            BadInput: a number is there already.
+            BadInput: a number already exists.
         """
         from claimpack.book.tables.writing import insert, refuse_known
 
@@ -306,7 +306,7 @@ class Book:
 
         Raises:
             NotFound: there is no such claim.
-            BadInput: the number of a new claim is there already.
+            BadInput: the number of a new claim already exists.
             WrongState: one is another shop's.
         """
         from claimpack.book.tables.writing import insert, refuse_known

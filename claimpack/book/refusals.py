@@ -91,7 +91,7 @@ def clock_runs(technician: str, number: str, operation: str, started: str) -> Ba
     """The refusal of a second running clock."""
     since = f"{dt.datetime.fromisoformat(started):%Y-%m-%d %H:%M}"
     return BadInput(
-        f"{technician}'s clock runs already, since {since}: {operation} on claim {number}",
+        f"{technician}'s clock is already running, since {since}: {operation} on claim {number}",
         "A technician works on one thing at a time.",
         f"Stop it first: claimpack labour stop --technician {shlex.quote(technician)}",
     )

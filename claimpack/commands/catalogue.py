@@ -38,7 +38,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
     (
         "The counter",
         (
-            Subcommand("open", "counter.open_claim:open_claim", "Take a unit in: asks, or takes it all from options."),
+            Subcommand("open", "counter.open_claim:open_claim", "Take a unit in: by questions, or from options alone."),
             Subcommand("at-hand", "typed.at_hand:at_hand", "Choose the claim that is meant where CLAIM is left out."),
             Subcommand("show", "counter.show:show", "Show a claim on one screen."),
             Subcommand("list", "counter.list_claims:list_claims", "List claims, the latest first."),
@@ -59,7 +59,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
             Subcommand(
                 "finish",
                 "bench.finish:finish",
-                "Write a repair down at its end: asks, or takes it all from options.",
+                "Write up a finished repair: by questions, or from options alone.",
             ),
             Subcommand("labour", "bench.labour:labour_app", "Clock labour, or write it down."),
             Subcommand("extra", "bench.extra:extra_app", "Write down freight, outside work, travel."),
@@ -91,7 +91,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
                 "Book a maker's statement, which pays many claims at once.",
             ),
             Subcommand(
-                "write-off", "money.write_off:write_off", "Give up what is outstanding or refused.", ("written off",)
+                "write-off", "money.write_off:write_off", "Write off what is outstanding or refused.", ("written off",)
             ),
             Subcommand("withdraw", "money.write_off:withdraw", "Take a claim back before it is paid.", ("withdrawn",)),
             Subcommand(
@@ -126,7 +126,7 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
             ),
             Subcommand("export", "shop.export:export", "Write claims out: folders, a list, or everything."),
             Subcommand("plan", "plans.plan:plan_app", "Write coverage plans, look them over, try them."),
-            Subcommand("schema", "plans.schema:schema", "Print what editors check a file by."),
+            Subcommand("schema", "plans.schema:schema", "Print the schema that editors check a file against."),
             Subcommand("guide", "guide:guide", "Read the guide of a role: writer, technician, manager."),
             Subcommand("help", "help:help_of", "Show how a command is used, or write the manual page."),
         ),
@@ -146,9 +146,9 @@ EXITS = "Exit codes: 0 yes or done, 2 bad input, 3 the answer is no, 4 cannot sa
 _OPTIONS = (
     ("--version", "Show the version."),
     ("--shop DIR", "With any command: work in this shop."),
-    ("--all-shops", "With any command: every shop of the book."),
-    ("--quiet", "With any command: answers and errors alone."),
-    ("--no-pager", "With any command: a long answer runs through."),
+    ("--all-shops", "With any command: every shop in the book."),
+    ("--quiet", "With any command: only answers and errors."),
+    ("--no-pager", "With any command: do not page a long answer."),
     ("--install-completion", "Teach this shell to complete commands; or name it: bash, zsh, fish, pwsh."),
     ("--show-completion", "Show what would teach it."),
     ("-h, --help", "Show this, or with a command what it takes."),

@@ -19,7 +19,7 @@ SCHEMA_FOLDER = "schema"
 
 FILE_KINDS: Mapping[str, tuple[str, str]] = {
     "plan": ("coverage plan", "claimpack.core.plans.plan:Plan"),
-    "statute": ("windows that law gives", "claimpack.core.plans.plan:WindowSet"),
+    "statute": ("statutory coverage", "claimpack.core.plans.plan:WindowSet"),
     "campaign": ("campaign of a maker", "claimpack.core.plans.campaign:Campaign"),
     "terms": ("payment terms", "claimpack.core.plans.terms:Terms"),
     "claim": ("claim", "claimpack.core.claims.claim:Claim"),

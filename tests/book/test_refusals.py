@@ -76,7 +76,9 @@ def test_a_revision_that_is_still_to_come_is_stale_without_anybody(shelf):
 
 def test_a_second_clock_is_refused_with_where_the_first_runs():
     refusal = clock_runs("Ben", "26-0001", "short-block-replace", "2026-02-28T23:59:30-05:00")
-    assert refusal.what == "Ben's clock runs already, since 2026-02-28 23:59: short-block-replace on claim 26-0001"
+    assert (
+        refusal.what == "Ben's clock is already running, since 2026-02-28 23:59: short-block-replace on claim 26-0001"
+    )
 
 
 def test_a_clock_that_is_gone_says_whose():

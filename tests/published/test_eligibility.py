@@ -138,7 +138,7 @@ def test_under_19_kw_1500_hours_are_the_limit(hours, verdict):
 
 @pytest.mark.practice
 def test_a_failure_before_delivery_is_an_input_error():
-    with pytest.raises(ValidationError, match=r"dates\.failed 2021-06-14 lies before dates\.delivered 2021-06-15"):
+    with pytest.raises(ValidationError, match=r"dates\.failed 2021-06-14 is before dates\.delivered 2021-06-15"):
         claim_of("2021-06-15", "2021-06-14", hours="0")
 
 

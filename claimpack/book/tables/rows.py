@@ -123,7 +123,7 @@ def search_words(claim: Claim, failed: str, makers: Sequence[str]) -> str:
         said += (used.number, used.name)
     said += [kept.shelf for kept in claim.held]
     said += [failure.complaint for failure in claim.failures]
-    # the first is the claim's own word, which is there already
+    # the first is the claim's own word, which already exists
     said += makers[1:]
     return folded(" ".join(said))
 

@@ -46,7 +46,7 @@ def refuse_known(connection: Connection, numbers: Sequence[str]) -> None:
         # before any row is written, so that all of them are named at once
         whose = connection.column(Sql("SELECT DISTINCT shop FROM claims").where(one_of("number", known[:_SOME])))
         other = f", of the shop {whose[0]}" if whose[0] and len(whose) == 1 else ""
-        _refuse(known, f"in the book already{other}", "Give another number, or change the claim that is there.")
+        _refuse(known, f"already in the book{other}", "Give another number, or change the claim that is there.")
     seen: set[str] = set()
     # told before the database would refuse the second of them with words of its own
     twice = sorted({number for number in numbers if number in seen or seen.add(number)})  # type: ignore[func-returns-value]

@@ -38,7 +38,7 @@ def look(
         list[str] | None, Option(metavar="ID", help="Go by this rule alone (repeatable).", show_default=False)
     ] = None,
     rules: Annotated[bool, Option("--rules", help="List every rule, and whether it is on.")] = False,
-    maker: Annotated[str, Option(help="Claims to this maker alone.", show_default=False)] = "",
+    maker: Annotated[str, Option(help="Only claims on this maker.", show_default=False)] = "",
     since: Annotated[
         str, Option(metavar="DATE", help="Claims filed, or brought in, since that day.", show_default=False)
     ] = "",

@@ -33,7 +33,7 @@ class SheetPaper(StrEnum):
 def draw_sample(
     context: Context,
     confidence: Annotated[str, Option(metavar="PERCENT", help="How sure to be.")] = "95",
-    tolerable: Annotated[str, Option(metavar="PERCENT", help="Claims in error that could be borne.")] = "5",
+    tolerable: Annotated[str, Option(metavar="PERCENT", help="The share of wrong claims you could live with.")] = "5",
     seed: Annotated[
         str, Option(metavar="TEXT", help="Draw again as before; default: from the day and the claims.")
     ] = "",

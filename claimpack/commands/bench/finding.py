@@ -106,7 +106,7 @@ def _must_be_limits(low: str, high: str) -> None:
         raise BadInput(
             f"--low {low} is above --high {high}",
             "No reading could be within such limits.",
-            "Change them over, or correct the one that is wrong.",
+            "Swap them, or correct the one that is wrong.",
         )
 
 

@@ -44,7 +44,7 @@ def finish(
     today: Today = "",
     json: Json = False,
 ) -> int:
-    """Write a repair down at its end: asks, or takes it all from options."""
+    """Write up a finished repair: by questions, or from options alone."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say

@@ -115,7 +115,7 @@ def add_papers(
 
 
 def file_papers(changing: Changing, incoming: Sequence[IncomingPaper], said: PaperTold = NOTHING_TOLD) -> FiledPapers:
-    """Put papers on the claim being changed; one whose content is there already is not added twice.
+    """Put papers on the claim being changed; one whose content already exists is not added twice.
 
     Args:
         changing: the claim being changed.
@@ -135,7 +135,7 @@ def file_papers(changing: Changing, incoming: Sequence[IncomingPaper], said: Pap
         named = (*(photo.file for photo in claim.photos), *claim.paper_files())
         (there if file in files and file in named else added).append((each, file))
         files.setdefault(file, KeptFile(file, each.sha256, each.bytes))
-        # of two files alike brought in at once the second is there already
+        # of two files alike brought in at once the second already exists
         known[each.sha256] = file
         if file not in named:
             claim = with_paper(claim, file)
@@ -177,7 +177,7 @@ def _tell(say: Say, claim: Claim, filed: FiledPapers, notes: list[str]) -> None:
         [(str(papers.index(file) + 1), file, said if file == proof else "") for _, file in filed.added], right=(0,)
     )
     for each, file in filed.there:
-        say.note(f"{each.file} is on the claim already, as {file}; it was not added again.")
+        say.note(f"{each.file} is already on the claim, as {file}; it was not added again.")
     # it lay there before, and only now is said to be the proof
     if filed.proof and filed.proof not in [file for _, file in filed.added]:
         say.answer(f"  {filed.proof} is the {said}")

@@ -183,7 +183,7 @@ def hold_part(
     ] = None,
     boxed: Annotated[bool, Option("--boxed", help="It is in its box.")] = False,
     since: Annotated[str, Option(metavar="DATE", help="Kept since; default: today.", show_default=False)] = "",
-    another: Annotated[bool, Option("--another", help="A further one, like one that is held already.")] = False,
+    another: Annotated[bool, Option("--another", help="A further one, like one that is already held.")] = False,
     today: Today = "",
     json: Json = False,
 ) -> int:

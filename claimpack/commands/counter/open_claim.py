@@ -107,7 +107,7 @@ def open_claim(
     today: Today = "",
     json: Json = False,
 ) -> int:
-    """Take a unit in: asks, or takes it all from options."""
+    """Take a unit in: by questions, or from options alone."""
     from claimpack.commands.counter.open_from_photo import PlatePhoto
     from claimpack.commands.counter.taking_in import TakingIn, papers_of
     from claimpack.commands.desk.desk import Desk
@@ -230,7 +230,7 @@ def _must_be_free(desk: Desk, number: str) -> None:
 
     if number and next(desk.book.entries([number]), None):
         raise BadInput(
-            f"claim {number} is in the book already",
+            f"claim {number} is already in the book",
             "A claim number stands for one claim for ever.",
             "Leave --number out for the next free one.",
         )

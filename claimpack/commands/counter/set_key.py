@@ -102,7 +102,7 @@ def _refuse_files_outside(world: World, claim: str, changes: Changes, *, in_fold
         name = f"{family}s/{world.path(value).name}"
         copied = f"Copy it into the folder, then: claimpack set {claim} {path} {quote(name)}"
         raise BadInput(
-            f"key {path}: {value} lies outside the claim",
+            f"key {path}: {value} is outside the claim",
             "A claim names copies of its own, so that nobody changes them afterwards.",
             copied if in_folder else f"Bring it in: claimpack {family} add {claim} {quote(value)}{option}",
         )

@@ -346,7 +346,7 @@ class Desk:
 
         Raises:
             NotFound: there is no such claim.
-            BadInput: the number of a new claim is there already.
+            BadInput: the number of a new claim already exists.
         """
         _ = self.plans
         with self.book.change_all(numbers, self.author, coming) as changes:
@@ -369,7 +369,7 @@ class Desk:
         """Put a new claim into the book.
 
         Raises:
-            BadInput: its number is there already.
+            BadInput: its number already exists.
         """
         from claimpack.book.tables.entries import Entry
         from claimpack.core.events.standing import Standing

@@ -45,7 +45,7 @@ WrittenFor = Annotated[
     Option(
         "--for",
         metavar="maker|owner|shop",
-        help="Whom it is for: the owner is told no price of the shop, the shop its own doubts too; default: the maker.",
+        help="Who it is for: the owner sees no shop prices, the shop its own doubts too; default: the maker.",
         show_default=False,
     ),
 ]

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 hold_app = Family(help="Failed parts kept for the maker: find, send, let go.")
 """The commands about held parts."""
 
-Shelf = Annotated[str, Option("--shelf", metavar="SHELF", help="Only what lies there.", show_default=False)]
+Shelf = Annotated[str, Option("--shelf", metavar="SHELF", help="Only what is on it.", show_default=False)]
 
 
 @hold_app.command("list")
@@ -85,7 +85,7 @@ def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go
         # a tag that is scanned may hang on another shop's part
         for whose in filter(None, map(desk.told_of, wanted.claims)):
             say.note(f"Its claim is in the book{whose}.")
-        say.note("No held part is like that." if rows else _none(desk, wanted))
+        say.note("No held part matches." if rows else _none(desk, wanted))
     _tell(say, desk, parts)
     return 0
 
@@ -97,7 +97,7 @@ def _none(desk: Desk, wanted: HeldWanted) -> str:
         return "No part is held yet. Keep one: claimpack part hold CLAIM PART"
     if wanted == HELD_NOW:
         return "No part is held now. Those let go before: claimpack hold list --state all"
-    return "No held part is like that."
+    return "No held part matches."
 
 
 def _tell(say: Say, desk: Desk, parts: Sequence[JudgedPart]) -> None:

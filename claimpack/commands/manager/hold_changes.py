@@ -25,7 +25,7 @@ Undo = Annotated[bool, Option("--undo", help="It was entered by mistake: the par
 def move(
     context: Context,
     code: Code,
-    shelf: Annotated[str, Argument(metavar="SHELF", help="Where it lies now.")],
+    shelf: Annotated[str, Argument(metavar="SHELF", help="Where it is now.")],
     on: On = "",
     json: Json = False,
     today: Today = "",

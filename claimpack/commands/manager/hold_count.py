@@ -18,10 +18,10 @@ if TYPE_CHECKING:
 
 def count(
     context: Context,
-    shelf: Annotated[str, Argument(metavar="SHELF", help="The shelf that is walked.")],
+    shelf: Annotated[str, Argument(metavar="SHELF", help="The shelf to count.")],
     codes: Annotated[
         list[str] | None,
-        Argument(metavar="[CODE…]", help="What lies there; without codes they are read line by line."),
+        Argument(metavar="[CODE…]", help="The codes found on it; without any they are read line by line."),
     ] = None,
     record: Annotated[bool, Option("--record/--look", help="Note missing parts in the book, or only look.")] = True,
     on: On = "",
@@ -66,7 +66,7 @@ def _scanned(desk: Desk, say: Say, shelf: str) -> list[str]:
             _must_know(desk, shelf)
         return found
     _must_know(desk, shelf)
-    say.note(f"Scan or type what lies on shelf {shelf}, a code a line. An empty line ends.")
+    say.note(f"Scan or type what is on shelf {shelf}, a code a line. An empty line ends.")
     found = []
     try:
         while typed := (say.ask(f"{len(found) + 1}:") or "").strip():

@@ -17,9 +17,9 @@ _NARROWEST, _WIDEST = 60, 100
 _WORD_ROOM = 26
 EVERYWHERE: tuple[tuple[str, str], ...] = (
     ("--shop DIR", "Work in this shop, wherever you stand."),
-    ("--all-shops", "The claims of every shop of the book, not of this one alone."),
-    ("--quiet", "Answers and errors alone, no other messages."),
-    ("--no-pager", "Let a long answer run through the screen."),
+    ("--all-shops", "The claims of every shop in the book, not only of this one."),
+    ("--quiet", "Only answers and errors, no other messages."),
+    ("--no-pager", "Do not page a long answer."),
     ("--debug", "Show where a fault of the program is."),
 )
 """What any command takes, before or after it."""

@@ -23,7 +23,7 @@ def answer(
         list[str],
         Argument(
             metavar="CLAIM… ANSWER",
-            help="Of one claim or several, all or none: accepted, part, refused or questioned.",
+            help="One claim or several, all or none; then accepted, part, refused or questioned.",
         ),
     ],
     on: On = "",

@@ -28,7 +28,7 @@ def file(
     ref: Annotated[str, Option(metavar="TEXT", help="The maker's number for the claim.", show_default=False)] = "",
     received: Annotated[str, Option(metavar="DATE", help="The day the maker received it.", show_default=False)] = "",
     anyway: Annotated[
-        str, Option(metavar="REASON", help="File it although something blocks it.", show_default=False)
+        str, Option(metavar="REASON", help="File it even though something blocks it.", show_default=False)
     ] = "",
     out: Annotated[
         Path | None, Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-packet.pdf.")

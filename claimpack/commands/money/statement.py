@@ -133,7 +133,7 @@ def _refuse_twice(desk: Desk, statement: Statement, maker: str) -> None:
             own = booked_of(entry.standing, said if by_memo else "", said if fact == "statement" else "").payments
             if own:
                 raise WrongState(
-                    f"memo {own[0].memo} is booked already, on {own[0].on}"
+                    f"memo {own[0].memo} is already booked, on {own[0].on}"
                     + ("" if fact == "memo" else f"; this is the same file as that of memo {own[0].memo}"),
                     "Booked twice, it would count twice.",
                     f"See: claimpack history {entry.claim.number}; to take it back: "

@@ -24,7 +24,7 @@ def write_off(
     today: Today = "",
     json: Json = False,
 ) -> int:
-    """Give up what is outstanding or refused."""
+    """Write off what is outstanding or refused."""
     from claimpack.commands.money.settled import take, tell
     from claimpack.core.payment.next_step import what_next
     from claimpack.core.steps.paying import written_off

@@ -105,7 +105,7 @@ def _tell_added(say: Say, number: str, taken: TakenIn) -> None:
     say.answer(f"{number}: {how_many(count, 'photo')} added")
     say.table([(str(place), photo.file, photo.shot) for place, photo, _ in taken.added], right=(0,))
     for each, file in taken.there:
-        say.note(f"{each.file} is on the claim already, as {file}; it was not added again.")
+        say.note(f"{each.file} is already on the claim, as {file}; it was not added again.")
 
 
 def _added_json(claim: Claim, taken: TakenIn, notes: list[str], plan: Plan | None) -> dict[str, Any]:

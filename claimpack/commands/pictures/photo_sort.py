@@ -37,7 +37,7 @@ class _PlannedSort(NamedTuple):
 
 def sort_photos(
     context: Context,
-    folder: Annotated[Path | None, Argument(metavar="FOLDER", help="Where the pictures lie; they stay there.")] = None,
+    folder: Annotated[Path | None, Argument(metavar="FOLDER", help="Where the pictures are; they stay there.")] = None,
     gap: Annotated[
         int, Option(metavar="MINUTES", min=1, max=1440, help="The longest time between two pictures of a claim.")
     ] = 20,

@@ -37,7 +37,7 @@ def watch_folder(
     gap: Annotated[
         int, Option(metavar="MINUTES", min=1, max=1440, help="The longest time between two pictures of a claim.")
     ] = 20,
-    now: Annotated[bool, Option("--now", help="File what lies there already, and end.")] = False,
+    now: Annotated[bool, Option("--now", help="File what is there already, and end.")] = False,
     minutes: Annotated[int, Option(metavar="N", min=1, max=1440, help="It ends by itself after so long.")] = 480,
     json: Json = False,
 ) -> int:
@@ -140,7 +140,7 @@ class _Watching:
         from claimpack.commands.pictures.photo_filing import claims_in_words, pictures_in_words
 
         for file, known in self.there_already.items():
-            self._say.note(f"{file} is on the claim already, as {known}.")
+            self._say.note(f"{file} is already on the claim, as {known}.")
         for each in self.left.values():
             self._say.note(f"{each.file} is left alone: {each.because}.")
         for file, because in self._unread.items():

@@ -34,7 +34,7 @@ def start_plan(
     if file.suffix != ".toml" or not plan_id:
         raise BadInput(f"{file} is no name for a plan", "Plans are found by their name.", "As in coverage/halden.toml.")
     if path.exists():
-        raise BadInput(f"{file} is there already", "A new plan would wipe out what it says.", "Choose another name.")
+        raise BadInput(f"{file} already exists", "A new plan would wipe out what it says.", "Choose another name.")
     if blank:
         _write(path, plan_text({"id": plan_id}, whole=True), shop.folder)
         say.answer(str(file))

@@ -32,9 +32,9 @@ def try_(
         list[str] | None,
         Option("--hours", metavar="HOURS", help="With this reading (repeatable).", show_default=False),
     ] = None,
-    use: Annotated[list[str] | None, Option("--use", help="Used so alone (repeatable).", show_default=False)] = None,
+    use: Annotated[list[str] | None, Option("--use", help="Only this use (repeatable).", show_default=False)] = None,
     component: Annotated[
-        list[str] | None, Option("--component", help="This component alone (repeatable).", show_default=False)
+        list[str] | None, Option("--component", help="Only this component (repeatable).", show_default=False)
     ] = None,
     sold: Annotated[
         str, Option("--sold", metavar="DATE", help="Sold on; default: the plan's first day.", show_default=False)

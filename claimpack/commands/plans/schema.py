@@ -11,7 +11,7 @@ def schema(
     context: Context,
     kind: Annotated[str, Argument(metavar="KIND", help="plan, statute, terms, claim, shop, layout, stock, form.")],
 ) -> int:
-    """Print what editors check a file by.
+    """Print the schema that editors check a file against.
 
     It is the file's JSON Schema. A shop has them all in its folder schema/, and each template names its own on its
     first line.

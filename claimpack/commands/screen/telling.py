@@ -159,7 +159,7 @@ def before_filing(assessment: Assessment) -> dict[str, list[str]]:
         return {title: lines}
     wrong = [item for item in blocking if item.is_wrong]
     absent = [item for item in blocking if not item.is_wrong]
-    found = {"To put right before it can be filed": wrong, "Missing before it can be filed": absent}
+    found = {"To correct before it can be filed": wrong, "Missing before it can be filed": absent}
     return {title: told_together(items) for title, items in found.items() if items}
 
 

@@ -194,7 +194,7 @@ def _tell_what_is_missing(say: Say, told: ClaimTold) -> None:
     blocking = [item for item in assessment.missing if item.blocks_filing] if assessment else []
     is_due = assessment is not None and not assessment.need_not_be_filed
     if blocking and is_due and (told.standing is None or told.standing.state == "draft"):
-        for title, wrong in (("To put right before it can be filed", True), ("Missing before it can be filed", False)):
+        for title, wrong in (("To correct before it can be filed", True), ("Missing before it can be filed", False)):
             items = [item for item in blocking if item.is_wrong is wrong]
             if items:
                 say.heading(title)

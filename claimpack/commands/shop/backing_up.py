@@ -75,7 +75,7 @@ def _keep_what_is_there(path: Path) -> None:
 
     if path.exists():
         raise CannotWrite(
-            f"{path} is there already",
+            f"{path} already exists",
             "It may be the only copy of an earlier day's shop.",
             "Give another name, or say --replace.",
         )

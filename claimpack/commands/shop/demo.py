@@ -39,7 +39,7 @@ def demo(
     world: World = context.obj
     say, home, day = Say(world), world.path(folder), the_day(world, today)
     if home.exists():
-        raise BadInput(f"{folder} is there already", "Invented claims do not go among others.", "Name a new folder.")
+        raise BadInput(f"{folder} already exists", "Invented claims do not go among others.", "Name a new folder.")
     with folder_at_once(home) as place:
         count = _furnish(world.but(folder=place, environ=_without_shop(world)), say, place, day)
     if json:

@@ -107,7 +107,7 @@ def _keep_what_is_there(path: Path) -> None:
 
     if path.name != "-" and path.exists():
         raise CannotWrite(
-            f"--everything: {path} is there already",
+            f"--everything: {path} already exists",
             "It may be the only copy of an earlier day's book.",
             "Give another name, or say --replace.",
         )
@@ -122,7 +122,7 @@ def _write_folders(desk: Desk, say: Say, numbers: list[str] | None, out: Path) -
     there = [number for number in wanted if (out / number).exists()]
     if there:
         raise CannotWrite(
-            f"{out / there[0]} is there already{f', and {len(there) - 1} more' if there[1:] else ''}",
+            f"{out / there[0]} already exists{f', and {len(there) - 1} more' if there[1:] else ''}",
             "What lies in it would be mixed with what is written.",
             "Choose another folder with --out, or move it away.",
         )

@@ -137,7 +137,7 @@ def _read(folder: Path, taken: set[str], told_of: Callable[[str], str]) -> Ready
     read = read_claim_folder(folder)
     if read.claim.number in taken:
         raise BadInput(
-            f"{folder}: claim {read.claim.number} is in the book already{told_of(read.claim.number)}",
+            f"{folder}: claim {read.claim.number} is already in the book{told_of(read.claim.number)}",
             "A claim number stands for one claim for ever.",
             "Give it another number.",
         )
@@ -213,5 +213,5 @@ def _note_days_ahead(desk: Desk, say: Say, ready: list[ReadyFolder]) -> None:
         found = days_ahead(each.claim, desk.day)
         if found:
             number, shown = each.claim.number, some_of([f"{day.key} {day.on}" for day in found], _MOST_DAYS)
-            say.note(f"{number} has days that are still to come, and today is {desk.day}: {shown}.")
-            say.note(f"Put them right: claimpack set {number} {found[0].key} DATE")
+            say.note(f"{number} has dates in the future; today is {desk.day}: {shown}.")
+            say.note(f"Correct them: claimpack set {number} {found[0].key} DATE")

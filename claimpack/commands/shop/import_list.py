@@ -124,7 +124,7 @@ def _must_be_free(number: str, before: Entry | None, happened: Sequence[object])
     from claimpack.core.steps.taken_over_history import UNDONE
 
     if before and UNDONE not in getattr(happened[-1], "facts", {}):
-        raise BadInput(f"number: claim {number} is in the book already")
+        raise BadInput(f"number: claim {number} is already in the book")
 
 
 def _take(desk: Desk, coming: Sequence[Coming]) -> None:

@@ -43,7 +43,7 @@ def init(
         str,
         Option(metavar="PLACE", help="The book it shares: a file, or the URL of a database.", show_default=False),
     ] = "",
-    inside: Annotated[bool, Option("--inside", help="Make it although it lies inside another shop.")] = False,
+    inside: Annotated[bool, Option("--inside", help="Make it even though it is inside another shop.")] = False,
     json: Json = False,
 ) -> int:
     """Make a shop folder: settings, an empty book, room for the shop's own plans, terms, layouts and stocks."""
@@ -67,7 +67,7 @@ def init(
     around = None if inside else shop_above(home.parent)
     if around:
         raise BadInput(
-            f"{folder} lies inside the shop {around}",
+            f"{folder} is inside the shop {around}",
             "Whoever works in it would write into another book than before.",
             f"Choose a folder outside of {around}; or say --inside if it is to be a shop of its own.",
         )

@@ -121,7 +121,7 @@ class CounterSession:
         """
         if self.folder and not self.is_new:
             raise BadInput(
-                f"{self.folder / CLAIM_FILE} is there already",
+                f"{self.folder / CLAIM_FILE} already exists",
                 "A blank file would wipe out what it says.",
                 "Edit it, or start in another folder.",
             )

@@ -86,12 +86,12 @@ class Claim(Record):
     def _built_first(self) -> list[Contradiction]:
         built, invoiced = self.unit.built, self.unit.invoiced
         found = [
-            Contradiction(f"{{}} {built} lies after {{}} {day_at(self.dates, role)}", ("unit.built", f"dates.{role}"))
+            Contradiction(f"{{}} {built} is after {{}} {day_at(self.dates, role)}", ("unit.built", f"dates.{role}"))
             for role in ("delivered", "in_service", "failed", "presented")
             if built and day_at(self.dates, role) and day_at(self.dates, role) < built
         ]
         if built and invoiced and invoiced < built:
-            found.append(Contradiction(f"{{}} {built} lies after {{}} {invoiced}", ("unit.built", "unit.invoiced")))
+            found.append(Contradiction(f"{{}} {built} is after {{}} {invoiced}", ("unit.built", "unit.invoiced")))
         return found
 
     def _lines_of_no_failure(self) -> list[Contradiction]:
@@ -110,13 +110,13 @@ class Claim(Record):
         for sale in ("purchased", "delivered"):
             sold = day_at(dates, sale)
             if sold and self.is_stock and sold < dates.presented:
-                says = f"{{}} {sold} lies before {{}} {dates.presented}, when a stock unit is not sold yet"
+                says = f"{{}} {sold} is before {{}} {dates.presented}, when a stock unit is not sold yet"
                 found.append(Contradiction(says, (f"dates.{sale}", "dates.presented")))
             # a stock unit may well fail and be repaired before it is sold
             for role in () if self.is_stock else ("failed", "presented"):
                 on = day_at(dates, role)
                 if sold and on and on < sold:
-                    says = f"{{}} {on} lies before {{}} {sold}"
+                    says = f"{{}} {on} is before {{}} {sold}"
                     found.append(Contradiction(says, (f"dates.{role}", f"dates.{sale}")))
         return found
 
@@ -129,7 +129,7 @@ class Claim(Record):
                 on = day_at(self.dates, later)
                 if then and on and on < then:
                     keys = (f"dates.{later}", f"part_sold.{role}")
-                    found.append(Contradiction(f"{{}} {on} lies before {{}} {then}", keys))
+                    found.append(Contradiction(f"{{}} {on} is before {{}} {then}", keys))
         return found
 
     def _one_owner(self) -> list[Contradiction]:

@@ -70,7 +70,7 @@ def _read(range_: str) -> _Range:
     if (first[0], first[2]) != (last[0], last[2]):
         raise ValueError(f"{range_!r}: the two differ in more than their last run of digits")
     if int(last[1]) < int(first[1]):
-        raise ValueError(f"{range_!r}: the last lies before the first")
+        raise ValueError(f"{range_!r}: the last is before the first")
     return _Range(first[0], first[2], int(first[1]), int(last[1]))
 
 

@@ -26,7 +26,7 @@ EventRole = Literal["presented", "failed", "repaired"]
 
 def _in_order(years: tuple[int, int]) -> tuple[int, int]:
     if years[1] < years[0]:
-        raise ValueError(f"the last model year, {years[1]}, lies before the first, {years[0]}")
+        raise ValueError(f"the last model year, {years[1]}, is before the first, {years[0]}")
     return years
 
 

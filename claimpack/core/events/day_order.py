@@ -33,7 +33,7 @@ def refuse_before_what_it_follows(standing: Standing, new_event: NewEvent) -> No
         followed = _MILESTONES[milestone](standing, new_event)
         if followed and new_event.on < followed.on:
             raise BadInput(
-                f"--on: {new_event.on} lies before {followed.on}, the day {followed.what}",
+                f"--on: {new_event.on} is before {followed.on}, the day {followed.what}",
                 why,
                 "Correct the day, or take back the step that has the wrong one (--undo).",
             )
@@ -112,7 +112,7 @@ def refuse_received_after_heard(standing: Standing, on: date) -> None:
     first: Answer | None = min(standing.answers, key=lambda answer: answer.on, default=None)
     if first and on > first.on:
         raise BadInput(
-            f"--on: {on} lies after {first.on}, the day {_ANSWERED[first.answer]}",
+            f"--on: {on} is after {first.on}, the day {_ANSWERED[first.answer]}",
             "The maker answers what it has received.",
             "Correct the day; or the answer's, with --undo.",
         )

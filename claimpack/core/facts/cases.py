@@ -45,9 +45,9 @@ class Approval(Record):
     @model_validator(mode="after")
     def _in_order(self) -> Self:
         if self.on and self.expires and self.expires < self.on:
-            raise ValueError(f"expires {self.expires} lies before on {self.on}")
+            raise ValueError(f"expires {self.expires} is before on {self.on}")
         if self.on and self.asked and self.on < self.asked:
-            raise ValueError(f"on {self.on} lies before asked {self.asked}")
+            raise ValueError(f"on {self.on} is before asked {self.asked}")
         return self
 
     @property
@@ -74,7 +74,7 @@ class Approval(Record):
         return bool(self.on and repaired and self.on > repaired)
 
     def had_run_out(self, on: date | None) -> bool:
-        """Whether its last day lies before a day."""
+        """Whether its last day is before a day."""
         return bool(self.expires and on and self.expires < on)
 
 
@@ -104,9 +104,9 @@ class EarlierRepair(Record):
     @model_validator(mode="after")
     def _in_order(self) -> Self:
         if self.presented and self.repaired < self.presented:
-            raise ValueError(f"repaired {self.repaired} lies before presented {self.presented}")
+            raise ValueError(f"repaired {self.repaired} is before presented {self.presented}")
         if self.returned and self.returned < self.repaired:
-            raise ValueError(f"returned {self.returned} lies before repaired {self.repaired}")
+            raise ValueError(f"returned {self.returned} is before repaired {self.repaired}")
         return self
 
     @model_validator(mode="after")
@@ -150,7 +150,7 @@ class PartSold(Record):
     @model_validator(mode="after")
     def _fitted_once_sold(self) -> Self:
         if self.sold and self.fitted and self.fitted < self.sold:
-            raise ValueError(f"fitted {self.fitted} lies before sold {self.sold}")
+            raise ValueError(f"fitted {self.fitted} is before sold {self.sold}")
         if self.fitted and self.never_fitted:
             raise ValueError(f"never_fitted is true, but fitted is {self.fitted}")
         return self
@@ -174,5 +174,5 @@ class Question(Record):
     @model_validator(mode="after")
     def _asked_first(self) -> Self:
         if self.answered and self.answered < self.asked:
-            raise ValueError(f"answered {self.answered} lies before asked {self.asked}")
+            raise ValueError(f"answered {self.answered} is before asked {self.asked}")
         return self

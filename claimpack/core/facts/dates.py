@@ -42,7 +42,7 @@ class Dates(Record):
     @model_validator(mode="after")
     def _in_order(self) -> Self:
         impossible = [
-            Contradiction(f"{{}} {day_at(self, later)} lies before {{}} {day_at(self, earlier)}", (later, earlier))
+            Contradiction(f"{{}} {day_at(self, later)} is before {{}} {day_at(self, earlier)}", (later, earlier))
             for earlier, later in _ORDER
             if day_at(self, earlier) and day_at(self, later) and day_at(self, later) < day_at(self, earlier)
         ]

@@ -20,7 +20,7 @@ CONTRADICTION = "contradiction"
 
 
 class Contradiction(NamedTuple):
-    """A sentence with `{}` where each of the keys is named, as in `{} 2026-02-20 lies before {} 2026-03-14`."""
+    """A sentence with `{}` where each of the keys is named, as in `{} 2026-02-20 is before {} 2026-03-14`."""
 
     says: str
     keys: tuple[str, ...]

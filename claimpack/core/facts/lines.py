@@ -74,7 +74,7 @@ class Labour(Record):
                 raise ValueError("started and ended must both carry a time zone, or neither")
             if self.ended < self.started:
                 ended, started = to_the_minute(self.ended, self.started)
-                raise ValueError(f"ended {ended} lies before started {started}")
+                raise ValueError(f"ended {ended} is before started {started}")
         return self
 
 

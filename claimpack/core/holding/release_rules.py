@@ -53,7 +53,7 @@ def hold_ran_out(part: Keeping, today: date) -> LetGo | None:
     """
     if part.state != "held" or part.keep_until is None or today <= part.keep_until:
         return None
-    return LetGo(RAN_OUT, f"the plan had it kept until {part.keep_until}")
+    return LetGo(RAN_OUT, f"the plan's hold ended on {part.keep_until}")
 
 
 def not_inspected_in_time(part: Keeping, today: date) -> LetGo | None:
@@ -75,7 +75,7 @@ def claim_withdrawn(part: Keeping, _today: date) -> LetGo | None:
     """
     if part.state != "held" or not part.withdrawn:
         return None
-    return LetGo(WITHDRAWN, "its claim was withdrawn, so nobody is to inspect it")
+    return LetGo(WITHDRAWN, "its claim was withdrawn, so nobody will inspect it")
 
 
 RELEASE_RULES: tuple[ReleaseRule, ...] = (released, hold_ran_out, not_inspected_in_time, claim_withdrawn)

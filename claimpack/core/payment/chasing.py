@@ -104,7 +104,7 @@ def why_not(chased: Chased, today: date) -> str:
     if _waits_for_part(chased, dates, today):
         return "by its plan the maker pays when the failed part is there, and it is not sent: claimpack hold send"
     if dates.owed_again:
-        return f"the money was taken back on {dates.owed_again}, and a letter can be written from the day after"
+        return f"it was charged back on {dates.owed_again}, and a letter can be written from the day after"
     due = dates.pay_due if standing.state == "accepted" else dates.answer_due
     if due is None:
         return "no payment terms say by when the maker must act; name them in shop.toml (terms, maker_terms)"

@@ -223,7 +223,7 @@ def before_the_work(assessment: Assessment) -> tuple[str, ...]:
     if given and given.is_waited_for:
         return (said, f"When the maker answers: claimpack approval given|refused {number}")
     if given and given.is_refused:
-        return (said, f"If the maker gives in: claimpack approval given {number} --number NUMBER")
+        return (said, f"If the maker reverses: claimpack approval given {number} --number NUMBER")
     if late:
         return (said, _after_the_work(lacking, number))
     ask = f"Ask the maker: claimpack approval request {number}"

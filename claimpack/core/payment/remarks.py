@@ -104,8 +104,8 @@ def rests_said(rests: Iterable[RefusedRest]) -> tuple[str, ...]:
     silent = [rest for rest in found if rest.accepted_by_silence_on]
     others = [rest for rest in found if not rest.accepted_by_silence_on]
     told = (
-        (silent, "in part after silence had accepted the whole, to be contested with claimpack chase CLAIM"),
-        (others, "in part, to be sent in again or let go"),
+        (silent, "in part after silence had accepted the whole; contest with claimpack chase CLAIM"),
+        (others, "in part; resubmit or write off"),
     )
     return tuple(_said(some, how) for some, how in told if some)
 
@@ -114,4 +114,4 @@ def _said(found: Sequence[RefusedRest], how: str) -> str:
     sums = summed((rest.currency, rest.amount) for rest in found).items()
     amounts = " and ".join(in_money(amount, currency) for currency, amount in sums)
     many = f"{how_many(len(found), 'claim')} accepted {how}"
-    return f"{amounts} refused of {many}: {some_of([rest.claim for rest in found], _MOST_NAMED)}"
+    return f"{amounts} refused on {many}: {some_of([rest.claim for rest in found], _MOST_NAMED)}"

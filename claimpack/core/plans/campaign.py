@@ -64,7 +64,7 @@ class Campaign(Record):
     @model_validator(mode="after")
     def _opens_first(self) -> Self:
         if self.closes < self.opens:
-            raise ValueError(f"closes {self.closes} lies before opens {self.opens}")
+            raise ValueError(f"closes {self.closes} is before opens {self.opens}")
         return self
 
     def serial_in(self, unit: Unit) -> str:

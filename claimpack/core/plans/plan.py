@@ -22,7 +22,7 @@ from claimpack.core.values.words import Line, Named, Text, folded, run_on, word_
 
 
 class WindowSet(Record):
-    """Windows that law gives, which plans take in by their id.
+    """Statutory coverage, which plans take in by their id.
 
     Args:
         format: the form of the file, always 1.
@@ -81,7 +81,7 @@ class Plan(Record):
         month_end: whether a start on the last day of a month ends on the last day of a month.
         repair_time_extends: whether days in repair lengthen every window, from the day the unit was brought in to the
             day it was ready, both in; for some units alone in a table, as in `{by = "calendar", sold_in = ["US-CA"]}`.
-        statutes: ids of files with windows that law gives to these units too, as in `["us-ca-small-offroad"]`.
+        statutes: ids of files with statutory coverage to these units too, as in `["us-ca-small-offroad"]`.
         window: what is covered, for whom and how long, one `[[window]]` each.
         replaced: how long a part is covered that was put in under warranty, as in `{period = "P90D"}`.
         excluded: what is not covered, as in `{components = ["air filter"], defects = ["wear"]}`.
@@ -148,7 +148,7 @@ class Plan(Record):
                 if own.setdefault(word_set(other), word) != word:
                     raise ValueError(f"words: {other!r} stands for both {own[word_set(other)]!r} and {word!r}")
         if self.sold_from and self.sold_until and self.sold_until < self.sold_from:
-            raise ValueError(f"sold_until {self.sold_until} lies before sold_from {self.sold_from}")
+            raise ValueError(f"sold_until {self.sold_until} is before sold_from {self.sold_from}")
         return self
 
     @model_validator(mode="after")

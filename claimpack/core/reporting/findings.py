@@ -86,7 +86,7 @@ def first_finding(items: Sequence[Pending]) -> str:
         said.append(f"the maker's answer or payment is overdue on {overdue}")
     again = sum(item.owed_again for item in items)
     if again:
-        said.append(f"money that the maker took back is owed again on {how_many(again, 'claim')}")
+        said.append(f"money charged back is owed again on {how_many(again, 'claim')}")
     late_back = sum(bool(item.dates.audit_reached_to) for item in items)
     if late_back:
         said.append(f"{how_many(late_back, 'charge-back')} came after an audit could reach, to be contested")
@@ -102,11 +102,11 @@ def speed_finding(speed: PaymentSpeed) -> str:
     """The median time to payment, or why none can be told."""
     watched = speed.paid + speed.still_open
     if speed.left_out and not watched:
-        gone = f"{how_many(speed.left_out, 'claim')} filed in these days {_is(speed.left_out)} {_GONE}"
+        gone = f"{how_many(speed.left_out, 'claim')} filed in this period {_is(speed.left_out)} {_GONE}"
         paid = f"; {speed.left_paid:,} of them had brought money" if speed.left_paid else ""
         return f"{gone}, so no time to payment can be told{paid}."
     if not watched:
-        return "No claim was filed in these days, so nothing can be said about payment."
+        return "No claim was filed in this period, so nothing can be said about payment."
     # without a payment there is no time to payment; how many wait can be told all the same
     if not speed.paid:
         return (
@@ -146,7 +146,7 @@ def _still_open(speed: PaymentSpeed) -> str:
 def months_finding(months: Iterable[MonthOfClaims]) -> str:
     """How much of what was claimed came in, and how much will not."""
     said = [_money(whole_of(some)) for some in by_currency(months).values()]
-    return " ".join(said) or "No claim was filed in these days."
+    return " ".join(said) or "No claim was filed in this period."
 
 
 def _money(whole: MonthOfClaims) -> str:
@@ -170,7 +170,7 @@ def _money(whole: MonthOfClaims) -> str:
 def lost_finding(found: Sequence[LostByCause]) -> str:
     """What counts as lost, and how much of it the shop might have saved."""
     if not found:
-        return "Nothing counts as lost of the claims of these days."
+        return "Nothing was lost on the claims of this period."
     own = summed((one.currency, one.amount) for one in found if one.cause in OWN)
     whole = amounts_said(summed((one.currency, one.amount) for one in found))
     return f"{whole} counts as lost; {amounts_said(own) or 'none'} of it the shop might have saved."
@@ -180,16 +180,16 @@ def recovery_finding(found: Sequence[Recovered]) -> str:
     """Where most money is not recovered."""
     worst = next((one for one in found if one.lost), None)
     if worst is None:
-        return "All that is settled was paid." if found else "No claim was filed in these days."
+        return "All that is settled was paid." if found else "No claim was filed in this period."
     lost = amount_said(worst.lost, worst.currency)
-    return f"Least comes back from {worst.maker} for {worst.operation}: {lost} of what was claimed is not paid."
+    return f"Recovery is lowest from {worst.maker} for {worst.operation}: {lost} of what was claimed is not paid."
 
 
 def labour_finding(told: ManagerReport) -> str:
     """How much less makers' rates bring than the shop's, and how many hours were worked and claimed."""
     people = told.technicians
     if not people:
-        return "No labour was claimed in these days."
+        return "No labour was claimed in this period."
     worked, claimed = (sum((getattr(one, name) for one in people), Decimal(0)) for name in ("worked", "claimed"))
     said = f"{plain(worked)} h were written down on warranty work, {plain(claimed)} h were claimed"
     gap = summed((one.currency, one.gap) for one in told.rates)
@@ -206,7 +206,7 @@ def refusals_finding(answers: AnswersIn) -> str:
     """How often makers refused, and the reason given most."""
     if not answers.refusals:
         came = f"{how_many(answers.came, 'answer')} came in, no refusal among them." if answers.came else ""
-        return came or "No maker answered in these days."
+        return came or "No maker answered in this period."
     reasons = refusals_by_reason(answers.refusals)
     refused = len(answers.refusals)
     said = f"{refused:,} of {how_many(answers.came, 'answer')} {'was a refusal' if refused == 1 else 'were refusals'}"

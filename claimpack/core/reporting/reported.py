@@ -118,14 +118,14 @@ def days_between(first: date | None, last: date | None, today: date) -> Days:
     """The days a report is about, up to today unless told.
 
     Raises:
-        BadInput: the last lies before the first.
+        BadInput: the last is before the first.
     """
     days = Days(first, last or today)
     if first and days.last < first:
         raise BadInput(
-            f"--from {first} lies after --to {days.last}",
-            "A report is about the days from the first to the last, and there are none.",
-            "Exchange the two, or leave one of them out.",
+            f"--from {first} is after --to {days.last}",
+            "A report is about the days between the two, and there are none.",
+            "Swap the two, or leave one of them out.",
         )
     return days
 

@@ -145,7 +145,7 @@ def _late(claim: ListedClaim, dates: PaymentDates, today: date) -> AtStake | Non
     if dates.audit_reached_to:
         what, by = "charged back after an audit could reach: contest it", claim.charged_back_on
     elif dates.is_owed_again(today):
-        what, by = "taken back, and owed again", dates.owed_again
+        what, by = "charged back, and owed again", dates.owed_again
     elif against and (by is None or today > by):
         what, amount = "refused after silence had accepted it: contest it", against
     elif days_overdue(claim, dates, today) and not waits_for_part(claim, dates, today):

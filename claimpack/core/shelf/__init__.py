@@ -1,1 +1,1 @@
-"""Held parts on their shelf: steps with them, counts, and a part that is held already."""
+"""Held parts on their shelf: steps with them, counts, and a part that is already held."""

@@ -31,7 +31,7 @@ def moved_to(claim: Claim, nth: int, shelf: str) -> Claim:
     # read as a claim's key is, so that a shelf typed here is spelt as one typed there
     clean = record_from(HeldPart, {"part": held.part, "shelf": shelf}, "SHELF", {}).shelf
     if not clean:
-        raise BadInput("SHELF: it has no name", "Nobody finds a part that lies nowhere.", "Name it, as in B3.")
+        raise BadInput("SHELF: it is empty", "Nobody finds a part that is on no shelf.", "Name it, as in B3.")
     parts = list(claim.held)
     parts[nth - 1] = held.model_copy(update={"shelf": clean})
     return claim.model_copy(update={"held": tuple(parts)})
@@ -54,7 +54,7 @@ def calling_back(nth: int, step: Step, send_by: date | None) -> NewEvent:
     """
     if send_by and send_by < step.on:
         raise BadInput(
-            f"--send-by: {send_by} lies before {step.on}, the day the part was called back",
+            f"--send-by: {send_by} is before {step.on}, the day the part was called back",
             "Nobody can send a part before it is asked for.",
             "Correct one of the two days.",
         )

@@ -34,13 +34,13 @@ def must_be_another(claim: Claim, standing: Standing, new: HeldPart, *, another:
         # not even --another helps: two parts do not share a serial number
         if new.serial and _is_same(new.serial, held.serial):
             raise BadInput(
-                f"{_told(code, held)} is held already, and has the serial number {held.serial}",
+                f"{_told(code, held)} is already held, and has the serial number {held.serial}",
                 "A serial number names one part; held twice, it would be looked for twice.",
                 f"Correct the serial number; or, if it only lies elsewhere now: claimpack hold move {code} SHELF",
             )
         if not another:
             raise BadInput(
-                f"{_told(code, held)} is held already",
+                f"{_told(code, held)} is already held",
                 "A part held twice would be looked for twice, and one of the two never found.",
                 f"If this is a further one: --another; {_otherwise(code, held, new)}",
             )
@@ -94,7 +94,7 @@ def number_twice(claim: str, parts: Sequence[Part]) -> list[str]:
     places = [place for place, part in enumerate(earlier, start=1) if _is_one_number(part.number, last.number)]
     if not places:
         return []
-    said = f"{last.number} is on the claim already, as part {places[0]}; it was added as part {len(parts)}."
+    said = f"{last.number} is already on the claim, as part {places[0]}; it was added as part {len(parts)}."
     return [f"{said} If it is the same one: claimpack part remove {claim} {len(parts)}"]
 
 

@@ -93,13 +93,13 @@ def answered(claim: Claim, state: Literal["given", "refused"], said: Said) -> Cl
         )
     if before.asked and said.on < before.asked:
         raise BadInput(
-            f"--on: {said.on} lies before {before.asked}, the day it was asked for",
+            f"--on: {said.on} is before {before.asked}, the day it was asked for",
             "The maker answers what it was asked.",
             "Correct the day.",
         )
     if said.expires and said.expires < said.on:
         raise BadInput(
-            f"--expires: {said.expires} lies before {said.on}, the day it was given",
+            f"--expires: {said.expires} is before {said.on}, the day it was given",
             "No repair could be made under it.",
             "Correct one of the two days.",
         )

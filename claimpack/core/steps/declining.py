@@ -46,7 +46,7 @@ def declined(claim: Claim, standing: Standing, step: Step) -> tuple[Claim, NewEv
         )
     if step.on < claim.dates.presented:
         raise BadInput(
-            f"--on: {step.on} lies before {claim.dates.presented}, the day the unit came in",
+            f"--on: {step.on} is before {claim.dates.presented}, the day the unit came in",
             "It leaves after it came.",
             "Correct the day.",
         )

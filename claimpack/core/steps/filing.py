@@ -48,13 +48,13 @@ def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, tod
     presented = assessment.claim.dates.presented
     if sent.on < presented:
         raise BadInput(
-            f"--on: {sent.on} lies before {presented}, the day the unit came in",
+            f"--on: {sent.on} is before {presented}, the day the unit came in",
             "A claim is filed after the repair.",
             "Correct the day; or the claim's dates.presented.",
         )
     if standing.filed and sent.on < standing.filed:
         raise BadInput(
-            f"--on: {sent.on} lies before {standing.filed}, the day it was filed before",
+            f"--on: {sent.on} is before {standing.filed}, the day it was filed before",
             "A claim is sent in again after it was sent in.",
             "Correct the day.",
         )
@@ -69,7 +69,7 @@ def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, tod
     # sent and received on one day is the rule with a maker's portal
     if sent.received and sent.received < sent.on:
         raise BadInput(
-            f"--received: {sent.received} lies before {sent.on}, the day of filing",
+            f"--received: {sent.received} is before {sent.on}, the day of filing",
             "The maker cannot receive what was not sent.",
             "Correct one of the two days.",
         )

@@ -32,7 +32,7 @@ def noting(text: str, on: date, again: date | None) -> NewEvent:
     if not text.strip():
         raise BadInput("a note needs a text", do='As in: claimpack note 26-0041 "Owner calls back on Friday."')
     if again and again < on:
-        raise BadInput(f"--again {again} is over", "A day to look again lies ahead.", "Correct the day.")
+        raise BadInput(f"--again {again} is over", "The day to look again must be in the future.", "Correct the day.")
     return NewEvent(what="noted", on=on, why=text.strip(), facts={_AGAIN: again.isoformat()} if again else {})
 
 
@@ -73,7 +73,7 @@ def chased(standing: Standing, number: str, on: date, asks: str, again: date) ->
     event = NewEvent(what="chased", on=on, why=f"Letter sent, asking for {asks}.", facts={_AGAIN: again.isoformat()})
     may_follow(standing, event, number)
     if again < on:
-        raise BadInput(f"--again {again} is over", "A day to ask again lies ahead.", "Correct the day.")
+        raise BadInput(f"--again {again} is over", "The day to ask again must be in the future.", "Correct the day.")
     return event
 
 

@@ -34,7 +34,7 @@ def paid(standing: Standing, step: Step, written: str, anyway: bool = False, mem
     if not anyway:
         _refuse_doublet(standing, step, amount, "a payment")
     if amount > standing.outstanding and not anyway:
-        gives_in = f"if the maker gave in, record that first: claimpack answer {step.claim} part --amount MORE; "
+        gives_in = f"if the maker reversed, record that first: claimpack answer {step.claim} part --amount MORE; "
         raise BadInput(
             f"AMOUNT: {_money(standing, amount)} is more than is outstanding, {_money(standing, standing.outstanding)}",
             "It may be meant for another claim, or have been entered before.",
@@ -77,7 +77,7 @@ def _refuse_doublet(standing: Standing, step: Step, amount: Decimal, what: str) 
     """The same sum on the same day is most likely one entry made twice; below zero it was taken back."""
     if any((payment.on, payment.amount) == (step.on, amount) for payment in standing.payments):
         raise BadInput(
-            f"AMOUNT: {what} of {_money(standing, abs(amount))} on {step.on} is recorded already",
+            f"AMOUNT: {what} of {_money(standing, abs(amount))} on {step.on} is already recorded",
             "Entered twice, it would count twice.",
             "If it did happen twice, say why with --anyway REASON.",
         )

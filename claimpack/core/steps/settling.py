@@ -80,7 +80,7 @@ def refuse_impossible_day(standing: Standing, new_event: NewEvent, today: date) 
     # a part's own days may lie before filing: it is moved and scrapped by the shop
     if standing.filed and on < standing.filed and since_filing:
         raise BadInput(
-            f"--on: {on} lies before {standing.filed}, the day the claim was filed",
+            f"--on: {on} is before {standing.filed}, the day the claim was filed",
             since_filing,
             "Correct the day.",
         )
@@ -178,7 +178,7 @@ def _refuse_twice(standing: Standing, step: Step, answer: str, accepted: Decimal
     # one letter entered by two people; an answer may well be repeated on another day
     if last and (last.answer, last.on, last.amount) == (answer, step.on, accepted):
         raise BadInput(
-            f"the answer {answer} of {step.on} is recorded already",
+            f"the answer {answer} of {step.on} is already recorded",
             "Entered twice, it would count as two answers of the maker's.",
             f"To change it, take it back first: {_taking_back(standing, step)}",
         )
@@ -193,8 +193,7 @@ def _refuse_less(standing: Standing, step: Step, answer: str, accepted: Decimal 
         raise BadInput(
             f"{answer} cannot follow: {_money(standing, standing.owed)} is accepted already",
             f"The other {_money(standing, standing.refused_rest)} is refused; the maker can only accept more of it.",
-            f"Send it in again: claimpack file {step.claim}; if that answer was a mistake: "
-            f"{_taking_back(standing, step)}",
+            f"Resubmit it: claimpack file {step.claim}; if that answer was a mistake: {_taking_back(standing, step)}",
         )
     if accepted is not None and accepted <= standing.owed:
         raise BadInput(

@@ -118,7 +118,7 @@ def _filed(row: TakenOver, imported: str) -> NewEvent:
         if amount is not None and not fits(amount, row.currency):
             raise BadInput(f"{key}: {plain(amount)} has more decimals than {row.currency}", do="Correct it.")
     if row.received and row.received < on:
-        raise BadInput(f"received: {row.received} lies before {on}, the day of filing", do="Correct one of them.")
+        raise BadInput(f"received: {row.received} is before {on}, the day of filing", do="Correct one of them.")
     facts = {
         "claimed": plain(row.claimed),
         "currency": row.currency,

@@ -126,12 +126,12 @@ def from_to(started: str, ended: str, now: dt.datetime, shown: Shown) -> tuple[d
     """The moments at which work began and ended, as written with --started and --ended.
 
     Raises:
-        BadInput: one is no time, or the end lies before the start.
+        BadInput: one is no time, or the end is before the start.
     """
     begun, done = moment_of(started, "--started", now, shown), moment_of(ended, "--ended", now, shown)
     if time_between(begun, done) < dt.timedelta(0):
         raise BadInput(
-            f"--ended {shop_time(done, shown)} lies before --started {shop_time(begun, shown)}",
+            f"--ended {shop_time(done, shown)} is before --started {shop_time(begun, shown)}",
             "Work ends after it began.",
             _over_midnight(begun, done, now) if begun.date() == done.date() else "Correct one of them.",
         )
@@ -153,7 +153,7 @@ def stopped_at(started: dt.datetime, written: str, now: dt.datetime, shown: Show
 
     Raises:
         WrongState: the clock was forgotten and no end is written.
-        BadInput: the end written is no time, lies before the start or after now, or does not say on which day.
+        BadInput: the end written is no time, is before the start or after now, or does not say on which day.
 
     Source: a rule of this tool's, no source: labour is claimed as it was worked, never guessed.
     """
@@ -167,7 +167,7 @@ def stopped_at(started: dt.datetime, written: str, now: dt.datetime, shown: Show
         return _since(started, time, now, shown)
     ended = moment_of(written, "--at", now, shown)
     if time_between(started, ended) < dt.timedelta(0):
-        raise BadInput(f"--at: {written} lies before the clock was started, {shop_time(started, shown)}", do=_FORMS)
+        raise BadInput(f"--at: {written} is before the clock was started, {shop_time(started, shown)}", do=_FORMS)
     if time_between(ended, now) < dt.timedelta(0):
         raise BadInput(f"--at: {written} has not come yet; it is {shop_time(now, shown)}", do=_FORMS)
     return ended

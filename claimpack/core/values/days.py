@@ -33,7 +33,7 @@ def of_our_time(day: dt.date) -> dt.date:
         ValueError: the year is a slip of the pen.
     """
     if not FIRST_YEAR <= day.year <= LAST_YEAR:
-        raise ValueError(f"{day.isoformat()[:10]} lies outside the years {FIRST_YEAR} to {LAST_YEAR}")
+        raise ValueError(f"{day.isoformat()[:10]} is outside the years {FIRST_YEAR} to {LAST_YEAR}")
     return day
 
 

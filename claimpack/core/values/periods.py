@@ -90,7 +90,7 @@ def moved(start: date, by: Period) -> date:
     try:
         return start + relativedelta(years=years, months=months, weeks=weeks, days=days)
     except (ValueError, OverflowError):
-        raise BadInput(f"{start} plus {by} lies beyond the year 9999", do="Shorten the period.") from None
+        raise BadInput(f"{start} plus {by} is beyond the year 9999", do="Shorten the period.") from None
 
 
 def last_day(start: date, length: Period, counting: LastDay = "anniversary", month_end: MonthEnd = "clamp") -> date:

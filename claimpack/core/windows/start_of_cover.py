@@ -50,7 +50,7 @@ def _by_rule(claim: Claim, rule: StartRule) -> JudgedDay:
     days = [day for day in rule.days if not _never(claim, rule, day.of)]
     if not days:
         key = "start.not-sold" if claim.is_stock else "start.never-registered"
-        # no day at all: cover lies after everything, so that each window comes out closed rather than open
+        # no day at all: cover is after everything, so that each window comes out closed rather than open
         return JudgedDay(None, fails("start", key), date.max, date.max)
     found = [_may_be(claim, day) for day in days]
     return _first(claim, found) if rule.pick == "first" else _picked(claim, rule, found)
@@ -157,7 +157,7 @@ def _between(claim: Claim, role: StartRole) -> tuple[date, date]:
     after = (claim.dates.repaired or claim.dates.presented) + timedelta(days=1)
     if role in ("registered", "invoiced"):
         return earliest, after
-    # the first sale lies before the second, which bounds a sale that is not given
+    # the first sale is before the second, which bounds a sale that is not given
     resold = claim.dates.resold if role in ("purchased", "delivered") else None
     return earliest, min(_seen_broken(claim), resold or date.max)
 

@@ -143,7 +143,7 @@ class _File:
         """Bytes that belong to no object and no cross-reference."""
         at, stray = start, self.odd_comments
         for begins, end in sorted((*self.taken, (len(self.content), len(self.content)))):
-            # whoever names a start has accounted for what lies before it
+            # whoever names a start has accounted for what is before it
             if begins < start:
                 continue
             # Two objects in the same bytes: readers would disagree about which of them is shown.

@@ -26,9 +26,9 @@ def refusal(book, asked):
 @pytest.mark.parametrize(
     ("there", "told"),
     [
-        (1, "claim 26-0001 is in the book already"),
-        (5, "claim 26-0001, 26-0002, 26-0003, 26-0004, 26-0005 is in the book already"),
-        (7, "claim 26-0001, 26-0002, 26-0003, 26-0004, 26-0005 and 2 more is in the book already"),
+        (1, "claim 26-0001 is already in the book"),
+        (5, "claim 26-0001, 26-0002, 26-0003, 26-0004, 26-0005 is already in the book"),
+        (7, "claim 26-0001, 26-0002, 26-0003, 26-0004, 26-0005 and 2 more is already in the book"),
     ],
 )
 def test_numbers_that_are_taken_are_told_in_order_the_sixth_and_on_counted(book, there, told):
@@ -39,7 +39,7 @@ def test_numbers_that_are_taken_are_told_in_order_the_sixth_and_on_counted(book,
 def test_a_taken_number_is_found_among_more_than_are_asked_for_at_once(book):
     with_claims(book, 2)
     asked = [*(f"27-{index}" for index in range(600)), "26-0002"]
-    assert refusal(book, asked) == "claim 26-0002 is in the book already"
+    assert refusal(book, asked) == "claim 26-0002 is already in the book"
 
 
 def test_a_number_given_three_times_is_told_once(book):

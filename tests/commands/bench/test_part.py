@@ -124,7 +124,7 @@ def test_a_part_is_not_held_since_a_day_still_to_come(shop, since, code):
 def test_a_part_that_is_held_already_is_not_held_again(shop):
     part(shop, "hold", "26-0001", "piston", "--number", "H70-22")
     ran = part(shop, "hold", "26-0001", "piston", "--number", "H70-22")
-    assert (ran.code, "26-0001/1 piston (number H70-22) is held already" in ran.err) == (2, True)
+    assert (ran.code, "26-0001/1 piston (number H70-22) is already held" in ran.err) == (2, True)
     assert len(kept_claim(shop).held) == 1
 
 
@@ -155,7 +155,7 @@ def test_bench_work_on_a_draft_says_nothing_of_versions(shop):
 def test_a_part_number_that_is_on_the_claim_already_is_told(shop):
     part(shop, "add", "26-0001", "H-1", "Gasket", "--cost", "2")
     told = part(shop, "add", "26-0001", "h-1", "Gasket", "--cost", "2").err
-    assert "h-1 is on the claim already, as part 1; it was added as part 2." in told
+    assert "h-1 is already on the claim, as part 1; it was added as part 2." in told
 
 
 @pytest.fixture

@@ -232,7 +232,7 @@ def test_a_finding_takes_no_comma_between_digits(shop):
 def test_a_file_that_lies_elsewhere_is_brought_in_by_another_command(shop, key, says):
     (shop.parent / "r.pdf").write_bytes(b"%PDF")
     ran = put(shop, key, "../r.pdf")
-    assert (ran.code, "lies outside the claim" in ran.err, ran.err.endswith(f"{says}\n")) == (2, True, True)
+    assert (ran.code, "is outside the claim" in ran.err, ran.err.endswith(f"{says}\n")) == (2, True, True)
 
 
 def test_a_file_that_lies_outside_a_folder_is_to_be_copied_into_it(tmp_path):

@@ -44,7 +44,7 @@ def test_a_day_that_is_none_names_its_option(written):
 
 @pytest.mark.parametrize("written", ["0001-01-01", "1899-12-31", "3000-01-01"])
 def test_a_day_of_another_age_is_a_slip_of_the_pen(written):
-    with pytest.raises(BadInput, match=r"--today: .* lies outside the years 1900 to 2999"):
+    with pytest.raises(BadInput, match=r"--today: .* is outside the years 1900 to 2999"):
         a_date(written, "--today")
 
 

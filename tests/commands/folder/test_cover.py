@@ -44,7 +44,7 @@ def test_a_date_that_is_none_is_refused():
 
 def test_dates_that_cannot_follow_are_refused():
     ran = claimpack(*SAW, "--purchased", "2026-02-01", "--failed", "2026-01-01")
-    assert (ran.code, "lies before" in ran.err) == (2, True)
+    assert (ran.code, "is before" in ran.err) == (2, True)
 
 
 TERMS = """
@@ -114,13 +114,13 @@ def test_without_a_plan_it_says_where_plans_are_listed():
 @pytest.mark.parametrize(
     ("more", "says"),
     [
-        (("--failed", "2025-01-01"), "cover: --failed 2025-01-01 lies before --purchased 2025-06-01"),
+        (("--failed", "2025-01-01"), "cover: --failed 2025-01-01 is before --purchased 2025-06-01"),
         (
             ("--built", "2026-01-01", "--delivered", "2025-06-01"),
-            "--built 2026-01-01 lies after --delivered 2025-06-01",
+            "--built 2026-01-01 is after --delivered 2025-06-01",
         ),
         (("--hours", "lots"), "cover: --hours: 'lots' is not a decimal number"),
-        (("--presented", "3000-01-01"), "--presented: 3000-01-01 lies outside the years"),
+        (("--presented", "3000-01-01"), "--presented: 3000-01-01 is outside the years"),
         (("--registered", "2025-07-01", "--never-registered"), "--never-registered is true, but --registered is"),
     ],
 )
@@ -132,7 +132,7 @@ def test_values_that_have_no_meaning_are_told_by_their_options(more, says):
 def test_a_day_nobody_gave_is_not_named_as_an_option(tmp_path):
     options = ("--maker", "halden", "--model", "CS-70", "--component", "engine", "--purchased", "2027-01-01")
     ran = claimpack("cover", *options, folder=tmp_path)
-    assert (ran.code, "today, 2026-03-01 lies before --purchased 2027-01-01" in ran.err) == (2, True)
+    assert (ran.code, "today, 2026-03-01 is before --purchased 2027-01-01" in ran.err) == (2, True)
     assert ("--presented" in ran.err, "written" in ran.err) == (False, False)
 
 

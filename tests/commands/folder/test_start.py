@@ -67,7 +67,7 @@ def test_a_mistyped_maker_is_asked_again_with_the_nearest(tmp_path):
 def test_an_impossible_date_is_refused_at_once(tmp_path):
     typed = ANSWERS.replace("2026-02-20", "2025-01-01\n2026-02-20")
     ran = claimpack("start", "26-0001", folder=tmp_path, typed=typed)
-    assert ("lies before" in ran.err, str(started(tmp_path)["dates"]["failed"])) == (True, "2026-02-20")
+    assert ("is before" in ran.err, str(started(tmp_path)["dates"]["failed"])) == (True, "2026-02-20")
 
 
 def test_a_question_mark_explains_the_question(tmp_path):

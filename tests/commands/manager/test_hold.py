@@ -152,8 +152,8 @@ def test_a_shop_that_let_everything_go_is_told_how_to_see_it(tmp_path):
 
 
 def test_parts_of_another_shelf_are_not_said_to_be_none(shop):
-    assert on("2026-03-20", "hold", "list", "--shelf", "Z9", shop=shop).err == "No held part is like that.\n"
-    assert on("2026-03-20", "hold", "list", "--may-go", shop=shop).err == "No held part is like that.\n"
+    assert on("2026-03-20", "hold", "list", "--shelf", "Z9", shop=shop).err == "No held part matches.\n"
+    assert on("2026-03-20", "hold", "list", "--may-go", shop=shop).err == "No held part matches.\n"
 
 
 def test_the_list_gives_way_on_a_narrow_terminal(shop, monkeypatch):

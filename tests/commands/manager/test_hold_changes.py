@@ -128,7 +128,7 @@ def test_of_several_parts_none_is_scrapped_where_one_was_released_later(shop):
     hold(shop, "release", "26-0001/2", "--on", "2026-03-05", "--because", "Mail.")
     ran = hold(shop, "scrap", "26-0001/1", "26-0001/2", "--on", "2026-03-07", typed="y\n", terminal=True)
     assert (ran.code, state(shop, 2), "[y/N]" in ran.err) == (2, "released", False)
-    assert "2026-03-07 lies before 2026-03-10, the day it was released" in ran.err
+    assert "2026-03-07 is before 2026-03-10, the day it was released" in ran.err
 
 
 def test_a_part_is_not_sent_before_it_was_called_back_and_no_slip_is_written(shop):
@@ -337,4 +337,4 @@ def test_a_part_of_a_withdrawn_claim_does_not_go_without_a_reason(given_up):
 
 def test_the_list_says_that_a_part_of_a_withdrawn_claim_may_go(given_up):
     said = " ".join(hold(given_up, "list", "--may-go").out.split())
-    assert "it may be scrapped (say why: --because): its claim was withdrawn, so nobody is to inspect it" in said
+    assert "it may be scrapped (say why: --because): its claim was withdrawn, so nobody will inspect it" in said

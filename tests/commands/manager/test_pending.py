@@ -210,7 +210,7 @@ def part_paid(shop):
 
 def test_what_was_refused_of_a_paid_claim_is_told_below(part_paid):
     ran = on("2026-03-20", "pending", shop=part_paid)
-    assert "50.00 USD refused of 1 claim accepted in part" in ran.out
+    assert "50.00 USD refused on 1 claim accepted in part" in ran.out
 
 
 def test_scripts_read_what_was_refused_of_claims_accepted_in_part(part_paid):
@@ -260,7 +260,7 @@ def part_paid_late(shop):
 
 def test_a_rest_refused_after_silence_is_to_be_contested_with_a_letter(part_paid_late):
     out = " ".join(on("2026-03-20", "pending", shop=part_paid_late).out.split())
-    assert "after silence had accepted the whole, to be contested with claimpack chase CLAIM: 26-0001." in out
+    assert "after silence had accepted the whole; contest with claimpack chase CLAIM: 26-0001." in out
     assert ("sent in again" in out, "us-tx: Tex. Bus. & Com. Code 57.253" in out) == (False, True)
 
 

@@ -127,7 +127,7 @@ def test_months_outside_the_days_are_left_out(shop):
 def test_days_that_end_before_they_begin_are_refused(shop):
     ran = run(shop, "--from", "2026-06-30", "--to", "2026-05-01")
     assert ran.code == 2
-    assert "--from 2026-06-30 lies after --to 2026-05-01" in ran.err
+    assert "--from 2026-06-30 is after --to 2026-05-01" in ran.err
 
 
 def test_the_day_is_the_one_told(shop):

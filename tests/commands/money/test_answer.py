@@ -158,4 +158,4 @@ def test_an_answer_to_a_paid_claim_is_refused_in_words(shop):
 def test_an_answer_before_the_one_it_follows_is_refused(shop):
     walked(shop, "answer refused --on 2026-02-27")
     ran = answered(shop, "accepted", "--on", "2026-02-26")
-    assert (ran.code, "lies before 2026-02-27, the day it was refused" in ran.err) == (2, True)
+    assert (ran.code, "is before 2026-02-27, the day it was refused" in ran.err) == (2, True)

@@ -302,7 +302,7 @@ def test_the_packet_of_a_claim_sent_again_says_so_and_is_genuine(sent):
 def test_a_claim_is_not_sent_again_before_it_was_refused(sent):
     walked(sent, "answer refused --on 2026-02-27")
     ran = claimpack("file", "26-0001", "--on", "2026-02-26", folder=sent)
-    assert (ran.code, "lies before 2026-02-27, the day it was refused" in ran.err) == (2, True)
+    assert (ran.code, "is before 2026-02-27, the day it was refused" in ran.err) == (2, True)
 
 
 def test_a_question_that_nobody_answered_stops_the_filing_before_anything_is_frozen(sent):

@@ -51,7 +51,7 @@ def test_a_step_without_a_day_is_taken_today(filed):
     ("on", "says"),
     [
         ("2026-03-02", "2026-03-02 is still to come"),
-        ("2026-02-28", "lies before 2026-03-01, the day the claim was filed"),
+        ("2026-02-28", "is before 2026-03-01, the day the claim was filed"),
         ("2026-02-30", "--on: '2026-02-30' is not a date"),
         ("1899-12-31", "--on"),
     ],

@@ -74,7 +74,7 @@ def test_a_claim_is_not_given_up_before_it_was_answered(filed_shop, tmp_path):
     shop = a_copy(filed_shop, tmp_path)
     walked(shop, "answer accepted --on 2026-02-27")
     ran = claimpack("write-off", "26-0001", "--on", "2026-02-26", "--because", "Small.", folder=shop)
-    assert (ran.code, "lies before 2026-02-27, the day it was accepted" in ran.err) == (2, True)
+    assert (ran.code, "is before 2026-02-27, the day it was accepted" in ran.err) == (2, True)
 
 
 @pytest.fixture

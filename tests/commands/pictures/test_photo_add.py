@@ -65,7 +65,7 @@ def test_two_pictures_of_one_name_are_told_apart_whatever_their_capitals(shop):
 def test_the_same_picture_is_not_added_twice(shop):
     add(shop, "plate.jpg")
     ran = photo(shop, "add", "26-0001", shop.parent / "plate.jpg")
-    assert (ran.code, "on the claim already, as photos/plate.jpg" in ran.err, len(files(shop))) == (0, True, 1)
+    assert (ran.code, "already on the claim, as photos/plate.jpg" in ran.err, len(files(shop))) == (0, True, 1)
 
 
 def saved_again(shop):

@@ -159,7 +159,7 @@ def test_a_claim_that_is_not_covered_need_not_be_filed():
 
 def test_a_date_that_lies_ahead_is_to_be_put_right_and_not_missing():
     said = lines(told_of, dates__repaired="2026-03-05")
-    after = said[next(at for at, line in enumerate(said) if line.startswith("To put right")) + 1]
+    after = said[next(at for at, line in enumerate(said) if line.startswith("To correct")) + 1]
     assert after.startswith("  • a date in the future: the day it was repaired.")
 
 

@@ -52,7 +52,7 @@ def test_its_book_and_every_picture_are_proved(place):
 def test_a_folder_that_is_there_is_left_alone(place):
     ran = claimpack("shop", "demo", ".", folder=place, now=NOW)
     assert ran.code == 2
-    assert "is there already" in ran.err
+    assert "already exists" in ran.err
 
 
 @pytest.mark.parametrize("role", ROLES)

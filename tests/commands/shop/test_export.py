@@ -78,7 +78,7 @@ def test_scripts_get_the_whole_path(shop):
 def test_a_folder_that_is_there_is_not_mixed_with(shop):
     (shop / "out" / "26-0002").mkdir(parents=True)
     ran = claimpack("export", "--out", "out", folder=shop)
-    assert (ran.code, "26-0002 is there already" in ran.err) == (2, True)
+    assert (ran.code, "26-0002 already exists" in ran.err) == (2, True)
     assert not (shop / "out" / "26-0001").exists()
 
 

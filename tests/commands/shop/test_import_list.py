@@ -91,7 +91,7 @@ def test_nothing_is_taken_without_a_yes(shop):
         ("25-1,Halden,CS-70,,2025-11-03,open,,,5,,,", "row 6, column 'Status': 'open' is no state"),
         ("25-1,Halden,CS-70,,2025-11-03,sent,2026-11-04,,5,,,", "is still to come"),
         ("25-1,Halden,CS-70,,2025-11-03,paid,2025-11-04,,5,2,2025-11-05,", "column 'Paid': it is said to be paid"),
-        ("25-1,Halden,CS-70,,2025-11-03,paid,2025-11-04,,5,5,2025-11-01,", "column 'Paid': 2025-11-01 lies before"),
+        ("25-1,Halden,CS-70,,2025-11-03,paid,2025-11-04,,5,5,2025-11-01,", "column 'Paid': 2025-11-01 is before"),
         ("no number!,Halden,CS-70,,2025-11-03,,,,,,,", "row 6, column 'Claim no'"),
     ],
 )
@@ -160,7 +160,7 @@ def test_an_import_is_not_taken_back_once_a_claim_of_it_changed(shop):
 def test_a_number_that_is_in_the_book_does_not_come_in_again(shop):
     taken(shop, LIST, "--yes")
     ran = taken(shop, LIST, "--yes")
-    assert (ran.code, "row 2, column 'Claim no': claim 25-0300 is in the book already" in ran.err) == (2, True)
+    assert (ran.code, "row 2, column 'Claim no': claim 25-0300 is already in the book" in ran.err) == (2, True)
 
 
 def test_a_mapping_names_columns_words_and_what_is_the_same_in_every_row(shop):

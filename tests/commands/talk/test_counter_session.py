@@ -77,7 +77,7 @@ def test_a_file_that_can_be_no_claim_is_refused_before_anything_is_asked(tmp_pat
 
 def test_an_answer_that_contradicts_another_leaves_the_file_as_it_was(tmp_path):
     session = answered(opened(tmp_path / "c"), dates__failed="2026-02-02")
-    with pytest.raises(BadInput, match="lies before"):
+    with pytest.raises(BadInput, match="is before"):
         session.answer(ASKED["dates.presented"], "2026-02-01")
     assert "presented" not in saved(tmp_path / "c")["dates"]
 

@@ -35,7 +35,7 @@ def test_the_ends_of_a_range_are_told_as_written():
         ("A-100", "is no range"),
         ("A-100 .. ", "is no range"),
         ("A-100 .. B-199", "differ in more"),
-        ("A-200 .. A-199", "lies before"),
+        ("A-200 .. A-199", "is before"),
         ("ABC .. ABD", "has no digits"),
     ],
 )

@@ -47,7 +47,7 @@ FOLLOWED = [
 @pytest.mark.parametrize(("before", "what", "named"), FOLLOWED)
 def test_a_step_lies_on_no_day_before_what_it_follows(before, what, named):
     step = happened(what, march(19), amount="50.00", part="1")
-    with pytest.raises(BadInput, match=f"--on: 2026-03-19 lies before 2026-03-20, the day {named}"):
+    with pytest.raises(BadInput, match=f"--on: 2026-03-19 is before 2026-03-20, the day {named}"):
         refuse_before_what_it_follows(stand([OPENED, FILED, *before]), step)
 
 
@@ -94,7 +94,7 @@ def test_money_is_taken_back_from_what_had_come_in_by_then():
 
 
 def test_more_than_had_come_in_by_then_is_not_taken_back():
-    with pytest.raises(BadInput, match="lies before 2026-03-20, the day it was paid"):
+    with pytest.raises(BadInput, match="is before 2026-03-20, the day it was paid"):
         refuse_before_what_it_follows(stand(TWICE), happened("charged back", march(15), amount="60.01"))
 
 
@@ -104,5 +104,5 @@ def test_a_claim_was_received_by_the_day_the_maker_asked_about_it(day):
 
 
 def test_a_claim_was_not_received_after_the_maker_asked_about_it():
-    with pytest.raises(BadInput, match="2026-03-21 lies after 2026-03-20, the day the maker asked about it"):
+    with pytest.raises(BadInput, match="2026-03-21 is after 2026-03-20, the day the maker asked about it"):
         refuse_received_after_heard(stand([FILED, QUESTIONED]), march(21))

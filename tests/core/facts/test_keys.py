@@ -34,7 +34,7 @@ def test_a_record_is_made_from_sound_keys():
         ({"failure__defect": "materiel"}, "Did you mean 'material'?"),
         ({"dates__failed": "yesterday"}, "key dates.failed: 'yesterday' is not a date such as 2026-02-05"),
         ({"dates__failed": "2026-02-30"}, "'2026-02-30' is not a date such as 2026-02-05"),
-        ({"dates__failed": "9999-01-01"}, "9999-01-01 lies outside the years"),
+        ({"dates__failed": "9999-01-01"}, "9999-01-01 is outside the years"),
         ({"unit__hours": "-1"}, "key unit.hours: '-1' is below 0"),
         ({"unit__hours": "many"}, "key unit.hours: 'many' is not a decimal number"),
         ({"unit__hours": "300 h"}, "'300 h' is not a decimal number such as 12.50; write the number alone: 300"),
@@ -46,8 +46,8 @@ def test_a_record_is_made_from_sound_keys():
         ({"maker": " "}, "key maker: must not be empty"),
         ({"maker": "x" * 301}, "key maker: is longer than 300 characters"),
         ({"labour": [{"operation": "x", "started": "2026-02-24"}]}, "2026-02-24 is not a time such as"),
-        ({"dates__failed": "2024-01-01"}, "dates.failed 2024-01-01 lies before dates.purchased 2025-03-14"),
-        ({"unit__built": "2025-03-15"}, "unit.built 2025-03-15 lies after dates.delivered 2025-03-14"),
+        ({"dates__failed": "2024-01-01"}, "dates.failed 2024-01-01 is before dates.purchased 2025-03-14"),
+        ({"unit__built": "2025-03-15"}, "unit.built 2025-03-15 is after dates.delivered 2025-03-14"),
     ],
 )
 def test_a_problem_is_told_with_its_key_and_a_way_out(changes, line):
@@ -98,8 +98,8 @@ OPTIONS |= {"unit.built": "--built", "dates.delivered": "--delivered", "maker": 
     [
         ({"unit__hours": "many"}, "open: --hours: 'many' is not a decimal number"),
         ({"maker": None}, "open: --maker is missing"),
-        ({"dates__failed": "2024-01-01"}, "open: --failed 2024-01-01 lies before --purchased 2025-03-14"),
-        ({"unit__built": "2025-03-15"}, "open: --built 2025-03-15 lies after --delivered 2025-03-14"),
+        ({"dates__failed": "2024-01-01"}, "open: --failed 2024-01-01 is before --purchased 2025-03-14"),
+        ({"unit__built": "2025-03-15"}, "open: --built 2025-03-15 is after --delivered 2025-03-14"),
     ],
 )
 def test_what_options_gave_is_told_by_the_option(changes, line):
@@ -130,20 +130,20 @@ def test_a_table_of_too_many_entries_is_told_as_one():
     assert "requires.serial_patterns: has more than 12 entries" in told(Plan, requires__serial_patterns=many)
 
 
-CLASH = Contradiction("{} 2026-02-20 lies before {} 2026-03-14", ("failed", "purchased"))
+CLASH = Contradiction("{} 2026-02-20 is before {} 2026-03-14", ("failed", "purchased"))
 
 
 def test_keys_are_called_by_their_names():
     said = clashes_in_words([CLASH], lambda key: f"--{key}")
-    assert said == "--failed 2026-02-20 lies before --purchased 2026-03-14"
+    assert said == "--failed 2026-02-20 is before --purchased 2026-03-14"
 
 
 def test_every_clash_is_told():
-    assert clashes_in_words([CLASH, CLASH], str).count("lies before") == 2
+    assert clashes_in_words([CLASH, CLASH], str).count("is before") == 2
 
 
 def test_a_refusal_says_it_with_the_keys():
-    assert contradiction([CLASH]).message() == "failed 2026-02-20 lies before purchased 2026-03-14"
+    assert contradiction([CLASH]).message() == "failed 2026-02-20 is before purchased 2026-03-14"
 
 
 @pytest.mark.parametrize(("letters", "ends"), [(199, "z"), (200, "z"), (201, "...")])

@@ -83,7 +83,7 @@ def test_money_taken_back_is_asked_for_or_the_reason():
 def test_money_taken_back_of_a_claim_never_paid_in_full_keeps_its_day_to_pay_by():
     payments = (Payment(on=date(2026, 2, 1), amount="90.00"), Payment(on=date(2026, 3, 1), amount="-20.00"))
     said = " ".join(written(chased(**{**ACCEPTED, "payments": payments}), LATE).split())
-    assert ("took 20.00 USD back on 1 March" in said, "last day to pay was 9 February" in said) == (True, True)
+    assert ("charged 20.00 USD back on 1 March" in said, "last day to pay was 9 February" in said) == (True, True)
 
 
 def test_a_refusal_after_silence_is_contested_at_once():

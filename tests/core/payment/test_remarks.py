@@ -129,8 +129,8 @@ def test_nothing_refused_is_nothing_said():
 @pytest.mark.parametrize(
     ("amounts", "said"),
     [
-        (["59.70"], "59.70 USD refused of 1 claim accepted in part, to be sent in again or let go: 26-0001"),
-        (["5", "7"], "12.00 USD refused of 2 claims accepted in part, to be sent in again or let go: 26-0001, 26-0002"),
+        (["59.70"], "59.70 USD refused on 1 claim accepted in part; resubmit or write off: 26-0001"),
+        (["5", "7"], "12.00 USD refused on 2 claims accepted in part; resubmit or write off: 26-0001, 26-0002"),
     ],
 )
 def test_the_sum_and_the_claims_are_said(amounts, said):
@@ -143,12 +143,12 @@ def test_of_many_claims_six_are_named_and_the_others_counted():
 
 def test_currencies_are_not_added_up():
     (said,) = rests_said([*rests("5"), *rests("6", currency="EUR")])
-    assert said.startswith("6.00 EUR and 5.00 USD refused of 2 claims")
+    assert said.startswith("6.00 EUR and 5.00 USD refused on 2 claims")
 
 
 def test_what_silence_had_accepted_is_to_be_contested_and_told_apart():
     silent = rests("5.00", terms=IN_A_MONTH, heard=date(2026, 2, 2))
     in_time = rests("7.00", terms=IN_A_MONTH, heard=date(2026, 2, 1))
     contested, to_decide = rests_said([*in_time, *silent])
-    assert contested.startswith("5.00 USD refused of 1 claim accepted in part after silence had accepted the whole")
+    assert contested.startswith("5.00 USD refused on 1 claim accepted in part after silence had accepted the whole")
     assert ("claimpack chase CLAIM" in contested, "to be sent in again or let go" in to_decide) == (True, True)

@@ -35,7 +35,7 @@ def test_two_windows_of_one_id_are_refused():
 
 
 def test_days_of_sale_run_forward():
-    with pytest.raises(ValidationError, match="lies before sold_from"):
+    with pytest.raises(ValidationError, match="is before sold_from"):
         a_plan(sold_from="2026-01-01", sold_until="2025-12-31")
 
 

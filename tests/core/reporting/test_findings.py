@@ -124,11 +124,11 @@ def test_part_payments_are_told_apart_from_claims_paid_in_full():
 
 def test_claims_that_nobody_waits_for_are_not_said_to_be_none():
     said = speed_finding(told((waiting(state="refused"),)).speed)
-    assert said.startswith("1 claim filed in these days is refused, withdrawn or written off")
+    assert said.startswith("1 claim filed in this period is refused, withdrawn or written off")
 
 
 def test_no_claim_at_all_is_said():
-    assert speed_finding(told().speed).startswith("No claim was filed in these days")
+    assert speed_finding(told().speed).startswith("No claim was filed in this period")
 
 
 def test_the_money_is_told_with_its_share():
@@ -200,7 +200,7 @@ def test_claims_that_nobody_waits_for_are_told_beside_the_others():
 
 def test_money_taken_back_is_among_what_to_do_first():
     taken = FiledClaim(state="accepted", accepted_on=LONG_AGO, owed_again=date(2026, 2, 1))
-    assert first_finding(told(owed=(taken,)).pending) == "Money that the maker took back is owed again on 1 claim."
+    assert first_finding(told(owed=(taken,)).pending) == "Money charged back is owed again on 1 claim."
 
 
 def test_money_of_claims_that_nobody_waits_for_is_told():

@@ -39,7 +39,7 @@ def test_days_end_today_unless_told():
 
 
 def test_days_that_end_before_they_begin_are_refused():
-    with pytest.raises(BadInput, match=r"--from 2026-02-02 lies after --to 2026-02-01"):
+    with pytest.raises(BadInput, match=r"--from 2026-02-02 is after --to 2026-02-01"):
         days_between(date(2026, 2, 2), date(2026, 2, 1), TODAY)
 
 

@@ -42,7 +42,7 @@ def test_parts_are_told_apart_by_serial_then_number_then_name(held, new, is_refu
 
 def test_the_refusal_names_the_part_and_both_ways_on():
     said = refused(PISTON, PISTON)
-    assert "26-0001/1 piston (number H70-22, shelf B3) is held already" in said
+    assert "26-0001/1 piston (number H70-22, shelf B3) is already held" in said
     assert "--another" in said
     assert "claimpack hold move 26-0001/1 SHELF" in said
 
@@ -71,7 +71,7 @@ def told(*numbers):
 
 
 def test_a_number_that_stands_there_already_is_told_with_the_way_back():
-    said = "h-1 is on the claim already, as part 1; it was added as part 3."
+    said = "h-1 is already on the claim, as part 1; it was added as part 3."
     assert told("H-1", "H-2", "h-1") == [f"{said} If it is the same one: claimpack part remove 26-0001 3"]
 
 

@@ -45,9 +45,9 @@ def test_a_claim_is_filed_from_the_day_it_came_in_until_today(on):
 @pytest.mark.parametrize(
     ("keys", "said"),
     [
-        ({"on": "2026-02-04"}, "--on: 2026-02-04 lies before 2026-02-05"),
+        ({"on": "2026-02-04"}, "--on: 2026-02-04 is before 2026-02-05"),
         ({"on": "2026-03-02"}, "--on: 2026-03-02 is still to come"),
-        ({"on": "2026-02-27", "received": "2026-02-26"}, "--received: 2026-02-26 lies before"),
+        ({"on": "2026-02-27", "received": "2026-02-26"}, "--received: 2026-02-26 is before"),
         ({"on": "2026-02-27", "received": "2026-03-02"}, "--received: 2026-03-02 is still to come"),
     ],
 )
@@ -132,13 +132,13 @@ REFUSED_BEFORE = [
 
 
 def test_a_claim_is_not_sent_in_again_before_it_was_sent_in():
-    with pytest.raises(BadInput, match="lies before 2026-02-26, the day it was filed before"):
+    with pytest.raises(BadInput, match="is before 2026-02-26, the day it was filed before"):
         refused(Sent(on=date(2026, 2, 25)), stand(REFUSED_BEFORE))
 
 
 def test_a_claim_is_not_sent_in_again_before_it_was_refused():
     later = NewEvent(what="answered", on=date(2026, 2, 28), facts={"answer": "refused"})
-    with pytest.raises(BadInput, match="lies before 2026-02-28, the day it was refused"):
+    with pytest.raises(BadInput, match="is before 2026-02-28, the day it was refused"):
         refused(Sent(on=date(2026, 2, 27)), stand([*REFUSED_BEFORE, later]))
 
 

@@ -41,12 +41,12 @@ def test_a_payment_like_another_in_one_thing_alone_is_another(step, amount):
 
 def test_the_same_payment_on_the_same_day_is_refused_as_entered_twice():
     before = standing(ACCEPTED, happened("paid", amount="50.00"))
-    with pytest.raises(BadInput, match=r"a payment of 50\.00 USD on 2026-03-02 is recorded already"):
+    with pytest.raises(BadInput, match=r"a payment of 50\.00 USD on 2026-03-02 is already recorded"):
         paying.paid(before, ON_FILING, "50")
 
 
 def test_the_same_payment_that_settled_the_claim_is_said_to_be_recorded_already():
-    with pytest.raises(BadInput, match="is recorded already"):
+    with pytest.raises(BadInput, match="is already recorded"):
         paying.paid(standing(ACCEPTED, happened("paid", amount="159.70")), ON_FILING, "159.70")
 
 
@@ -59,7 +59,7 @@ TAKEN = happened("charged back", amount="20.00")
 
 
 def test_the_same_charge_back_on_the_same_day_is_refused_as_entered_twice():
-    with pytest.raises(BadInput, match=r"a charge-back of 20\.00 USD on 2026-03-02 is recorded already"):
+    with pytest.raises(BadInput, match=r"a charge-back of 20\.00 USD on 2026-03-02 is already recorded"):
         paying.charged_back(standing(ACCEPTED, PAID, TAKEN), ON_FILING, "20")
 
 

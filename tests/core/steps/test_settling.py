@@ -115,7 +115,7 @@ def test_an_accepted_claim_is_not_answered_again():
 
 def test_one_answer_is_not_entered_twice():
     once = standing(answered("refused"))
-    with pytest.raises(BadInput, match="recorded already"):
+    with pytest.raises(BadInput, match="already recorded"):
         answered("refused", start=once)
 
 

@@ -282,7 +282,7 @@ def test_work_that_ended_as_it_began_took_no_time():
 
 
 def test_an_end_before_the_start_is_refused_in_the_shops_time():
-    with pytest.raises(BadInput, match=r"--ended 2026-02-24 09:00 lies before --started 2026-02-25 08:00"):
+    with pytest.raises(BadInput, match=r"--ended 2026-02-24 09:00 is before --started 2026-02-25 08:00"):
         written("2026-02-25T08:00", "2026-02-24T09:00")
 
 
@@ -304,5 +304,5 @@ def test_work_past_midnight_is_written_with_its_days(now, said):
 
 
 def test_an_end_before_the_start_by_the_time_that_passed_is_refused():
-    with pytest.raises(BadInput, match=r"--ended 2026-11-01 01:40-04:00 lies before --started 2026-11-01 01:30-05:00"):
+    with pytest.raises(BadInput, match=r"--ended 2026-11-01 01:40-04:00 is before --started 2026-11-01 01:30-05:00"):
         written("2026-11-01T01:30-05:00", "2026-11-01T01:40-04:00")

@@ -72,7 +72,7 @@ def test_a_window_is_called_by_its_name():
             {"covers": ["plug"], "scheduled": [{"component": "plug", "hours": 9}]},
             "all that engine covers is past its renewal: plug",
         ),
-        ({}, {"start": ["registered"]}, "2026-02-05 lies before cover starts on 2026-02-06"),
+        ({}, {"start": ["registered"]}, "2026-02-05 is before cover starts on 2026-02-06"),
         (
             {"dates__never_registered": True},
             {"registered_within": "P30D"},

@@ -50,7 +50,7 @@ def test_what_the_plan_excludes_it_excludes_of_parts_too():
 
 
 def test_a_part_cannot_fail_before_it_was_sold():
-    with pytest.raises(ValidationError, match="lies before"):
+    with pytest.raises(ValidationError, match="is before"):
         a_claim(case="part", part_sold={"sold": "2026-02-03"})
 
 

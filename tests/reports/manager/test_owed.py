@@ -131,7 +131,7 @@ def test_one_currency_is_said_in_the_caption(currencies, caption):
 
 def test_what_was_refused_of_claims_accepted_in_part_is_to_be_decided_first():
     rests = (RefusedRest("26-0007", "Halden", "USD", Decimal("59.70")),)
-    assert "59.70 USD refused of 1 claim accepted in part" in first(rests=rests).finding
+    assert "59.70 USD refused on 1 claim accepted in part" in first(rests=rests).finding
 
 
 def test_a_rest_refused_after_silence_is_told_by_itself():

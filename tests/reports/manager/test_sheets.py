@@ -44,8 +44,8 @@ def test_scripts_read_findings_and_rows():
 
 
 def test_a_part_that_may_go_says_why():
-    part = shelved(rule=RAN_OUT, because="the plan had it kept until 2026-02-20")
-    assert table("parts-that-may-go", held=(part,)).rows[0][-1] == "the plan had it kept until 2026-02-20"
+    part = shelved(rule=RAN_OUT, because="the plan's hold ended on 2026-02-20")
+    assert table("parts-that-may-go", held=(part,)).rows[0][-1] == "the plan's hold ended on 2026-02-20"
 
 
 def test_a_maker_with_enough_claims_has_its_days_to_payment():

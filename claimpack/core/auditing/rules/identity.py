@@ -110,7 +110,7 @@ def approval_twice(seen: Sequence[NumberSeen], _measures: Measures) -> Iterator[
     Source: common practice, no source.
     """
     if len({each.claim for each in seen}) > 1:
-        what = f"Approval {seen[0].number} is the ground of more than one claim."
+        what = f"Approval {seen[0].number} is used in more than one claim."
         yield _across("approval-twice", (each.claim for each in seen), what, {"approval": seen[0].number}, "serious")
 
 
@@ -216,9 +216,7 @@ IDENTITY_RULES = (
         other_serials,
         number_in_two_units,
     ),
-    AcrossRule(
-        "approval-twice", "One approval is the ground of two claims.", PRACTICE, approvals_by_number, approval_twice
-    ),
+    AcrossRule("approval-twice", "One approval is used in two claims.", PRACTICE, approvals_by_number, approval_twice),
     AcrossRule(
         "meter-backwards",
         "A meter reads less on a later day, or ran more hours than there were.",

@@ -204,7 +204,7 @@ def owner_pays_this(audited: AuditedClaim, _measures: Measures) -> Iterator[Irre
         # what failed itself is judged by the plan's windows, and not here
         found = next((name for name in named if set(left_out[name]) not in failed), None)
         if found and part.payer == "maker" and part.source == "stock":
-            what = f"{part.name} is claimed of the maker; the plan leaves the {found} to the owner."
+            what = f"{part.name} is claimed from the maker; the plan leaves the {found} to the owner."
             yield audited.irregular(
                 "owner-pays-this", what, {"part": part.number, "cost": plain(part.unit_cost)}, "look"
             )

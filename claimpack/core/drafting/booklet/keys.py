@@ -25,7 +25,7 @@ NOT_ASKED = (
     ("What a group of parts leaves out", "except"),
     ("Parts that the service schedule renews", "scheduled"),
     ("Cover that starts on the earliest or latest of several days", "start"),
-    ("Windows that law gives", "statutes"),
+    ("Statutory coverage", "statutes"),
     ("What a seller owes by law", "owed_by"),
     ("Campaigns", "campaign"),
 )

@@ -128,7 +128,7 @@ def _each_payment(standing: Standing) -> str:
     said = [
         f"paid {money_said(payment.amount, standing)} on {day_said(payment.on)}"
         if payment.amount > 0
-        else f"took {money_said(-payment.amount, standing)} back on {day_said(payment.on)}"
+        else f"charged {money_said(-payment.amount, standing)} back on {day_said(payment.on)}"
         for payment in standing.payments
     ]
     return f"{', '.join(said[:-1])}, and {said[-1]}" if len(said) > 1 else said[0]
@@ -182,7 +182,7 @@ def through_the_question(standing: Standing, terms: Terms | None) -> str:
 
 def _why_taken_back(chased: Chased) -> str:
     why = chased.taken_back_because.rstrip(".")
-    return f" The reason given for taking it back, as we noted it: {why}." if why else ""
+    return f" The reason given for the charge-back, as we noted it: {why}." if why else ""
 
 
 def _what_came(standing: Standing, dates: PaymentDates) -> str:
@@ -210,14 +210,14 @@ def _ask(chased: Chased, asked: Matter, dates: PaymentDates) -> str:
     owed = money_said(_asked_for(chased, asked, dates), standing)
     pay = f"Please pay {owed} by {day_said(asked.by)}, naming our claim number {chased.number}"
     if asked.against == "charge-back":
-        ground = "on which ground it may be taken back after that day"
+        ground = "on what grounds it may be charged back after that day"
         return f"{pay}, or let us know {ground}."
     if asked.contests:
         return f"{pay}{or_else(standing)}."
     if asked.asks == "payment":
         # a reason that is on record is told, and not asked for
         unknown = dates.owed_again and not chased.taken_back_because
-        why = ", or let us know why it was taken back" if unknown else ""
+        why = ", or let us know why it was charged back" if unknown else ""
         return f"{pay}{why}."
     also = "on which day you received the claim, and " if dates.answer_estimated else ""
     return f"Please let us know by {day_said(asked.by)} {also}what you have decided."
@@ -260,6 +260,6 @@ def why_the_charge_back_is_late(standing: Standing, dates: PaymentDates, terms: 
     )
     return (
         f"As we read {terms.section}, an audit of a claim reaches back {reach} from its payment. The payment was of "
-        f"{paid_on}, so an audit of it reached to {reached_to}; the money was taken back on {taken_on}. We therefore "
+        f"{paid_on}, so an audit of it reached to {reached_to}; it was charged back on {taken_on}. We therefore "
         f"hold that it is still owed"
     )

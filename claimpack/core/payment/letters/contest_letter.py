@@ -66,7 +66,7 @@ def contest(
 ) -> Letter:
     """The letter, for a person to read and sign: it asks for another look, with what speaks for it."""
     standing = chased.standing
-    along = " What it rests on is enclosed." if enclosed else ""
+    along = " Our evidence is enclosed." if enclosed else ""
     return Letter(
         sender=sender,
         on=today,
@@ -95,7 +95,7 @@ def _facts(chased: Chased, sender: Sender) -> tuple[tuple[str, str], ...]:
         ("Refused on", refused_on(standing)),
         ("Accepted on", standing.accepted_on if standing.accepted is not None else None),
         ("Paid on", standing.charged_from),
-        ("Taken back on", standing.charged_back_on),
+        ("Charged back on", standing.charged_back_on),
     )
     told = ((label, in_a_letter(on) if on else "") for label, on in days)
     return tuple(fact for fact in (*facts_of(chased, sender), *told) if fact[1])
@@ -116,7 +116,7 @@ def _what_happened(chased: Chased, against: Against) -> str:
     # all that was ever taken back, since the letter tells the last day of it
     taken = sum((-payment.amount for payment in standing.payments if payment.amount < 0), standing.paid * 0)
     on = in_a_letter(standing.charged_back_on) if standing.charged_back_on else ""
-    return f"{filed_and_paid(standing)} You took {in_money(taken, standing.currency)} back, last on {on}{reason}."
+    return f"{filed_and_paid(standing)} You charged {in_money(taken, standing.currency)} back, last on {on}{reason}."
 
 
 def _amounts(standing: Standing, against: Against) -> tuple[tuple[str, str], ...]:

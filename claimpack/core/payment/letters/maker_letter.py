@@ -91,7 +91,7 @@ def _about(one: LateClaim) -> str:
         asked,
         f"accepted on {in_a_letter(accepted)}" if accepted else "",
         f"not {said_of_it} by {in_a_letter(silent)}, and so accepted" if silent and one.asked.asks == "payment" else "",
-        f"paid, and taken back on {in_a_letter(dates.owed_again)}" if dates.owed_again else "",
+        f"paid, and charged back on {in_a_letter(dates.owed_again)}" if dates.owed_again else "",
     )
     return "; ".join(part for part in said if part)
 
@@ -120,7 +120,9 @@ def _please_answer(answer: Sequence[LateClaim]) -> str:
     by = max(one.asked.by for one in answer)
     numbers = ", ".join(one.chased.number for one in answer)
     unknown = any(one.chased.standing.received is None for one in answer)
-    also = " Please tell us, too, on which day you received those that name none." if unknown else ""
+    also = (
+        " Please also tell us on which day you received the claims listed without a day of receipt." if unknown else ""
+    )
     return f"Please let us know by {in_a_letter(by)} what you have decided on {numbers}.{also}"
 
 

@@ -34,7 +34,7 @@ SAYS: Mapping[str, str] = {
     "price.no-diagnosis": "The plan pays for diagnosis only where what failed is covered.",
     "price.share": "{window} pays {percent} % of it until {until}.",
     "price.share-months": "{window} pays {left} / {months} of it, by the whole months left on {event}.",
-    "price.share-over": "{window} pays nothing of it any more on {event}.",
+    "price.share-over": "{window} no longer pays any of it on {event}.",
     "price.share-open": "{window} pays {share} of it until {until} at least; {fact_word} is not given ({named}).",
     "price.share-or-more": (
         "{window} pays {share} of it at least; whether more cannot be said without {fact_word} ({named})."
@@ -46,7 +46,7 @@ SAYS: Mapping[str, str] = {
     ),
     "price.shares": "Paid on the day judged: {parts} of parts, {labour} of labour, {extras} of extras.",
     "price.not-paid": "{window} does not pay for {kind_word}.",
-    "price.by-seller": "{window} is the seller's to pay, and the plan knows no recourse to the maker.",
+    "price.by-seller": "{window} is the seller's to pay, and the plan gives no recourse to the maker.",
     "price.recourse": "{window} is the seller's to pay, who may claim it from the maker.",
     "price.handling-in": "Handling of {amount} is in it.",
     "price.tax-of-owner": "Tax of {percent} % on what the owner pays.",

@@ -35,7 +35,7 @@ SAYS: Mapping[str, str] = {
     "answer.not-covered-late-anyway": (
         "Not covered: {late_period} too late at least; cover under {window} ended on {ends} at the latest."
     ),
-    "answer.not-covered-before": "Not covered: {event} lies before cover starts on {starts}.",
+    "answer.not-covered-before": "Not covered: {event} is before cover starts on {starts}.",
     "answer.not-covered-component": "Not covered: no window of the plan covers the {component}.",
     "answer.not-covered-elsewhere": "Not covered: the plan leaves the {component} to {maker}.",
     "answer.not-covered-use": "Not covered: {window} is not for {use_word} use.",

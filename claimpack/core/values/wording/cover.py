@@ -12,10 +12,10 @@ SAYS: Mapping[str, str] = {
         "Plan {plan} is the one the claim names, though its maker, models or days of sale do not fit {maker} {model}, "
         "sold {sold}."
     ),
-    "plan.named-none": "The claim names plan {plan}, and there is none of that name.",
-    "plan.named-none-near": "The claim names plan {plan}, and there is none of that name. The nearest is {near}.",
+    "plan.named-none": "The claim names plan {plan}, and there is none by that name.",
+    "plan.named-none-near": "The claim names plan {plan}, and there is none by that name. The nearest is {near}.",
     "plan.of-campaign": "Plan {plan} is the one that campaign {campaign} is paid by.",
-    "plan.campaign-none": "The claim names campaign {campaign}, and there is none of that name.",
+    "plan.campaign-none": "The claim names campaign {campaign}, and there is none by that name.",
     "plan.campaign-unnamed": "The claim is said to be of a campaign, and does not name it.",
     "plan.none": "No plan fits {maker} {model}, sold {sold}.",
     "plan.none-near": "No plan fits {maker} {model}, sold {sold}. The nearest name is {near}.",
@@ -67,7 +67,7 @@ SAYS: Mapping[str, str] = {
     # the event
     "event.on": "The claim is judged on {event}, {role_word}.",
     "event.unknown": "The claim is judged on {role_word}, and that date is not given.",
-    "event.before-start": "{event} lies before cover starts on {starts}.",
+    "event.before-start": "{event} is before cover starts on {starts}.",
     # windows: do they apply
     "component.covered": "It covers the {component}.",
     "component.everything": "It covers every component.",
@@ -131,7 +131,7 @@ SAYS: Mapping[str, str] = {
     "sold-in.fits": "It reaches units sold in {place}.",
     "sold-in.other": "It reaches units sold in {places}; this one was sold in {place}.",
     "sold-in.unknown": "It reaches units sold in {places}; where this one was sold is not given.",
-    "seller.owes": "It binds the seller, and the plan knows no recourse to the maker.",
+    "seller.owes": "It binds the seller, and the plan gives no recourse to the maker.",
     "seller.recourse": "It binds the seller, who may claim what it pays from the maker.",
     "law.section": "Law gives it: {cites}, read on {read}. Check the current text; not legal advice.",
     "excluded.component": "The {component} is on the plan's list of exclusions.",
@@ -173,7 +173,7 @@ SAYS: Mapping[str, str] = {
     "campaign.not-there": "The campaign that the claim names is not among those of the plan.",
     "campaign.other-serial": "Serial number {serial} is not among those of campaign {campaign}: {ranges}.",
     "campaign.open": "{event} is inside: campaign {campaign} runs from {opens} to {closes}, both days included.",
-    "campaign.early": "{event} lies before campaign {campaign} opens on {opens}; it closes on {closes}.",
+    "campaign.early": "{event} is before campaign {campaign} opens on {opens}; it closes on {closes}.",
     "campaign.late": "{event} is too late: campaign {campaign}, open since {opens}, closed on {closes}.",
     # windows: are they open
     "age.inside": "{event} is inside: cover for {length_period} from {starts} ends on {ends}, {left_period} later.",

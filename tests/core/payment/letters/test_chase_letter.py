@@ -73,7 +73,7 @@ def test_the_letter_is_no_legal_advice_and_is_to_be_checked_and_signed():
 
 def test_money_taken_back_is_named_with_both_days_and_no_day_to_pay_by_is_claimed():
     said = " ".join(written(chased(**PAID_AND_TAKEN), LATE).split())
-    assert "paid 120.00 USD on 1 February 2026, and took 20.00 USD back on 1 March 2026" in said
+    assert "paid 120.00 USD on 1 February 2026, and charged 20.00 USD back on 1 March 2026" in said
     assert "since 1 March 2026, 20.00 USD of it is owed again" in said
     assert ("last day to pay" in said.casefold(), "Code 57.253" in said) == (False, False)
 
@@ -81,7 +81,7 @@ def test_money_taken_back_is_named_with_both_days_and_no_day_to_pay_by_is_claime
 def test_money_taken_back_today_is_no_matter_for_a_letter_yet():
     about = chased(**PAID_AND_TAKEN)
     assert matter(about, date(2026, 3, 1)) is None
-    assert "was taken back on 2026-03-01" in why_not(about, date(2026, 3, 1))
+    assert "was charged back on 2026-03-01" in why_not(about, date(2026, 3, 1))
 
 
 @pytest.mark.parametrize(
@@ -151,7 +151,7 @@ def test_money_taken_back_of_a_claim_nobody_answered_is_not_said_to_have_been_ac
             chased(**{**UNANSWERED, "state": "accepted", "accepted_on": date(2026, 2, 1), "payments": payments}), LATE
         ).split()
     )
-    assert "took 20.00 USD back on 1 March 2026; no answer is on record with us." in said
+    assert "charged 20.00 USD back on 1 March 2026; no answer is on record with us." in said
     assert ("All of it had been paid by then" in said, "accepted" in said) == (True, False)
 
 
@@ -206,11 +206,9 @@ def test_a_rest_keeps_the_last_day_to_pay_of_silence_when_the_accepted_part_is_p
 def test_a_letter_that_contests_a_charge_back_names_section_days_and_grounds():
     said = " ".join(written(chased(REACHING, **TAKEN_LATE), LATER).split())
     assert "As we read Code 57.253, an audit of a claim reaches back 1 year from its payment." in said
-    assert (
-        "of 1 February 2026, so an audit of it reached to 1 February 2027; the money was taken back on 1 March" in said
-    )
+    assert "of 1 February 2026, so an audit of it reached to 1 February 2027; it was charged back on 1 March" in said
     assert "Please pay 20.00 USD by 15 March 2027" in said
-    assert "or let us know on which ground" in said
+    assert "or let us know on what grounds" in said
 
 
 RUNS_ON = TERMS.model_copy(update={"question": "runs on", "question_cites": "Code 57.254"})
