@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from claimpack.core.values.words import some_of
+from claimpack.core.values.words import some_lines
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -32,7 +32,7 @@ def tell_changes(say: Say, claim: str, changed: Sequence[Difference], *, json: b
 
 def facts_of(changed: Sequence[Difference]) -> dict[str, str]:
     """What the history says of a change: the keys, so that nobody has to compare two versions to find them."""
-    return {"changed": some_of([difference.key for difference in changed], _MOST_KEYS)}
+    return {"changed": ", ".join(some_lines([difference.key for difference in changed], _MOST_KEYS))}
 
 
 def note_verdict(say: Say, desk: Desk, changing: Changing) -> None:

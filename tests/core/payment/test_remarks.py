@@ -151,4 +151,4 @@ def test_what_silence_had_accepted_is_to_be_contested_and_told_apart():
     in_time = rests("7.00", terms=IN_A_MONTH, heard=date(2026, 2, 1))
     contested, to_decide = rests_said([*in_time, *silent])
     assert contested.startswith("5.00 USD refused on 1 claim accepted in part after silence had accepted the whole")
-    assert ("claimpack chase CLAIM" in contested, "to be sent in again or let go" in to_decide) == (True, True)
+    assert ("claimpack chase CLAIM" in contested, "resubmit or write off" in to_decide) == (True, True)
