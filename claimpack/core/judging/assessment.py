@@ -17,23 +17,19 @@ from claimpack.core.judging.conditions.as_read import read_otherwise
 from claimpack.core.judging.conditions.conditions import missing
 from claimpack.core.judging.conditions.missing_items import ClaimFacts, MissingItem, files_lacking
 from claimpack.core.judging.deadlines import Deadline, Late, deadlines, hold_until, late
-from claimpack.core.judging.goodwill import GoodwillAsked, asked_alone, goodwill_asked
+from claimpack.core.judging.goodwill import GoodwillAsked, goodwill_asked
+from claimpack.core.judging.priced_as_judged import priced_as_judged
 from claimpack.core.plans.campaign import with_id
 from claimpack.core.plans.makers import Maker, maker_of, name_of
 from claimpack.core.plans.plan import Plan
-from claimpack.core.pricing.by_case import under_campaign, when_declined
-from claimpack.core.pricing.pricing import Amounts, Price, price, unclaimed
+from claimpack.core.pricing.pricing import Amounts, Price
 from claimpack.core.pricing.retail import NO_RETAIL, Retail
-from claimpack.core.pricing.window_pays import Cover
 from claimpack.core.values.money import ZERO, Number, in_money
 from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.values.words import Text
 from claimpack.core.verdict.coverage import Judgement, Verdict, hours_left, limits_left
 from claimpack.core.verdict.failures import (
     JudgedFailure,
-    closed_of,
-    cover_of,
-    cover_years_from,
     head_of,
     headline_of,
     judged_failures,
@@ -202,12 +198,13 @@ def assess(
         return _without_plan(claim, found.reason, today, circumstances, maker_of(claim, None, plans), otherwise)
     plan, maker = _with_its_campaign(found.plan, claim), maker_of(claim, found.plan)
     hold = circumstances.hold_of(claim, plan)
+    # days still to come decide nothing; what is told and asked for goes by the claim as it was written
     said, claim = claim, as_known_on(claim, today)
     failures = judged_failures(claim, plan)
     head = head_of(failures)
     judgement = head.judgement
     goodwill = goodwill_asked(claim, judgement, circumstances.anyway)
-    priced = _priced(claim, plan, circumstances, failures, goodwill)
+    priced = priced_as_judged(claim, plan, circumstances.retail, failures, goodwill)
     sellers = not priced.amounts.claimed and owed_by_the_seller_alone(plan, failures)
     # what is not to be filed has no day to be filed by
     filing_plan = plan.model_copy(update={"filing": None}) if sellers else plan
@@ -252,38 +249,6 @@ def _with_its_campaign(plan: Plan, claim: Claim) -> Plan:
 
 def _facts(claim: Claim, plan: Plan, amounts: Amounts, today: date, told: Circumstances) -> ClaimFacts:
     return ClaimFacts(claim, plan, amounts, today, told.taken, told.not_kept, told.retail.level_with(plan))
-
-
-def _priced(
-    claim: Claim,
-    plan: Plan,
-    told: Circumstances,
-    failures: Sequence[JudgedFailure],
-    goodwill: GoodwillAsked | None,
-) -> Price:
-    """The price; nothing is claimed of what is not covered, unless it is asked for as a favour."""
-    judgement = head_of(failures).judgement
-    campaign = with_id(plan.campaign, claim.campaign) if claim.case == "campaign" else None
-    if campaign:
-        priced = price(*under_campaign(claim, plan, campaign), told.retail)
-        return priced._replace(amounts=unclaimed(priced.amounts)) if judgement.verdict == "not covered" else priced
-    if claim.case == "declined":
-        claim, plan = when_declined(claim, plan)
-    if goodwill:
-        return price(asked_alone(claim), plan, told.retail, Cover(starts=cover_years_from(plan, failures)))
-    priced = _with_failures_told(price(claim, plan, told.retail, cover_of(plan, failures)), failures)
-    return priced._replace(amounts=unclaimed(priced.amounts)) if judgement.verdict == "not covered" else priced
-
-
-def _with_failures_told(priced: Price, failures: Sequence[JudgedFailure]) -> Price:
-    """The price with every line naming its failure, where there are several; those that do so already are kept."""
-    closed = closed_of(failures)
-    named = {one.number: say("price.of-failure", failure=one.number, component=one.component) for one in failures}
-    lines = (
-        line if line.failure in closed else line._replace(notes=(named[line.failure], *line.notes))
-        for line in priced.lines
-    )
-    return priced._replace(lines=tuple(lines)) if len(failures) > 1 else priced
 
 
 def _every_reason(found: Reason, judgement: Judgement) -> tuple[Reason, ...]:

@@ -171,17 +171,6 @@ def test_cover_lost_with_time_is_not_found_again(claim, plan, later):
 BLADE = {"failure__component": "blade", "parts": [{"name": "Blade", "unit_cost": "14.20"}]}
 
 
-def test_nothing_is_claimed_of_what_is_not_covered():
-    amounts = assessed(**BLADE).amounts
-    assert (str(amounts.claimed), str(amounts.parts), str(amounts.would_be)) == ("0.00", "0.00", "14.20")
-
-
-@pytest.mark.parametrize("component", ["short block", None], ids=["covered", "undecided"])
-def test_what_is_not_refused_is_claimed(component):
-    amounts = assessed(**BLADE | {"failure__component": component}).amounts
-    assert (str(amounts.claimed), amounts.would_be) == ("14.20", None)
-
-
 def test_a_favour_is_asked_for_with_its_reason_and_how_far_out_of_cover_it_is():
     found = assessed(**BLADE, case="goodwill", goodwill={"because": "Failed twice."})
     assert (str(found.amounts.claimed), found.goodwill.because, found.goodwill.out_of_cover.key) == (
@@ -199,13 +188,6 @@ def test_what_is_filed_all_the_same_asks_a_favour_for_that_reason():
 @pytest.mark.parametrize("changes", [{"case": "goodwill"}, {}], ids=["said so", "filed all the same"])
 def test_what_is_covered_asks_no_favour(changes):
     assert assess(a_claim(**changes), [a_plan()], TODAY, Circumstances(anyway="Said so.")).goodwill is None
-
-
-@pytest.mark.parametrize(("hours", "claimed", "complete"), [(None, "0.00", False), ("1", "92.00", True)])
-def test_a_plan_that_pays_the_clock_pays_nothing_without_one_and_waits_for_it(hours, claimed, complete):
-    plan = a_plan(operation=[{"code": "sb", "hours": "1.6"}], pays__claim_time="actual")
-    found = assessed(plan, labour=[{"operation": "sb", "hours": hours}])
-    assert (str(found.amounts.claimed), found.complete) == (claimed, complete)
 
 
 def test_a_plan_that_covers_and_excludes_what_failed_decides_nothing():
