@@ -131,7 +131,7 @@ def test_files_are_kept_several_at_once_and_told_in_their_order(vault, store, tm
 
 
 def test_a_server_lost_in_the_middle_leaves_nothing_and_the_next_try_goes_through(bucket, tmp_path):
-    server, content = Server(), os.urandom(11 << 20)
+    server, content = Server(), os.urandom(6 << 20)
     lost = StoreVault(a_store(bucket, server.environ, lambda *_: nullcontext(server.stop)), tmp_path / "here")
     with pytest.raises(CannotWrite, match="cannot be written"):
         lost.keep_content(content)
@@ -146,10 +146,10 @@ def test_a_large_file_goes_and_comes_in_parts_that_are_shown(bucket, tmp_path):
     shown = []
     bars = a_store(bucket, progress=lambda label, total: nullcontext(lambda: shown.append((label, total))))
     vault = StoreVault(bars, tmp_path)
-    sha256 = vault.keep_content(os.urandom(11 << 20))
+    sha256 = vault.keep_content(os.urandom(6 << 20))
     vault.drop_copy(sha256)
     vault.find(sha256, "film.jpg")
-    assert shown == [("Sending", 3)] * 3 + [("Fetching", 3)] * 3
+    assert shown == [("Sending", 2)] * 2 + [("Fetching", 2)] * 2
 
 
 def test_what_is_taken_out_is_gone_here_too(vault, store):
