@@ -19,6 +19,7 @@ from claimpack.commands.desk.gather import (
     the_day,
     the_shop,
     the_vault,
+    world_of,
 )
 
 if TYPE_CHECKING:
@@ -87,28 +88,18 @@ class Desk:
         """The desk of one of the book's shops: this one, one whose folder the settings name, or None.
 
         Raises:
-            BadInput: the folder that the settings name is of another shop.
+            NotFound: the folder that the settings name is no shop's.
+            BadInput: it is another shop's.
         """
         if shop == self.shop_id:
             return self
         if shop not in self._others:
-            self._others[shop] = self._named(shop, self.shop.settings.shops.get(shop, ""))
+            self._others[shop] = self._named(shop)
         return self._others[shop]
 
-    def _named(self, shop: str, folder: str) -> Desk | None:
-        from claimpack.errors import BadInput
-
-        if not folder:
-            return None
-        environ = {**self.world.environ, "CLAIMPACK_SHOP": str(self.home / folder)}
-        desk = Desk(self.world.but(environ=environ), self.day.isoformat(), self._plans_named)
-        if desk.shop_id != shop:
-            raise BadInput(
-                f"{self.home / 'shop.toml'}, key shops.{shop}: {folder} is the folder of {desk.shop_id or 'a shop'!r}",
-                "The book tells its shops by the id in each one's shop.toml.",
-                "Correct the one or the other.",
-            )
-        return desk
+    def _named(self, shop: str) -> Desk | None:
+        world = world_of(self.world, self.shop, shop)
+        return Desk(world, self.day.isoformat(), self._plans_named) if world else None
 
     def other_shop(self, shop: str) -> str:
         """Whose a claim is, in words, where it is not this shop's; empty where it is."""

@@ -183,6 +183,30 @@ def shop_said(whose: str) -> str:
     return f"the shop {whose}'s" if whose else "no shop's yet"
 
 
+def world_of(world: World, shop: Shop, whose: str) -> World | None:
+    """The world as another shop of the book has it, whose folder the settings name; None where they name none.
+
+    Raises:
+        NotFound: the folder that they name is no shop's.
+        BadInput: it is another shop's.
+    """
+    from claimpack.folder.shop_folder import SHOP_FILE
+
+    folder = shop.settings.shops.get(whose, "")
+    if not folder:
+        return None
+    key, place = f"{shop.home() / SHOP_FILE}, key shops.{whose}", shop.home() / folder
+    if not (place / SHOP_FILE).is_file():
+        why = "Terms, plans and prices of that shop's claims are looked up there."
+        raise NotFound(f"{key}: {folder} is no shop's folder", why, "Correct the path, or take it out.")
+    theirs = world.but(environ={**world.environ, "CLAIMPACK_SHOP": str(place)})
+    found = the_shop(theirs).settings.id
+    if found != whose:
+        why = "The book tells its shops by the id in each one's shop.toml."
+        raise BadInput(f"{key}: {folder} is the folder of {found or 'a shop without id'}", why, "Correct one of them.")
+    return theirs
+
+
 def not_ours(shop: Shop, number: str, whose: str) -> WrongState:
     """The refusal of a claim of another shop, before it is judged, priced or printed by this one's settings."""
     from claimpack.book.refusals import of_another_shop
@@ -259,11 +283,11 @@ def from_book(
     if whose != shop.settings.id:
         if not only_looks:
             raise not_ours(shop, number, whose)
-        theirs = shop.settings.shops.get(whose, "")
+        theirs = world_of(world, shop, whose)
         here = "" if theirs else "; it is judged here by this one's plans and prices"
         Say(world).note_once(f"Claim {number} is {shop_said(whose)}{here}.")
         if theirs:
-            shop = the_shop(world.but(environ={**world.environ, "CLAIMPACK_SHOP": str(shop.home() / theirs)}))
+            shop = the_shop(theirs)
     places = Places(named=tuple(plans or ()), shop=shop.folder)
     vault = the_vault(world, shop)
     hashes = {kept.path: kept.sha256 for kept in entry.files}

@@ -82,7 +82,8 @@ def chase_maker(desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], 
             _tell(say, maker, facts, text=text)
         return 0 if facts["claims"] else 3
     # each letter goes out under its own shop's name, number and terms
-    desks = [known for shop in ("", *desk.shop.settings.shops) if (known := desk.of_shop(shop or desk.shop_id))]
+    shops = dict.fromkeys((desk.shop_id, *desk.shop.settings.shops))
+    desks = [known for shop in shops if (known := desk.of_shop(shop))]
     ones = [Desk(known.world.of_one_shop(), desk.day.isoformat()) for known in desks]
     told = {one.shop_id: _written(one, say, maker, to, text=text, of=f"{one.shop_id}-") for one in ones}
     if json:

@@ -189,7 +189,9 @@ def sheet(
     from claimpack.reports.shelf_list import ShelfLine, shelf_list_pdf
 
     ending_of(out, (".pdf",), "The shelf list is printed from a PDF.")
-    say, desk = Say(answering_beside(context.obj, out, json)), Desk(context.obj, today)
+    # a shelf stands in one shop
+    world = context.obj.of_one_shop()
+    say, desk = Say(answering_beside(world, out, json)), Desk(world, today)
     page = page_of(paper)
     parts = listed(desk.held(HeldWanted(shelf=shelf)), TermsInForce(desk, say), desk.day)
     lines = [
@@ -204,7 +206,7 @@ def sheet(
         for part, until in zip(parts, last_days(parts), strict=True)
     ]
     path = context.obj.path(out)
-    write_named(context.obj, path, shelf_list_pdf(lines, desk.name_shown, desk.day, page))
+    write_named(context.obj, path, shelf_list_pdf(lines, desk.shop.settings.name, desk.day, page))
     if json:
         say.document({"file": str(path), "parts": len(lines)})
     else:

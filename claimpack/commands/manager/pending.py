@@ -27,6 +27,7 @@ class Group(StrEnum):
     bucket = "bucket"
     turn = "turn"
     terms = "terms"
+    shop = "shop"
 
 
 def pending(
@@ -63,7 +64,7 @@ def pending(
     ageing = desk.shop.settings.ageing
     items = core.older_than(over, core.pending(claims, terms_of, desk.day, ageing))
     tally = core.tally(items, ageing, desk.shop.settings.currency or "")
-    groups = core.grouped(items, group.value) if group else {}
+    groups = core.grouped(items, group.value, desk.whose) if group else {}
     rests = refused_rests(in_part, terms_of)
     note_past(desk, say)
     if json:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from typing import Any, Literal, NamedTuple
@@ -139,12 +139,18 @@ def older_than(days: int | None, items: Iterable[Pending]) -> list[Pending]:
     return [item for item in items if days is None or item.age_days > days]
 
 
-def grouped(items: Iterable[Pending], by: str) -> dict[str, list[Pending]]:
-    """The claims by maker, bucket, turn or terms; each group in the order of the list, buckets from young to old."""
+def grouped(items: Iterable[Pending], by: str, whose: Callable[[str], str] = lambda _: "") -> dict[str, list[Pending]]:
+    """The claims by maker, bucket, turn, terms or shop; each group in the order of the list, buckets young to old.
+
+    Args:
+        items: the claims.
+        by: the field they are grouped by, or `shop`.
+        whose: the shop of a claim, by its number.
+    """
     found: dict[str, list[Pending]] = {}
     names: dict[str, str] = {}
     for item in items:
-        name = str(getattr(item, by)) or "no terms"
+        name = (whose(item.claim) if by == "shop" else str(getattr(item, by))) or f"no {by}"
         # one maker spelt two ways is one group, under the spelling that was met first
         found.setdefault(names.setdefault(folded(name), name) if by == "maker" else name, []).append(item)
     order = {name: place for place, name in enumerate((*BY_DUE, *BY_AGE))} if by == "bucket" else {}

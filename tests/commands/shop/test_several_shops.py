@@ -290,3 +290,22 @@ def test_a_statement_of_several_shops_is_taken_back_as_it_was_booked(ashby):
 def test_letters_that_went_out_are_noted_of_every_shop(ashby):
     ran = on("2026-03-30", "chase", "--maker", "halden", "--sent", "--json", "--all-shops", shop=ashby)
     assert [one["claim"] for one in ran.json["sent"]] == ["A-2", "H-2"]
+
+
+def test_pending_claims_are_grouped_by_shop(ashby):
+    told = claimpack("pending", "--group", "shop", "--json", "--all-shops", folder=ashby).json["groups"]
+    assert [one["group"] for one in told] == ["ashby", "hollis"]
+
+
+def test_a_shop_that_names_its_own_folder_too_writes_one_letter(ashby):
+    text = (ashby / "shop.toml").read_text()
+    (ashby / "shop.toml").write_text(text.replace("shops = {", 'shops = {ashby = ".", '))
+    ran = on("2026-03-30", "chase", "--maker", "halden", "--json", "--all-shops", shop=ashby)
+    assert [one["shop"] for one in ran.json["shops"]] == ["ashby", "hollis"]
+
+
+def test_a_folder_that_is_named_and_gone_is_told_by_its_key(ashby):
+    text = (ashby / "shop.toml").read_text()
+    (ashby / "shop.toml").write_text(text.replace("../hollis", "../gone"))
+    ran = claimpack("pending", "--all-shops", folder=ashby)
+    assert (ran.code, "shops.hollis" in ran.err) == (2, True)
