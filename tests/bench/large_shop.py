@@ -23,7 +23,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 from planted_cases import an_honest_shop
 from planted_shop import TODAY, Case
 
-from claimpack.book.book import open_book
+from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.claims.claim import Claim

@@ -96,27 +96,11 @@ def pyvips_photos(*paths: str) -> None:
         pyvips.Image.thumbnail(path, 1600).write_to_buffer(".jpg")
 
 
-def sqlite_answer(place: str, question: str) -> None:
-    """The answer to a question in SQL, as JSON."""
-    import sqlite3
-
-    print(json.dumps(sqlite3.connect(f"file:{place}?mode=ro", uri=True).execute(question).fetchall()))
-
-
-def duckdb_answer(place: str, question: str) -> None:
-    """The same from DuckDB's own file of the same rows."""
-    import duckdb
-
-    print(json.dumps(duckdb.connect(place, read_only=True).execute(question).fetchall(), default=str))
-
-
 PEERS: dict[str, Callable[..., None]] = {
     "img2pdf": img2pdf_pages,
     "fpdf2": fpdf2_pages,
     "weasyprint": weasyprint_pages,
     "pyvips": pyvips_photos,
-    "sqlite3": sqlite_answer,
-    "duckdb": duckdb_answer,
 }
 
 if __name__ == "__main__":
