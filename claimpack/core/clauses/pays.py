@@ -59,6 +59,7 @@ def _bands(said: Any) -> Any:
 
 
 def _as_written(bands: tuple[HandlingBand, ...]) -> Any:
+    # written as short as it was read, so that the plan in a packet reads like the maker's file
     if len(bands) == 1 and bands[0].up_to is None:
         return plain(bands[0].rate)
     return [band.model_dump(mode="json", exclude_none=True) for band in bands]
@@ -216,6 +217,7 @@ class Pays(Record):
     def terms_of_extra(self, kind: str | None) -> ExtraTerms | None:
         """What is said of a kind of extra, by itself or among the rest; None where nothing is."""
         by_kind: dict[str | None, ExtraTerms] = {terms.kind: terms for terms in self.extras}
+        # an extra of no kind falls among the rest as well
         return by_kind.get(kind) or by_kind.get("*")
 
     def amounts(self) -> Iterator[tuple[str, Decimal]]:

@@ -40,6 +40,7 @@ class PictureLimits(Record):
     def edge_of(self, shot: str) -> int:
         """The pixels that the longer edge of a shot must have."""
         by_word = {folded(name): edge for name, edge in self.shots.items()}
+        # a plate needs more pixels than a picture of the whole machine
         return by_word.get(folded(shot), self.long_edge or 0)
 
 
@@ -131,6 +132,7 @@ def of_another_day(taken: datetime | None, presented: date, today: date) -> list
 
     Source: a rule of this tool's, no source.
     """
+    # days and no hours: neither the counter nor every camera's clock is that exact
     if taken is None or presented <= taken.date() <= today:
         return []
     wanted = f"between {presented}, when the unit came in, and today"
@@ -164,6 +166,7 @@ def alike(pictures: Sequence[tuple[str, PictureMeasured]]) -> dict[str, PictureD
     """
     found = {}
     for place, (file, picture) in enumerate(pictures):
+        # the later one is told, since the first may be the one that was meant
         others = (other for other, before in pictures[:place] if look_alike(before.likeness, picture.likeness))
         other = next(others, "")
         if other:

@@ -42,6 +42,7 @@ def _as_rules(written: Any) -> Any:
 
 
 def _as_written(rules: tuple[RepairTime, ...]) -> Any:
+    # written as short as it was read, so that the plan in a packet reads like the maker's file
     written = [rule.by if rule.is_plain else rule.model_dump(mode="json", exclude_defaults=True) for rule in rules]
     return written[0] if len(written) == 1 else written
 

@@ -30,6 +30,7 @@ def _as_shots(said: Any) -> Any:
 
 
 def _in_short(shots: tuple[RequiredShot, ...]) -> list[str | dict[str, Any]]:
+    # written as short as it was read, so that the plan in a packet reads like the maker's file
     told = (shot.model_dump(mode="json", exclude_defaults=True) for shot in shots)
     return [shot["shot"] if len(shot) == 1 else shot for shot in told]
 

@@ -71,6 +71,7 @@ class RequiredFinding(Record):
 
     def is_past(self, value: Decimal) -> bool:
         """Whether a value counts as a failure."""
+        # the limit itself counts as failed: plans write 70 % or less
         return value <= self.at_most if self.at_most is not None else value >= (self.at_least or Decimal(0))
 
 

@@ -52,6 +52,7 @@ def is_in_range(serial: str, ranges: Iterable[str]) -> bool:
 def numbers_between(one: str, other: str) -> int | None:
     """How many numbers lie between two ranges, the lower first; below 0 where they share some; None for other forms."""
     low, high = sorted((_read(one), _read(other)), key=lambda range_: range_.first)
+    # numbers of two series cannot be counted between
     if (low.before, low.behind) != (high.before, high.behind):
         return None
     return high.first - low.last - 1
@@ -61,6 +62,7 @@ def _holds(one: _Range, serial: str) -> bool:
     if not (serial.startswith(one.before) and serial.endswith(one.behind)):
         return False
     digits = serial[len(one.before) : len(serial) - len(one.behind)]
+    # digits of other scripts are decimal too, and in no serial number
     return digits.isascii() and digits.isdecimal() and one.first <= int(digits) <= one.last
 
 
@@ -75,6 +77,7 @@ def _read(range_: str) -> _Range:
 
 
 def _in_parts(serial: str) -> Sequence[str]:
+    # the last run of digits counts up; what stands before it names the model or the plant
     parts = re.fullmatch(r"(.*?)([0-9]{1,30})([^0-9]*)", serial, re.DOTALL)
     if parts is None:
         raise ValueError(f"{serial!r} has no digits to count by")
