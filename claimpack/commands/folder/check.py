@@ -10,6 +10,7 @@ from claimpack.commands.line.declared import Context, Option
 if TYPE_CHECKING:
     from claimpack.commands.desk.gather import Case
     from claimpack.commands.desk.world import World
+    from claimpack.core.clauses.picture_doubts import PictureDoubt
 
 
 def check(
@@ -23,15 +24,15 @@ def check(
     """Judge a claim, price it, name what is missing."""
     from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.pictures.photo_filing import picture_notes
     from claimpack.commands.screen.telling import note_elsewhere, note_no_plan, tell
-    from claimpack.core.judging.assessment_json import as_json
 
     case = gather(context.obj, claim, plans, today, only_looks=True)
     say = Say(context.obj)
     # Once the repair is done there is little left to take again, and looking at every picture takes its time.
-    pictures = [] if case.claim.dates.repaired else picture_notes(case)
+    pictures = [] if case.claim.dates.repaired else _pictures_doubted(case)
     if json:
+        from claimpack.core.judging.assessment_json import as_json
+
         doubted = [{"file": file, **doubt._asdict()} for file, doubt in pictures]
         say.document({**as_json(case.assessment), "pictures": None if case.claim.dates.repaired else doubted})
     else:
@@ -49,6 +50,13 @@ def check(
         for file in case.unlisted:
             say.note(f"{file} is in the photos folder, but the claim does not list it.")
     return case.assessment.exit_code
+
+
+def _pictures_doubted(case: Case) -> list[tuple[str, PictureDoubt]]:
+    """What to look at again in the pictures of a claim, with the name of each."""
+    from claimpack.commands.pictures.photo_filing import picture_notes
+
+    return picture_notes(case)
 
 
 def _filed_otherwise(case: Case) -> str:

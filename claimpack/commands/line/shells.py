@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from claimpack.commands.line.completing import Offer
+if TYPE_CHECKING:
+    from claimpack.commands.line.completing import Offer
 
 ASKED = "_CLAIMPACK_COMPLETE"
 """The variable by which a shell asks, as in `complete_bash`."""

@@ -102,15 +102,16 @@ def read_otherwise(claim: Claim, plans: Sequence[Plan]) -> list[MissingItem]:
 
     Source: a rule of this tool's, no source.
     """
+    otherwise = [each for each in read_beside(claim) if each.differs]
+    if not otherwise:
+        return []
     from claimpack.core.reading.compared import forms_of
 
     lacking, photos = [], {photo.file for photo in claim.photos}
-    for each in read_beside(claim):
-        if each.differs:
-            role = each.role
-            is_proof = each.file not in photos
-            key = "missing.serial-on-proof" if is_proof else "missing.serial-as-read"
-            what = say(key, role=role) if role else say("missing.purchased-as-read")
-            form = forms_of(plans).get(role, "")
-            lacking.append(MissingItem(what, why=each.says, blocks_filing=each.must_be_settled(form)))
+    for each in otherwise:
+        role = each.role
+        key = "missing.serial-as-read" if each.file in photos else "missing.serial-on-proof"
+        what = say(key, role=role) if role else say("missing.purchased-as-read")
+        form = forms_of(plans).get(role, "")
+        lacking.append(MissingItem(what, why=each.says, blocks_filing=each.must_be_settled(form)))
     return lacking
