@@ -50,4 +50,4 @@ def test_a_claim_that_lacks_nothing_says_so():
 
 def test_dates_are_in_the_layouts_language():
     plan = a_plan(filing={"within": "P30D", "of": "repaired"})
-    assert "presentar la reclamación quedan 25 días" in told("dates", plan=plan, layout="carta-a4")
+    assert "presentar la reclamación en 25 días" in told("dates", plan=plan, layout="carta-a4")
