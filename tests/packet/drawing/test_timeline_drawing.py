@@ -43,7 +43,7 @@ def test_a_claim_without_a_plan_still_shows_what_happened():
 
 
 def test_the_picture_is_in_the_layouts_language():
-    assert "2026-02-05 presentada (se juzga)" in cover(layout="carta-a4")
+    assert "2026-02-05 traída al taller (se juzga)" in cover(layout="carta-a4")
 
 
 def bars(drawn) -> list[tuple[float, float]]:
