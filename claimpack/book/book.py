@@ -62,6 +62,11 @@ class Book:
         with engines.reading(self.engine) as connection:
             return dict(map(tuple, connection.execute("SELECT number, shop FROM claims WHERE shop IS NOT NULL")))
 
+    def holds_several(self) -> bool:
+        """Whether claims of the book are told to be of a shop."""
+        with engines.reading(self.engine) as connection:
+            return holds_several(connection)
+
     def without_a_shop(self) -> int:
         """How many claims are of no shop, where the one that looks is one of several."""
         if not self.shop:

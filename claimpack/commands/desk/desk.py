@@ -130,7 +130,27 @@ class Desk:
     @cached_property
     def book(self) -> Book:
         """The shop's book."""
-        return the_book(self.world, self.shop)
+        book = the_book(self.world, self.shop)
+        if not book.all_shops:
+            self._note_without_a_shop(book)
+        return book
+
+    def _note_without_a_shop(self, book: Book) -> None:
+        """Say that claims of a book of several shops are no shop's, or will be: no list shows them unasked."""
+        from claimpack.commands.desk.say import Say
+        from claimpack.core.values.numbers_said import how_many
+
+        without = book.without_a_shop()
+        if without:
+            Say(self.world).note_once(
+                f"{how_many(without, 'claim')} came in before the book held several shops, and nobody said whose. "
+                f"Those that are {self.shop_id}'s: claimpack shop take"
+            )
+        if not self.shop_id and book.holds_several():
+            Say(self.world).note_once(
+                "The book holds several shops, and this one has no id: what it takes in is no shop's. "
+                f'Give it one: id = "…" in {self.home / "shop.toml"}'
+            )
 
     @cached_property
     def vault(self) -> Vault:

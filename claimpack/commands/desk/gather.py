@@ -112,20 +112,14 @@ def the_book(world: World, shop: Shop | None = None) -> Book:
     """
     from claimpack.book.opening import open_book
     from claimpack.commands.desk.say import Say
-    from claimpack.core.values.numbers_said import how_many
 
     shop = shop or the_shop(world)
     book = open_book(shop.book_place(), shop=shop.settings.id, all_shops=world.all_shops)
     # Left open, SQLite keeps what was written last in a second file, which a copy of the book would miss.
     world.closing.callback(book.engine.dispose)
-    hindered, without = book.engine.hindered, book.without_a_shop()
+    hindered = book.engine.hindered
     if hindered:
         Say(world).note_once(f"The book can be read, but not changed: {hindered.what}.")
-    if without and not book.all_shops:
-        Say(world).note_once(
-            f"{how_many(without, 'claim')} of the book came in before it held several shops, and nobody said whose. "
-            f"If {'it is' if without == 1 else 'they are'} {shop.settings.id}'s: claimpack shop take"
-        )
     return book
 
 

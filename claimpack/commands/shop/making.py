@@ -23,7 +23,9 @@ def make_shop(home: Path, settings: bytes, book: str = "") -> None:
     from claimpack.folders import make_folders
     from claimpack.shop import OWN_FOLDERS
 
-    make_folders(home / kind for kind in (*OWN_FOLDERS[:6], "vault", SCHEMA_FOLDER))
+    # the vault of a book in a file elsewhere lies beside it
+    vault = () if book and "://" not in book else ("vault",)
+    make_folders(home / kind for kind in (*OWN_FOLDERS[:6], *vault, SCHEMA_FOLDER))
     for path, told in schema_files(home):
         write_atomically(path, told.encode())
     open_book(book or str(home / "book.sqlite"), create=True).engine.dispose()

@@ -91,6 +91,10 @@ def init(
         say.document({"shop": str(home), "settings": str(home / SHOP_FILE), "book": book_made})
         return 0
     say.answer(f"{folder} is a shop now; its settings are in {folder / SHOP_FILE}.")
+    if "://" in place:
+        say.note(
+            "Shops of one book keep photos and papers in one vault: name the same folder or store in each (vault)."
+        )
     say.note(f"Go into it ({_change_to(folder)}) and take a unit in: claimpack open")
     return 0
 

@@ -309,3 +309,13 @@ def test_a_folder_that_is_named_and_gone_is_told_by_its_key(ashby):
     (ashby / "shop.toml").write_text(text.replace("../hollis", "../gone"))
     ran = claimpack("pending", "--all-shops", folder=ashby)
     assert (ran.code, "shops.hollis" in ran.err) == (2, True)
+
+
+def test_a_folder_without_an_id_in_a_book_of_several_is_told_so(shops, tmp_path):
+    shop = an_empty_shop(tmp_path / "third")
+    with (shop / "shop.toml").open("r+") as settings:
+        told = settings.read()
+        settings.seek(0)
+        settings.write(f'book = "{shops / "claims.sqlite"}"\n{told}')
+    ran = claimpack("list", "--json", folder=shop)
+    assert (ran.json["claims"], "no id" in ran.err) == ([], True)
