@@ -80,7 +80,7 @@ def test_a_kind_is_asked_for_where_the_plan_goes_by_kind():
     assert "missing.extra-kind" in asked(under(BOOKLET, 'extras = [ {what = "box", amount = "9.00"} ]'))
 
 
-def test_no_kind_is_asked_for_where_one_cap_is_for_all():
-    assert "missing.extra-kind" not in asked(
-        under('[pays]\nextras_cap = "50.00"', 'extras = [ {what = "box", amount = "9.00"} ]')
-    )
+@pytest.mark.parametrize("pays", ['extras_cap = "50.00"', 'extras = [ {kind = "*", cap = "50.00"} ]'])
+def test_no_kind_is_asked_for_where_one_cap_is_for_all(pays):
+    found = under(f"[pays]\n{pays}", 'extras = [ {what = "box", amount = "9.00"} ]')
+    assert "missing.extra-kind" not in asked(found)
