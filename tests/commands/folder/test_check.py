@@ -129,7 +129,7 @@ def test_what_is_not_covered_is_not_claimed(tmp_path):
 
 def test_labour_clocked_at_nothing_is_worth_a_look(tmp_path):
     missing = checked(tmp_path, 'hours = "1.6"', 'hours = "0"', "--json").json["missing"]
-    assert any("1.6 h are claimed by the schedule, and 0.00 h" in item["why"] for item in missing)
+    assert any("0.00 h" in item["why"] for item in missing)
 
 
 PLAN = """\
