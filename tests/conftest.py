@@ -89,6 +89,12 @@ if "TMPDIR" not in os.environ and _is_roomy(MEMORY):
 import made_once  # noqa: E402, F401 - what is made once for all processes of a run is kept by the first of them
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Files are dealt to processes as they are collected, the dear ones first: those left at the end take no time."""
+    if hasattr(config.option, "loadscopereorder"):
+        config.option.loadscopereorder = False
+
+
 def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
     """Whoever leaves out slow tests waits for none of their files to be read."""
     is_quick = config.option.markexpr == "not slow" and collection_path.is_relative_to(TESTS)
@@ -108,6 +114,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if _is_slow(item):
             item.add_marker("slow")
+    items.sort(key=lambda item: not _is_slow_place(item.path))
 
 
 def _is_slow(item: pytest.Item) -> bool:
