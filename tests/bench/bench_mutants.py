@@ -224,6 +224,8 @@ class AllInOrder:
 def passes_afresh(mutant: Mutant, copy: Path, *, near: bool, seconds: float) -> bool:
     """Whether the tests pass in a copy with the mutant in its file; for one that counts while a module is imported."""
     os.chdir(copy)
+    # what is read in a process of its own is read by the copy as well
+    os.environ["PYTHONPATH"] = str(copy)
     sys.path.insert(0, str(copy))
     sys.dont_write_bytecode = True
     text = ast.unparse(turned(mutant.path.read_text(encoding="utf-8"), mutant.place))
