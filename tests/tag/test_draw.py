@@ -51,7 +51,11 @@ def printed(stock, a_tag, drawn):
 
 def read(picture):
     """What a scanner finds in a picture: format and text, sorted."""
-    return sorted((found.format.name, found.text) for found in zxingcpp.read_barcodes(picture))
+    return in_short(zxingcpp.read_barcodes(picture))
+
+
+def in_short(found):
+    return sorted((one.format.name, one.text) for one in found)
 
 
 def both(*codes):
@@ -98,13 +102,13 @@ def test_both_barcodes_are_read_from_the_rendered_pdf(stock, a_tag, drawn, seen,
 @pytest.mark.parametrize(("number", "dpi"), PICTURES)
 def test_both_barcodes_are_read_from_the_png(stock, a_tag, drawn, number, dpi):
     tag = a_tag(claim=number)
-    assert read(opened(drawn(tag, stock, dpi)).convert("L")) == both(tag.code)
+    assert in_short(scanned(drawn(tag, stock, dpi), False)[1]) == both(tag.code)
 
 
-@pytest.mark.parametrize(("number", "dpi"), [(LONGEST[0], 203), (LONGEST[1], 300)])
-def test_the_longest_code_a_tag_can_have_is_read_from_the_pdf(stock, a_tag, drawn, seen, number, dpi):
+@pytest.mark.parametrize("number", LONGEST)
+def test_the_longest_code_a_tag_can_have_is_read_from_the_pdf(stock, a_tag, drawn, seen, number):
     tag = a_tag(claim=number, place=100, of=100)
-    assert read(seen(drawn(tag, stock), dpi)) == both(tag.code)
+    assert read(seen(drawn(tag, stock), 203)) == both(tag.code)
 
 
 @pytest.mark.parametrize(("number", "dpi"), PICTURES)
