@@ -7,6 +7,7 @@ from functools import cache
 from typing import Any
 from xml.sax.saxutils import escape
 
+from reportlab.lib.colors import HexColor
 from reportlab.lib.enums import TA_LEFT, TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase.pdfmetrics import stringWidth
@@ -140,7 +141,8 @@ def style(name: str, right: bool = False, page: bool = False) -> Any:
         fontName=face,
         fontSize=size,
         leading=leading,
-        textColor=ink,
+        # as a colour, since the library reads its digits again for every line
+        textColor=HexColor(ink),
         alignment=TA_RIGHT if right else TA_LEFT,
         splitLongWords=1,
         allowWidows=int(page),

@@ -36,7 +36,7 @@ def test_cover_whatever_the_use_is_told_as_what_is_certain(hours):
 def test_cover_is_told_with_every_limit(which):
     meters = [{"kind": "cycles", "value": "4100"}]
     said = answer(a_claim(unit__meters=meters), hours=300, limits=[{"meter": "cycles", "at": "5000"}], whichever=which)
-    assert said == f"Covered until 2026-03-14, 300 h or 5000 cycles, whichever comes {which}, under engine."
+    assert said == f"Covered until 2026-03-14, 300 h or 5,000 cycles, whichever comes {which}, under engine."
 
 
 def test_what_another_maker_covers_is_told_with_that_maker():
@@ -48,7 +48,7 @@ def test_what_another_maker_covers_is_told_with_that_maker():
 def test_a_meter_over_its_limit_is_told():
     meters = [{"kind": "cycles", "value": "5100"}]
     said = answer(a_claim(unit__meters=meters), limits=[{"meter": "cycles", "at": "5000"}])
-    assert said == "Not covered: 100 over the 5000 cycles of engine."
+    assert said == "Not covered: 100 over the 5,000 cycles of engine."
 
 
 def test_a_window_is_called_by_its_name():
