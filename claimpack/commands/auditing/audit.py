@@ -51,8 +51,8 @@ def look(
     What is found is a question to begin a conversation with: each rule says how an honest claim could look like that.
     """
     from claimpack.commands.desk.desk import Desk, note_past
-    from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.options import a_date
     from claimpack.commands.desk.say import Say
     from claimpack.core.auditing.audited import Scope
     from claimpack.core.auditing.report.audit import chosen_rules, looked_by

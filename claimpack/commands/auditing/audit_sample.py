@@ -53,8 +53,8 @@ def draw_sample(
 ) -> int:
     """Draw a random sample of filed claims."""
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.named_files import answering_beside, ending_of, goes_to_stdout, write_named
+    from claimpack.commands.desk.options import a_date
     from claimpack.commands.desk.say import Say
     from claimpack.core.auditing.sampling import draw, seed_of, tolerated_said
 

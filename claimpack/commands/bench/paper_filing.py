@@ -79,10 +79,9 @@ def add_papers(
     """Add papers to a claim; the vault keeps them."""
     from claimpack.commands.bench.brought import Refusing, all_looked_at
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.named_files import read_from
     from claimpack.commands.desk.one_claim import number_of
-    from claimpack.commands.desk.options import as_given
+    from claimpack.commands.desk.options import a_date, as_given
     from claimpack.commands.desk.say import Say
     from claimpack.commands.screen.changes import note_verdict
     from claimpack.evidence.papers.papers import read_paper

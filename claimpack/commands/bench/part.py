@@ -189,8 +189,8 @@ def hold_part(
 ) -> int:
     """Keep a failed part for the maker."""
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.options import a_date
     from claimpack.commands.desk.say import Say
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead
     from claimpack.core.facts.keys import record_from

@@ -198,8 +198,8 @@ def _letter(desk: Desk, say: Say, case: Case, question: str) -> tuple[Letter, by
 
 
 def _answered(desk: Desk, say: Say, claim: str, state: Any, keys: dict[str, str], *, json: bool) -> int:
-    from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.options import a_date
     from claimpack.core.facts.keys import record_from
     from claimpack.core.payment.next_step import before_the_work
     from claimpack.core.steps.approving import Said, answered

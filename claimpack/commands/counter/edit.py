@@ -31,7 +31,8 @@ def edit(
     """Change a claim as text in your editor."""
     from claimpack.commands.counter.edited import OfBook, OfFolder
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.gather import is_folder, the_day
+    from claimpack.commands.desk.gather import is_folder
+    from claimpack.commands.desk.options import the_day
     from claimpack.commands.desk.say import Say
     from claimpack.commands.screen.changes import tell_changes
 

@@ -24,8 +24,8 @@ def note(
     The latest note of a claim says when to look at it again; one without a day takes it off.
     """
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.options import a_date
     from claimpack.commands.desk.say import Say
     from claimpack.core.steps.notes import noting
 

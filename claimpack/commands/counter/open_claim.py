@@ -111,8 +111,7 @@ def open_claim(
     from claimpack.commands.counter.open_from_photo import PlatePhoto
     from claimpack.commands.counter.taking_in import TakingIn, papers_of
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.gather import one_meter
-    from claimpack.commands.desk.options import as_given, meters_told
+    from claimpack.commands.desk.options import as_given, meters_told, one_meter
     from claimpack.commands.desk.say import Say
     from claimpack.commands.talk.answered import options_of
     from claimpack.commands.talk.counter_session import CounterSession

@@ -40,7 +40,8 @@ def set_key(
 ) -> int:
     """Change single keys: set 26-0041 unit.hours 112.4."""
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.gather import is_folder, the_day
+    from claimpack.commands.desk.gather import is_folder
+    from claimpack.commands.desk.options import the_day
     from claimpack.commands.desk.say import Say
     from claimpack.commands.screen.changes import note_begun, tell_changes
     from claimpack.core.claims.days_ahead import refuse_days_ahead, written_days_ahead

@@ -16,11 +16,11 @@ from claimpack.commands.desk.gather import (
     shop_said,
     the_author,
     the_book,
-    the_day,
     the_shop,
     the_vault,
     world_of,
 )
+from claimpack.commands.desk.options import the_day
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book

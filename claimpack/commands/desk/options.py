@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import datetime as dt
+import re
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from claimpack.commands.line.declared import Argument, Option
+from claimpack.errors import BadInput
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.world import World
 
 ClaimArgument = Annotated[str, Argument(metavar="CLAIM", help="A claim folder, or a claim's number in the book.")]
 BookClaim = Annotated[str, Argument(metavar="CLAIM", help="The claim's number in the book.")]
@@ -179,14 +186,63 @@ OPTION_OF: Mapping[str, str] = {
 """The option that gives each fact of a claim, in the order a conversation asks for them."""
 
 
+def the_day(world: World, written: str) -> dt.date:
+    """The day written with --today, else the day it is.
+
+    Raises:
+        BadInput: what is written is no date.
+    """
+    return a_date(written, "--today") if written else world.today()
+
+
+def a_date(written: str, option: str) -> dt.date:
+    """A date written on the command line.
+
+    Raises:
+        BadInput: it is no date of the calendar in the form 2026-02-05, or of no century that matters.
+    """
+    day = None
+    if re.fullmatch(r"\d{4}-\d\d-\d\d", written, re.ASCII):
+        with suppress(ValueError):
+            day = dt.date.fromisoformat(written)
+    if day:
+        return _of_our_time(day, option)
+    raise BadInput(
+        f"{option}: {written!r} is not a date of the calendar",
+        "Dates are written year, month, day, so that nobody can read them two ways.",
+        "Write it as in 2026-02-05.",
+    )
+
+
+def _of_our_time(day: dt.date, option: str) -> dt.date:
+    from claimpack.core.values.days import of_our_time
+
+    try:
+        return of_our_time(day)
+    except ValueError as error:
+        raise BadInput(f"{option}: {error}", "No repair was made then.", "Correct the year.") from None
+
+
+def one_meter(hours: str, *, no_meter: bool) -> None:
+    """Refuse a reading of a unit that has no hour meter.
+
+    Raises:
+        BadInput: both were given.
+    """
+    if hours and no_meter:
+        raise BadInput(
+            f"--hours {hours} and --no-meter contradict each other",
+            "Without a meter the limits in hours do not count, so only one of them can be right.",
+            "Leave one of them out.",
+        )
+
+
 def meters_told(written: Sequence[str] | None) -> list[dict[str, object]]:
     """The keys of each meter told of, as in `cycles=4100`; `none` is a meter the unit does not have.
 
     Raises:
         BadInput: one has no reading.
     """
-    from claimpack.errors import BadInput
-
     found: list[dict[str, object]] = []
     for each in written or ():
         kind, _, reading = (part.strip() for part in each.partition("="))

@@ -78,8 +78,7 @@ def cover(
 
     One line for the owner who waits at the counter, then the reasons; no claim is needed.
     """
-    from claimpack.commands.desk.gather import a_date, one_meter, the_day
-    from claimpack.commands.desk.options import meters_told
+    from claimpack.commands.desk.options import a_date, meters_told, one_meter, the_day
     from claimpack.commands.desk.say import Say
     from claimpack.commands.screen.telling import note_no_plan, tell_verdict
     from claimpack.core.claims.days_ahead import days_ahead, known_until, refuse_days_ahead

@@ -26,8 +26,8 @@ def start(
 
     Stop at any time; the same command goes on where you stopped.
     """
-    from claimpack.commands.desk.gather import the_day, the_shop
-    from claimpack.commands.desk.options import as_given
+    from claimpack.commands.desk.gather import the_shop
+    from claimpack.commands.desk.options import as_given, the_day
     from claimpack.commands.desk.say import Say
     from claimpack.commands.talk.counter_session import CounterSession
     from claimpack.template_files import Places

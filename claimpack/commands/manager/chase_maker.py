@@ -168,7 +168,7 @@ def mark_sent(desk: Desk, say: Say, sent: Sequence[tuple[str, str, date]], again
     """
     from datetime import timedelta
 
-    from claimpack.commands.desk.gather import a_date
+    from claimpack.commands.desk.options import a_date
     from claimpack.core.steps.notes import chased
     from claimpack.core.steps.settling import refuse_impossible_day
 

@@ -55,7 +55,7 @@ def call_back(
     today: Today = "",
 ) -> int:
     """The maker wants a held part back, or by another day."""
-    from claimpack.commands.desk.gather import a_date
+    from claimpack.commands.desk.options import a_date
     from claimpack.core.shelf.part_steps import calling_back
 
     work = HoldStep.begun(context.obj, on, because, today)

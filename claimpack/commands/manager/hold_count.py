@@ -30,7 +30,7 @@ def count(
 ) -> int:
     """Count a shelf: missing, extra, wrong shelf."""
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.gather import a_date
+    from claimpack.commands.desk.options import a_date
     from claimpack.commands.desk.say import Say
     from claimpack.core.shelf.shelf_count import to_record
     from claimpack.core.steps.settling import refuse_day_ahead

@@ -34,7 +34,7 @@ class HoldStep(NamedTuple):
             BadInput: the day is none.
         """
         from claimpack.commands.desk.desk import Desk
-        from claimpack.commands.desk.gather import a_date
+        from claimpack.commands.desk.options import a_date
         from claimpack.commands.desk.say import Say
         from claimpack.commands.desk.terms_in_force import TermsInForce
         from claimpack.commands.manager.held_parts import at_hand

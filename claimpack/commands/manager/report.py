@@ -45,7 +45,7 @@ def report(
     """Write the manager's report: page, PDF, lists."""
     from claimpack.commands.auditing.spilled import traces_of
     from claimpack.commands.desk.desk import Desk, note_past
-    from claimpack.commands.desk.gather import a_date
+    from claimpack.commands.desk.options import a_date
     from claimpack.commands.desk.say import Say
     from claimpack.core.reporting.manager_report import About, manager_report
     from claimpack.core.reporting.reported import days_between, of_maker

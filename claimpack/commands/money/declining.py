@@ -57,7 +57,7 @@ def take_up_again(world: World, number: str, on: str, why: str, today: str) -> T
 
 def _at_the_desk(world: World, number: str, on: str, why: str, today: str) -> tuple[Desk, Step]:
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.gather import a_date
+    from claimpack.commands.desk.options import a_date
     from claimpack.core.facts.keys import record_from
     from claimpack.core.steps.settling import Step, refuse_day_ahead
 

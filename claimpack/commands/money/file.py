@@ -134,7 +134,7 @@ def _write(world: World, files: dict[Path, bytes]) -> None:
 
 
 def _sent(on: str, received: str, reference: str, anyway: str) -> Sent:
-    from claimpack.commands.desk.gather import a_date
+    from claimpack.commands.desk.options import a_date
     from claimpack.core.facts.keys import record_from
     from claimpack.core.steps.filing import Sent
 

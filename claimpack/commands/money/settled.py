@@ -64,8 +64,8 @@ def take_all(
         ClaimpackError: there is no such claim, or the step cannot be taken; of several, which claim it is.
     """
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.gather import a_date
     from claimpack.commands.desk.one_claim import number_of
+    from claimpack.commands.desk.options import a_date
 
     desk = Desk(world, today)
     day = a_date(on, "--on") if on else desk.day

@@ -114,7 +114,7 @@ def _columns_file(desk: Desk, maker: str) -> Path:
 
 
 def _statement(desk: Desk, wanted: StatementWanted, read: StatementRead, currency: str, path: Path) -> Statement:
-    from claimpack.commands.desk.gather import a_date
+    from claimpack.commands.desk.options import a_date
     from claimpack.core.settlement.statement import Statement
     from claimpack.file_contents import content_hash
 

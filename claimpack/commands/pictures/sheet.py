@@ -24,8 +24,9 @@ def sheet(
     today: Today = "",
 ) -> int:
     """Write a contact sheet, missing shots left empty."""
-    from claimpack.commands.desk.gather import gather, the_day
+    from claimpack.commands.desk.gather import gather
     from claimpack.commands.desk.named_files import answering_beside, ending_of, write_named
+    from claimpack.commands.desk.options import the_day
     from claimpack.commands.desk.say import Say
     from claimpack.core.judging.conditions.evidence_asked import shots_asked
     from claimpack.core.values.numbers_said import how_many

@@ -29,7 +29,8 @@ def diff(
     json: Json = False,
 ) -> int:
     """Tell what another plan changes: claims of the book, what is paid, keys."""
-    from claimpack.commands.desk.gather import the_day, the_shop
+    from claimpack.commands.desk.gather import the_shop
+    from claimpack.commands.desk.options import the_day
     from claimpack.commands.desk.say import Say
     from claimpack.core.drafting.imagined import axes_of
     from claimpack.core.drafting.plan_changes import changed_claims, changed_keys, changed_pay, with_names_of

@@ -22,7 +22,8 @@ def start_plan(
     today: Today = "",
 ) -> int:
     """Begin a plan: asks in the order of a warranty booklet, and writes the file."""
-    from claimpack.commands.desk.gather import the_day, the_shop
+    from claimpack.commands.desk.gather import the_shop
+    from claimpack.commands.desk.options import the_day
     from claimpack.commands.desk.say import Say
     from claimpack.core.drafting.booklet.keys import slug
     from claimpack.core.drafting.plan_text import plan_text

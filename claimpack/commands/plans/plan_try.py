@@ -48,7 +48,7 @@ def try_(
     json: Json = False,
 ) -> int:
     """Show what a plan pays: each component and use, at the ages and readings where it changes."""
-    from claimpack.commands.desk.gather import a_date, the_day
+    from claimpack.commands.desk.options import a_date, the_day
     from claimpack.commands.desk.say import Say
     from claimpack.core.drafting.asides import try_campaigns, try_parts
     from claimpack.core.drafting.imagined import TrialAsked, axes_of

@@ -32,7 +32,7 @@ def demo(
     json: Json = False,
 ) -> int:
     """Make an invented busy shop to try everything in: 120 claims over 16 months, three makers, parts on shelves."""
-    from claimpack.commands.desk.gather import the_day
+    from claimpack.commands.desk.options import the_day
     from claimpack.commands.desk.say import Say
     from claimpack.files import folder_at_once
 

@@ -53,6 +53,6 @@ def write_journal(
 
 
 def _day(written: str, option: str) -> date | None:
-    from claimpack.commands.desk.gather import a_date
+    from claimpack.commands.desk.options import a_date
 
     return a_date(written, option) if written else None

@@ -45,7 +45,8 @@ def as_meant(world: World, kind: str, name: str, written: str, today: str = "", 
 
 
 def _day(world: World, written: str, today: str, *, ahead: bool) -> str:
-    from claimpack.commands.desk.gather import the_day, the_shop
+    from claimpack.commands.desk.gather import the_shop
+    from claimpack.commands.desk.options import the_day
     from claimpack.core.values.typed.days import day_written
 
     day = day_written(written, the_day(world, today), the_shop(world).settings.dates, ahead=ahead)

@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-import datetime as dt
 import os
 
 import pytest
@@ -9,7 +8,7 @@ from running import NOW, claimpack
 from shop_builders import a_shop, happen, kept_claim, the_desk
 from shops_with_claims import a_copy
 
-from claimpack.commands.desk.gather import a_date, gather, is_folder, one_meter, the_day, the_shop
+from claimpack.commands.desk.gather import gather, is_folder, the_shop
 from claimpack.commands.desk.world import World
 from claimpack.core.facts.pictures import Photo
 from claimpack.errors import BadInput, NotFound
@@ -17,45 +16,6 @@ from claimpack.errors import BadInput, NotFound
 
 def world_in(folder, **environ):
     return World(folder=folder, environ={"CLAIMPACK_WHO": "ann", **environ}, clock=NOW)
-
-
-def test_a_day_that_is_not_written_is_the_shops_today(tmp_path):
-    late = World(folder=tmp_path, environ={}, clock=dt.datetime(2026, 2, 28, 23, 59, 59, tzinfo=NOW.tzinfo))
-    assert [the_day(late, ""), the_day(late, "2024-02-29")] == [dt.date(2026, 2, 28), dt.date(2024, 2, 29)]
-
-
-@pytest.mark.parametrize(
-    "written",
-    [
-        "2026-02-29",
-        "2026-13-01",
-        "2026-2-5",
-        "20260205",
-        "2026-W06-4",
-        "05.02.2026",
-        "2026-02-05 ",
-        "２０２６-０２-０５",
-    ],
-)
-def test_a_day_that_is_none_names_its_option(written):
-    with pytest.raises(BadInput, match=r"^--on: "):
-        a_date(written, "--on")
-
-
-@pytest.mark.parametrize("written", ["0001-01-01", "1899-12-31", "3000-01-01"])
-def test_a_day_of_another_age_is_a_slip_of_the_pen(written):
-    with pytest.raises(BadInput, match=r"--today: .* is outside the years 1900 to 2999"):
-        a_date(written, "--today")
-
-
-def test_a_reading_of_nothing_contradicts_no_meter_too():
-    with pytest.raises(BadInput, match="--hours 0 and --no-meter"):
-        one_meter("0", no_meter=True)
-
-
-@pytest.mark.parametrize(("hours", "no_meter"), [("", True), ("0", False), ("", False)])
-def test_a_reading_or_no_meter_goes_alone(hours, no_meter):
-    assert one_meter(hours, no_meter=no_meter) is None
 
 
 @pytest.mark.parametrize(

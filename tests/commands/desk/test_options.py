@@ -1,10 +1,13 @@
+import datetime as dt
 from pathlib import Path
 
 import pytest
-from running import claimpack, claimpack_in_bytes
+from running import NOW, claimpack, claimpack_in_bytes
 from shops_with_claims import a_copy
 
 from claimpack.commands.desk.named_files import ending_of
+from claimpack.commands.desk.options import a_date, one_meter, the_day
+from claimpack.commands.desk.world import World
 from claimpack.errors import BadInput
 
 
@@ -73,3 +76,42 @@ def test_a_packet_that_is_filed_may_go_to_standard_output(draft_shop, tmp_path):
     shop = a_copy(draft_shop, tmp_path)
     ran = claimpack_in_bytes("file", "26-0001", "--on", "2026-02-25", "--out", "-", folder=shop)
     assert (ran.code, ran.out[:5], "is filed on 2026-02-25" in ran.err) == (0, b"%PDF-", True)
+
+
+def test_a_day_that_is_not_written_is_the_shops_today(tmp_path):
+    late = World(folder=tmp_path, environ={}, clock=dt.datetime(2026, 2, 28, 23, 59, 59, tzinfo=NOW.tzinfo))
+    assert [the_day(late, ""), the_day(late, "2024-02-29")] == [dt.date(2026, 2, 28), dt.date(2024, 2, 29)]
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        "2026-02-29",
+        "2026-13-01",
+        "2026-2-5",
+        "20260205",
+        "2026-W06-4",
+        "05.02.2026",
+        "2026-02-05 ",
+        "２０２６-０２-０５",
+    ],
+)
+def test_a_day_that_is_none_names_its_option(written):
+    with pytest.raises(BadInput, match=r"^--on: "):
+        a_date(written, "--on")
+
+
+@pytest.mark.parametrize("written", ["0001-01-01", "1899-12-31", "3000-01-01"])
+def test_a_day_of_another_age_is_a_slip_of_the_pen(written):
+    with pytest.raises(BadInput, match=r"--today: .* is outside the years 1900 to 2999"):
+        a_date(written, "--today")
+
+
+def test_a_reading_of_nothing_contradicts_no_meter_too():
+    with pytest.raises(BadInput, match="--hours 0 and --no-meter"):
+        one_meter("0", no_meter=True)
+
+
+@pytest.mark.parametrize(("hours", "no_meter"), [("", True), ("0", False), ("", False)])
+def test_a_reading_or_no_meter_goes_alone(hours, no_meter):
+    assert one_meter(hours, no_meter=no_meter) is None
