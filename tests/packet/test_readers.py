@@ -36,3 +36,8 @@ def test_what_shop_and_maker_have_between_them_is_not_told_to_the_owner(owners, 
 
 def test_the_same_layout_for_the_maker_is_the_layout():
     assert a_layout().written_for("maker") == a_layout()
+
+
+def test_a_unit_in_stock_has_pages_for_an_owner_too():
+    stock = a_claim(case="stock", owner=None, dates__purchased=None, dates__delivered=None)
+    assert "unit in dealer's stock" in text_of(draw(stock, layout=a_layout().written_for("owner")))

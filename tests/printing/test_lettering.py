@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from claimpack.printing.lettering import escaped, shortened, under_points, width_of
+from claimpack.printing.lettering import escaped, page_text, shortened, text, under_points, width_of
 from claimpack.printing.typeface import REGULAR
 
 
@@ -40,3 +40,16 @@ def test_decimal_points_stand_under_each_other(numbers):
 
     places = {round(to_the_point(*each), 6) for each in zip(numbers, under_points(numbers, "cell"), strict=True)}
     assert len(places) == 1
+
+
+@pytest.mark.parametrize("set_as", [text, page_text])
+def test_a_line_holds_no_more_than_95_characters(set_as):
+    said = (
+        "Four teeth of the drive gear broken out. Grease in place, seal whole: no water, no lack of service. "
+        "Electric blade clutch: winding burnt, resistance far below its limit. Clutch gap in order, pulley turns "
+        "freely. If the payment is on its way already, please take this letter as settled, with our thanks. "
+    )
+    paragraph = set_as(said * 4)
+    paragraph.wrap(600, 10_000)
+    lengths = [len(" ".join(words)) for _, words in paragraph.blPara.lines]
+    assert 75 <= max(lengths) <= 95

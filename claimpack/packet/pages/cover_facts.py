@@ -162,10 +162,10 @@ def failure_facts(draft: Draft) -> Any:
         left = [*of_case, *(_one_of_several(draft, one) for one in draft.assessment.failures[:_MOST_FAILURES])]
         left += [("", "…")] if len(draft.assessment.failures) > _MOST_FAILURES else []
     half = draft.width / 2
-    tables = [
-        facts_table([fact for fact in left if fact[1]], half - _SPACE, 66),
-        facts_table([*_of_approval(draft), *_of_proof(draft), *_earlier(draft)], half, 82),
-    ]
+    told = ([fact for fact in left if fact[1]], [*_of_approval(draft), *_of_proof(draft), *_earlier(draft)])
+    rooms = ((half - _SPACE, 66), (half, 82))
+    # the owner of a unit in stock is told of no approval, proof or earlier repair
+    tables = [facts_table(facts, *room) if facts else "" for facts, room in zip(told, rooms, strict=True)]
     return side_by_side(tables, [half, half], _SPACE)
 
 
