@@ -14,12 +14,15 @@ from claimpack.printing.lettering import shortened
 from claimpack.printing.page_saving import MeasuredPages, pages_saved, set_closer
 from claimpack.printing.palette import QUIET
 from claimpack.printing.papers import Page
-from claimpack.printing.typeface import REGULAR
+from claimpack.printing.typeface import REGULAR, register
 
 # Wide enough for a hole punch.
 MARGIN = 60.0
 FRAME_LEFT, FRAME_BOTTOM = MARGIN + 6, MARGIN - 4
 """From the left and the lower edge of a sheet to where text is set, in points: the frame keeps 6 of its own."""
+
+# Letters and lists are short: one page is worth more to them than the room between their lines.
+_HALF = 1 / 2
 
 _FOOT = 8
 # Printers leave about a quarter of an inch white; the foot stands clear of that on any margin.
@@ -47,7 +50,7 @@ def document(pieces: Callable[[], list[Any]], page: Page, titles: Titles, margin
         set_closer(shown, share)
         return _set(shown, (page, margin), titles, pages)._replace(share=share)
 
-    found = pages_saved(setting)
+    found = pages_saved(setting, _HALF)
     return setting(found.share, len(found.filled)).pdf
 
 
@@ -65,6 +68,7 @@ class _Document(MeasuredPages, SimpleDocTemplate):  # type: ignore[misc]  # the 
 
 def _set(pieces: list[Any], paper: tuple[Page, float], titles: Titles, pages: int) -> _Set:
     page, margin = paper
+    register()
     stream = BytesIO()
     template = _Document(
         stream,

@@ -10,10 +10,10 @@ from reportlab.platypus import ActionFlowable, BaseDocTemplate, CondPageBreak, K
 from claimpack.printing.drawn import Gap, Unseen
 
 LEAST_FULL = 1 / 3
-"""A page filled less than this, of the room inside its margins, is worth a second try."""
+"""A page filled less than this, of the room inside its margins, looks forgotten."""
 
 # Headings still stand apart from what is above them at the closest.
-_CLOSER = (0.7, 0.4)
+_CLOSER = (0.7, 0.4, 0.3)
 
 
 class MeasuredPages(BaseDocTemplate):  # type: ignore[misc]  # the PDF engine has no types
@@ -48,15 +48,16 @@ class Setting(Protocol):
 Set = TypeVar("Set", bound=Setting)
 
 
-def pages_saved(setting: Callable[[float], Set]) -> Set:
+def pages_saved(setting: Callable[[float], Set], under: float = LEAST_FULL) -> Set:
     """The pages with the usual room between pieces, or with less where a nearly empty page is saved by it.
 
     Args:
         setting: sets all pages anew, with so much of the usual room between pieces.
+        under: a page filled less than this is worth a second try.
     """
     usual = setting(1.0)
     # nothing stands before the first page that could hold it
-    if all(share >= LEAST_FULL for share in usual.filled[1:]):
+    if all(share >= under for share in usual.filled[1:]):
         return usual
     tries = (setting(share) for share in _CLOSER)
     return next((closer for closer in tries if len(closer.filled) < len(usual.filled)), usual)

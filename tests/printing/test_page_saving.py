@@ -54,3 +54,7 @@ def test_no_more_room_is_taken_than_saves_the_page():
 
 def test_a_first_page_nearly_empty_is_left_as_it_is():
     assert pages_saved(lambda share: Pages(share, 0.2)).share == 1.0
+
+
+def test_a_letter_or_list_is_worth_a_second_try_where_its_last_page_is_under_half_full():
+    assert pages(lambda: [block(300), gap(80), block(60), gap(80), block(240)]) == 1
