@@ -70,6 +70,11 @@ class Desk:
         return self.book.whose() if self.world.all_shops else None
 
     @property
+    def undated_shops(self) -> tuple[str, ...]:
+        """The shops that are looked at and whose terms are not known here, since nobody named their folders."""
+        return tuple(shop for shop in sorted(set((self.shops_told or {}).values())) if self.of_shop(shop) is None)
+
+    @property
     def name_shown(self) -> str:
         """The shop's name, or those of every shop that is looked at."""
         if self.shops_told is None:

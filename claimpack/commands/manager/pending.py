@@ -68,7 +68,7 @@ def pending(
     rests = refused_rests(in_part, terms_of)
     note_past(desk, say)
     if json:
-        amounts = {"three_amounts": amounts_as_json(first, desk.shops_told)}
+        amounts = {"three_amounts": amounts_as_json(first, desk.shops_told, desk.undated_shops)}
         say.document({**_document(desk, items, tally, groups, rests), **amounts})
         return 0
     tell_amounts(say, first, desk)

@@ -64,7 +64,9 @@ def report(
     whose, currency = first_claims[0].maker if maker else "", settings.currency or ""
     about = About(desk.name_shown, desk.day, days, whose, settings.ageing, _beside(desk), currency, shop_id)
     with traces_of(desk.book.count()) as traces:
-        gathered = _gathered(desk, say, about, chain(first_claims, claims))._replace(whose=desk.shops_told)
+        gathered = _gathered(desk, say, about, chain(first_claims, claims))._replace(
+            whose=desk.shops_told, undated=desk.undated_shops
+        )
         whole = manager_report(gathered, about, traces)
     drawn = report_of(whole)
     kinds = {"pdf": pdf, "html": html, "csv": csv, "xlsx": xlsx}
@@ -75,7 +77,10 @@ def report(
     if json:
         length, head = desk.book.chain_end()
         told = _document(drawn, about, [str(folder / name) for name in contents])
-        beside = {"three_amounts": as_json(whole.amounts, desk.shops_told), "history": {"events": length, "hash": head}}
+        beside = {
+            "three_amounts": as_json(whole.amounts, desk.shops_told, desk.undated_shops),
+            "history": {"events": length, "hash": head},
+        }
         say.document(told | beside)
     else:
         _tell(say, drawn, [str(folder / name) for name in contents])
@@ -88,7 +93,9 @@ def _beside(desk: Desk) -> tuple[str, ...]:
     from claimpack.core.reporting.backing_up import backup_remark, head_told
 
     length, head = desk.book.chain_end()
-    said = (head_told(length, head) if length else "", backup_remark(last_backup(desk.book), length, desk.day))
+    undated = ", ".join(desk.undated_shops)
+    unknown = f"Terms not known here, so that nothing is dated or told as late: {undated}." if undated else ""
+    said = (unknown, head_told(length, head) if length else "", backup_remark(last_backup(desk.book), length, desk.day))
     return tuple(sentence for sentence in said if sentence)
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from decimal import Decimal
 
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
@@ -57,7 +58,7 @@ def tell_amounts(say: Say, found: ThreeAmounts, desk: Desk) -> None:
     if found.in_two:
         say.item("·", f"{how_many(found.in_two, 'claim stands', 'claims stand')} in more than one of the three.")
     if desk.shops_told is not None:
-        _tell_by_shop(say, by_shop(found, desk.shops_told))
+        _tell_by_shop(say, by_shop(found, desk.shops_told, desk.undated_shops))
 
 
 def _tell_by_shop(say: Say, sums: Sequence[OfShop]) -> None:
@@ -65,9 +66,12 @@ def _tell_by_shop(say: Say, sums: Sequence[OfShop]) -> None:
     from claimpack.core.reporting.three_amounts import TITLES
     from claimpack.core.values.money import in_money
 
+    def told(amount: Decimal | None, currency: str) -> str:
+        return "not known" if amount is None else in_money(amount, currency)
+
     say.heading("By shop")
     columns = [
-        ScreenColumn(title, [in_money(getattr(one, name), one.currency) for one in sums], right=True)
+        ScreenColumn(title, [told(getattr(one, name), one.currency) for one in sums], right=True)
         for name, title in TITLES.items()
     ]
     tell_columns(say, [ScreenColumn("Shop", [one.shop or "no shop's" for one in sums]), *columns], indent=1)

@@ -42,7 +42,8 @@ class About(NamedTuple):
 class ManagerReport(NamedTuple):
     """What a manager is told: what is owed and held today, and how it went within the days looked back on.
 
-    `whose` is the shop of every claim where the report is of several shops, and None where it is of one.
+    `whose` is the shop of every claim where the report is of several shops, and None where it is of one; `undated` are
+    those whose terms are not known.
     """
 
     about: About
@@ -62,12 +63,14 @@ class ManagerReport(NamedTuple):
     technicians: tuple[TechnicianTime, ...]
     rests: tuple[RefusedRest, ...] = ()
     whose: Mapping[str, str] | None = None
+    undated: tuple[str, ...] = ()
 
 
 class Gathered(NamedTuple):
     """What the book says: claims one after the other, what is pending, held parts, terms by claim, refused rests.
 
-    `watched` is what the three amounts are worked out from, `whose` the shop of each claim where they are of several.
+    `watched` is what the three amounts are worked out from, `whose` the shop of each claim where they are of several,
+    `undated` the shops whose terms are not known.
     """
 
     claims: Iterable[ReportedClaim]
@@ -77,6 +80,7 @@ class Gathered(NamedTuple):
     rests: tuple[RefusedRest, ...] = ()
     watched: Watched = Watched()
     whose: Mapping[str, str] | None = None
+    undated: tuple[str, ...] = ()
 
 
 def manager_report(gathered: Gathered, about: About, kept: Traces | None = None) -> ManagerReport:
@@ -120,4 +124,5 @@ def manager_report(gathered: Gathered, about: About, kept: Traces | None = None)
         technicians=people.told(),
         rests=gathered.rests,
         whose=gathered.whose,
+        undated=gathered.undated,
     )

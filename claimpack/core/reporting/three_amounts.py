@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from types import MappingProxyType
@@ -175,21 +175,22 @@ _WITH_THE_MAKER = ("asked", "refused")
 
 
 class OfShop(NamedTuple):
-    """What the three amounts come to on the claims of one shop, in one currency."""
+    """What the three amounts come to on the claims of one shop, in one currency; None where nobody knows its terms."""
 
     shop: str
     currency: str
     can_be_lost: Decimal
-    late: Decimal
+    late: Decimal | None
     only_the_shop: Decimal
 
 
-def by_shop(found: ThreeAmounts, whose: Mapping[str, str]) -> list[OfShop]:
+def by_shop(found: ThreeAmounts, whose: Mapping[str, str], undated: Collection[str] = ()) -> list[OfShop]:
     """The three amounts of every shop of a book, by its id, and of all together last; by currency where several are.
 
     Args:
         found: the amounts.
         whose: the id of the shop of every claim; a claim of no shop is told under an empty one.
+        undated: shops whose terms are not known, so that nobody can say what makers are late with.
     """
     lists = [getattr(found, name) for name in TITLES]
     codes = dict.fromkeys(one.currency for some in lists for one in some) or {"": None}
@@ -200,6 +201,7 @@ def by_shop(found: ThreeAmounts, whose: Mapping[str, str]) -> list[OfShop]:
 
     shops = sorted({*whose.values(), *(whose.get(one.claim, "") for some in lists for one in some)})
     each = [told(shop, code, shop.__eq__) for shop in shops for code in codes]
+    each = [one._replace(late=None) if one.shop in undated else one for one in each]
     return each + [told("all", code, lambda _: True) for code in codes]
 
 
@@ -228,7 +230,9 @@ def sum_said(some: Sequence[AtStake], currency: str) -> str:
     )
 
 
-def as_json(found: ThreeAmounts, whose: Mapping[str, str] | None = None) -> dict[str, Any]:
+def as_json(
+    found: ThreeAmounts, whose: Mapping[str, str] | None = None, undated: Collection[str] = ()
+) -> dict[str, Any]:
     """The amounts as scripts read them, by shop too where several are told; dates are ISO 8601, money decimal text."""
     lists = {name: _list_as_json(getattr(found, name)) for name in TITLES}
     told = {"until": found.until.isoformat(), **lists, "claims_in_two": found.in_two}
@@ -237,8 +241,13 @@ def as_json(found: ThreeAmounts, whose: Mapping[str, str] | None = None) -> dict
     for some in lists.values():
         for one in some["claims"]:
             one["shop"] = whose.get(one["claim"], "")
-    shops = [{**one._asdict(), **{name: plain(getattr(one, name)) for name in TITLES}} for one in by_shop(found, whose)]
+    shops = [one._asdict() | _sums_as_json(one) for one in by_shop(found, whose, undated)]
     return {**told, "by_shop": shops}
+
+
+def _sums_as_json(one: OfShop) -> dict[str, str | None]:
+    sums = {name: getattr(one, name) for name in TITLES}
+    return {name: None if amount is None else plain(amount) for name, amount in sums.items()}
 
 
 def _list_as_json(some: Sequence[AtStake]) -> dict[str, Any]:

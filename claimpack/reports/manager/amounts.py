@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import Decimal
 
 from claimpack.core.reporting.findings import amounts_finding
 from claimpack.core.reporting.manager_report import ManagerReport
@@ -39,9 +40,9 @@ def _by_shop(told: ManagerReport) -> tuple[ReportTable, ...]:
     """The three amounts of every shop, where the report is of several."""
     if told.whose is None:
         return ()
-    sums = by_shop(told.amounts, told.whose)
+    sums = by_shop(told.amounts, told.whose, told.undated)
     currency, alone = in_currency(sums)
-    rows = [(one.shop, one.can_be_lost, one.late, one.only_the_shop, one.currency) for one in sums]
+    rows = [(one.shop, one.can_be_lost, _known(one.late), one.only_the_shop, one.currency) for one in sums]
     count = sum(one.shop == "all" for one in sums)
     return (
         ReportTable(
@@ -57,6 +58,10 @@ def _by_shop(told: ManagerReport) -> tuple[ReportTable, ...]:
             most=len(rows),
         ),
     )
+
+
+def _known(amount: Decimal | None) -> Decimal | str:
+    return "not known" if amount is None else amount
 
 
 def _table(name: str, some: Sequence[AtStake]) -> ReportTable:

@@ -319,3 +319,14 @@ def test_a_folder_without_an_id_in_a_book_of_several_is_told_so(shops, tmp_path)
         settings.write(f'book = "{shops / "claims.sqlite"}"\n{told}')
     ran = claimpack("list", "--json", folder=shop)
     assert (ran.json["claims"], "no id" in ran.err) == ([], True)
+
+
+def test_what_makers_are_late_with_is_not_known_of_a_shop_whose_terms_are_not(hollis):
+    told = on("2026-03-30", "pending", "--json", "--all-shops", shop=hollis).json["three_amounts"]["by_shop"]
+    assert {one["shop"]: one["late"] for one in told} == {"ashby": None, "hollis": "150.00", "all": "150.00"}
+
+
+def test_a_report_says_whose_terms_are_not_known(hollis):
+    claimpack("report", "--html", "--out", "r", "--all-shops", folder=hollis)
+    page = next((hollis / "r").glob("*.html")).read_text()
+    assert ("Terms not known here" in page, "not known</td>" in page) == (True, True)
