@@ -31,7 +31,7 @@ from claimpack.core.events.events import NewEvent
 from claimpack.core.events.standing import Standing
 from claimpack.core.judging.assessment import assess
 from claimpack.core.judging.claim_summary import summary_of
-from claimpack.template_files import Places, read_plans
+from claimpack.template_files import Places, mark_of_plans, read_plans
 
 SHOP, YEARS, TOKEN = 2_000, 18, "aaaaaa"
 """Claims of the shop that is copied, years before it that copies lie in, and what its names have and others do not."""
@@ -48,9 +48,9 @@ def large_shop(home: Path, count: int) -> Path:
         # serial numbers of copies have letters behind them, which no maker's form has
         lines = plan.read_text().splitlines(keepends=True)
         (home / "coverage" / plan.name).write_text("".join(x for x in lines if not x.startswith("serial_patterns")))
-    book = open_book(str(home / "book.sqlite"))
+    book, mark = open_book(str(home / "book.sqlite")), mark_of_plans(Places(shop=home))
     chance = random.Random(7)
-    with book.change_all([], WRITER, [_put(case, chance) for case in an_honest_shop(1, min(count, SHOP)).cases]):
+    with book.change_all([], WRITER, [_put(case, chance, mark) for case in an_honest_shop(1, min(count, SHOP)).cases]):
         pass
     book.engine.dispose()
     if count > SHOP:
@@ -59,7 +59,7 @@ def large_shop(home: Path, count: int) -> Path:
     return home
 
 
-def _put(case: Case, chance: random.Random) -> tuple[Entry, tuple[NewEvent, ...]]:
+def _put(case: Case, chance: random.Random, mark: str) -> tuple[Entry, tuple[NewEvent, ...]]:
     """A case as it goes into the book, with its life; every name in it has the token."""
     keys = json.loads(json.dumps(case.keys))
     keys["number"] = f"{TOKEN}-{case.number}"
@@ -75,7 +75,7 @@ def _put(case: Case, chance: random.Random) -> tuple[Entry, tuple[NewEvent, ...]
     if "approval" in keys:
         keys["approval"]["number"] += TOKEN
     claim = Claim.model_validate(keys)
-    summary = summary_of(assess(claim, PLANS, TODAY))
+    summary = summary_of(assess(claim, PLANS, TODAY), mark)
     files = [KeptFile(path, f"{chance.getrandbits(256):064x}", 90_000) for path in case.papers]
     for path in case.pictures:
         look = f"{chance.getrandbits(1280):0320x}"

@@ -8,10 +8,13 @@ import pytest
 from book_builders import ANA, OPENED, SUMMARY, an_entry, at, happened, kept
 from shop_builders import a_shop, happen, the_desk
 
-from claimpack.book.lookups import claims_worked_on, last_day, versions
+from claimpack.book.database.engines import reading
+from claimpack.book.database.sql import Sql
+from claimpack.book.lookups import claims_worked_on, last_day, narrowed, versions
 from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Wanted
 from claimpack.core.events.events import NewEvent
+from claimpack.core.events.states import OPEN
 
 
 @pytest.fixture
@@ -244,3 +247,12 @@ def test_a_name_may_have_any_letters(book, name):
 def test_a_day_more_on_either_side_is_looked_at(book, day, found):
     with_labour(book, started=f"{day}T09:00:00", ended=f"{day}T10:00:00")
     assert bool(numbers_worked(book)) is found
+
+
+def test_what_is_open_or_to_be_decided_is_counted_without_reading_every_claim(tmp_path):
+    book = open_book(str(tmp_path / "book.sqlite"), create=True)
+    query = Sql("SELECT count(*) FROM claims").where(*narrowed(Wanted(states=OPEN, refused_rest=True)))
+    with reading(book.engine) as connection:
+        plan = [row["detail"] for row in connection.all(Sql(f"EXPLAIN QUERY PLAN {query.text}", query.values))]
+    assert plan
+    assert not [step for step in plan if step.startswith("SCAN")]
