@@ -17,7 +17,7 @@ from claimpack.core.holding.release_rules import RELEASED
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.shelf.part_steps import calling_back, releasing, sending
 from claimpack.core.steps.filing import Sent, filed
-from claimpack.core.steps.notes import noting
+from claimpack.core.steps.notes import chased, noting
 from claimpack.core.steps.paying import charged_back, paid, withdrawn, written_off
 from claimpack.core.steps.questioning import with_what_was_asked
 from claimpack.core.steps.settling import Step, answered, received
@@ -58,6 +58,9 @@ class _Telling:
 
     def pay(self, on: dt.date, share: str = "1") -> None:
         self.take(on, lambda at, step: paid(at, step, _share(at.outstanding, share, at.currency)))
+
+    def chase(self, on: dt.date, asks: str) -> None:
+        self.take(on, lambda at, step: chased(at, step.claim, step.on, asks, step.on + _days(40)))
 
     def answer(self, on: dt.date, kind: str, why: str = "", share: str = "", form: bool = False) -> None:
         def event(at: Standing, step: Step) -> NewEvent:
@@ -154,6 +157,8 @@ def _paid_short(telling: _Telling, draw: Random, _: dt.date, paid_on: dt.date) -
     if draw.random() < _GIVEN_UP:
         telling.pay(paid_on + _days(75))
     else:
+        for after in (60, 100):
+            telling.chase(paid_on + _days(after), "payment")
         telling.take(paid_on + _days(150), written_off, "Two letters, no answer; not worth a third.")
 
 

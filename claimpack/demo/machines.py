@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
+from decimal import Decimal
 from pathlib import Path
 from random import Random
 from typing import Any, NamedTuple
@@ -25,6 +26,10 @@ _OWNERS = (
     "Maud Ellery|household", "Silas Penrow|household", "Ione Garrick|household", "Hobart Lisle|household",
     "Tamsin Orrell|household", "Ludo Marchbank|household", "Greta Sorley|household", "Amos Tindall|household",
     "Nell Hathersage|household", "Barnaby Coyle|household", "Ursula Wick|household", "Jethro Maddern|household",
+)  # fmt: skip
+_FAMILIES = (
+    *(each.partition("|")[0].split()[1] for each in _OWNERS if each.endswith("household")),
+    "Ravenhill", "Stanmoor", "Pettigrew", "Lockyer", "Wainfleet", "Dunmarrow", "Ashcombe", "Thornby",
 )  # fmt: skip
 _STREETS = ("Marrow Lane", "Mill Rise", "Canal Side", "Old Tannery", "Upper Quarry Road", "Chapel Hill")
 _TECHNICIANS = ("Tobias Fenn", "Marit Sund", "Jory Penhale")
@@ -99,6 +104,10 @@ def _claim(
 ) -> MadeUp:
     use = draw.choice(story["uses"])
     owner = draw.choice([name for name, _, kind in (each.partition("|") for each in _OWNERS) if kind == use])
+    # Chance of its own, so that what else is drawn stays as it is: households come with one unit or two.
+    own = Random(number)  # noqa: S311
+    if use == "household":
+        owner = f"{owner.split()[0]} {own.choice(_FAMILIES)}"
     purchased = presented - dt.timedelta(days=draw.randint(30 * story["months"][0], 30 * story["months"][1]))
     repaired = _working_day(presented + dt.timedelta(days=draw.randint(1, 12)))
     dates = {
@@ -123,7 +132,7 @@ def _claim(
         "dates": dates,
         "proof": {"kind": "receipt", "file": "papers/receipt.pdf"},
         "failure": story["failure"],
-        "findings": story["findings"],
+        "findings": [_measured(finding, own) for finding in story["findings"]],
         "photos": [{"file": f"photos/{shot.replace(' ', '-')}.jpg", "shot": shot} for shot in _SHOTS],
     }
     if repaired >= today:
@@ -142,6 +151,16 @@ def _claim(
         given = {"number": _drawn_digits(story["approval"], digits), "on": presented, "by": "Halden service desk"}
         keys["approval"] = {**given, "up_to": "450.00"}
     return MadeUp(keys, story)
+
+
+def _measured(finding: dict[str, Any], own: Random) -> dict[str, Any]:
+    """A finding as this unit gave it: no two gauges read the same."""
+    if not finding["value"].replace(".", "").isdecimal():
+        return finding
+    value = Decimal(finding["value"])
+    finer = value.as_tuple().exponent
+    read = (value * own.randint(960, 1040) / 1000).quantize(Decimal(1).scaleb(int(finer) - 1))
+    return {**finding, "value": str(read)}
 
 
 def _spoilt(drawn: MadeUp, nth: int) -> MadeUp:

@@ -7,7 +7,7 @@ from functools import cache
 from random import Random
 from typing import Any
 
-from PIL import Image, ImageDraw, ImageFont
+from PIL import Image, ImageChops, ImageDraw, ImageFont
 
 SIZE = (1024, 768)
 _PLATE = (90, 170, 880, 560)
@@ -38,6 +38,12 @@ def _canvas(draw: Random) -> Image.Image:
     return bench
 
 
+def _shaded(picture: Image.Image, draw: Random) -> Image.Image:
+    """A picture under the shadows of its own day: two of one kind of part are not taken for one another."""
+    shadows = Image.frombytes("L", (9, 7), bytes(draw.randint(70, 255) for _ in range(63)))
+    return ImageChops.multiply(picture, shadows.resize(SIZE, Image.Resampling.BICUBIC).convert("RGB"))
+
+
 def _jpeg(picture: Image.Image) -> bytes:
     kept = io.BytesIO()
     picture.save(kept, "JPEG", quality=60)
@@ -61,7 +67,7 @@ def picture_of(shot: str, keys: dict[str, Any], story: dict[str, Any], draw: Ran
     canvas = _canvas(draw)
     drawn = {"serial plate": _plate, "whole unit": _whole}.get(shot, _part)
     drawn(canvas, keys, story, draw)
-    return _jpeg(canvas)
+    return _jpeg(_shaded(canvas, draw))
 
 
 def _plate(canvas: Image.Image, keys: dict[str, Any], _: dict[str, Any], draw: Random) -> None:

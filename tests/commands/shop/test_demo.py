@@ -45,6 +45,16 @@ def test_money_is_late(place):
     assert any(claim["days_overdue"] for claim in _asked(place, "pending")["claims"])
 
 
+def test_an_audit_finds_what_is_odd_and_little_else(place):
+    found = _asked(place, "audit")["by_rule"]
+    assert {"not-sent-back", "household-works-hard"} <= set(found)
+    assert sum(found.values()) < 10
+
+
+def test_letters_were_sent_about_what_was_given_up(place):
+    assert "chased" in {event["what"] for event in _asked(place, "history", "--limit", "0")["events"]}
+
+
 def test_its_book_and_every_picture_are_proved(place):
     assert claimpack("shop", "verify", folder=place, now=NOW).code == 0
 
