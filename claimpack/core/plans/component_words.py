@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.words import folded, nearest, word_set
@@ -40,6 +41,9 @@ _WHOLE = ("assembly", "assy", "complete", "kit", "set", "unit")
 """Words after a component that leave it what it is."""
 
 _ARTICLES = ("a", "an", "the")
+
+_OFTEN = 2000
+"""Phrases of plans and claims that are remembered: a plan that is tried asks for the same ones thousands of times."""
 
 _WORK_ON = re.compile(
     "(?:replace|renew|overhaul|rebuild|repair|(?:remove|take off) and refit) (.+?)(?: and .+|,.+)?", re.IGNORECASE
@@ -178,6 +182,7 @@ def _plain(word: str, plan: Plan) -> tuple[str, ...]:
     return word_set(next(own, word))
 
 
+@lru_cache(maxsize=_OFTEN)
 def _likeness(word: str, other: str) -> float:
     """How alike two phrases are, from 0 to 1: letter by letter, or by the words they share, each perhaps mistyped."""
     from difflib import SequenceMatcher
@@ -204,6 +209,7 @@ def _is_short_for(word: str, component: str) -> bool:
     return len(pieces) < len(whole) and _one_ends_in_the_other(pieces, whole)
 
 
+@lru_cache(maxsize=_OFTEN)
 def is_spelling_of(word: str, other: str) -> bool:
     """Whether two words are one in the singular and the plural, in two spellings, or run together and apart.
 
@@ -213,6 +219,7 @@ def is_spelling_of(word: str, other: str) -> bool:
     return sorted(one) == sorted(two) or "".join(one) == "".join(two)
 
 
+@lru_cache(maxsize=_OFTEN)
 def _stands_in(component: str, phrase: str) -> bool:
     wanted, pieces = _pieces(component), _pieces(phrase)
     runs = (pieces[first : first + len(wanted)] for first in range(len(pieces) - len(wanted) + 1))
@@ -220,6 +227,7 @@ def _stands_in(component: str, phrase: str) -> bool:
     return set(wanted) <= set(pieces) or any(nearest(" ".join(run), [sought], ALIKE) for run in runs)
 
 
+@lru_cache(maxsize=_OFTEN)
 def _pieces(phrase: str) -> tuple[str, ...]:
     """The words of a phrase without articles, in the singular and in one spelling."""
     ones = (_singular(word) for word in re.findall(r"\w+", folded(phrase)) if word not in _ARTICLES)

@@ -6,6 +6,7 @@ import calendar
 import re
 from collections.abc import Container
 from datetime import date, timedelta
+from functools import lru_cache
 from typing import Annotated, Any, Literal, NamedTuple
 
 from dateutil.relativedelta import relativedelta
@@ -78,6 +79,8 @@ Duration = Annotated[Period, BeforeValidator(period), PlainSerializer(str, retur
 """A period written as an ISO 8601 duration."""
 
 
+# a plan tried on many units asks for the same few days over and over
+@lru_cache(maxsize=2000)
 def moved(start: date, by: Period) -> date:
     """The date a period after `start`; a month without that day gives its last day.
 

@@ -89,8 +89,8 @@ def nearest(word: str, known: Iterable[str], alike: float = 0.6) -> str | None:
     """The known word that a mistyped one most likely meant, if any is near; `alike` is the least likeness, up to 1."""
     from difflib import get_close_matches
 
-    by_fold = {folded(other): other for other in known}
-    found = get_close_matches(folded(word), by_fold, n=1, cutoff=alike)
+    by_fold = {folded_often(other): other for other in known}
+    found = get_close_matches(folded_often(word), by_fold, n=1, cutoff=alike)
     return by_fold[found[0]] if found else None
 
 
