@@ -102,7 +102,8 @@ def is_known(word: str, plan: Plan) -> bool:
     worked_on = (match[1] for operation in plan.operation if (match := _WORK_ON.fullmatch(operation.name)))
     own = (*plan.component_words(), *worked_on, *plan.words, *_other_words(plan, plan.words))
     # an operation's object is a word of the plan as well: "replace carburetor" knows of carburetors
-    return word_set(word) in {word_set(other) for other in own}
+    said = word_set(word)
+    return any(word_set(other) == said for other in own)
 
 
 def slip_for(word: str, plan: Plan, among: Iterable[str]) -> str | None:
@@ -178,7 +179,7 @@ def _plain(word: str, plan: Plan) -> tuple[str, ...]:
     """The words of a component by the plan's own word for it."""
     said = word_set(word)
     # one step and no more: the plan's other words stand for a word of its lists, never for another other word
-    own = (own for own, others in plan.words.items() if said in {word_set(other) for other in others})
+    own = (own for own, others in plan.words.items() if any(word_set(other) == said for other in others))
     return word_set(next(own, word))
 
 
