@@ -164,7 +164,7 @@ def _as_sent(case: Case, sent: Sent, before: Standing) -> Case:
     circumstances = case.circumstances.model_copy(
         update={
             "filed": sent.on,
-            # worked out anew, as a part may be held from the day of filing
+            # by the plan it is filed under, whatever the book went by until now
             "hold": None,
             "first_filed": before.first_filed or sent.on,
             "anyway": sent.anyway,
