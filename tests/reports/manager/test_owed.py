@@ -139,4 +139,4 @@ def test_a_rest_refused_after_silence_is_told_by_itself():
     rests = (rest, rest._replace(claim="26-0008", accepted_by_silence_on=date(2026, 2, 16)))
     told = first(rests=rests).finding
     assert "CLAIM: 26-0008. 59.70 USD" in told
-    assert told.endswith("let go: 26-0007.")
+    assert told.endswith("write off: 26-0007.")
