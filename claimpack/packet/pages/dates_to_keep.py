@@ -63,8 +63,8 @@ def _lacking(draft: Draft) -> list[Any]:
     asked = [draft.spoken(fact) for fact in draft.assessment.asks]
     if asked:
         body += subsection(words.to_decide, draft.width, [text(fact) for fact in asked])
-    if blocking and (draft.assessment.anyway or draft.assessment.seller_alone):
-        # What is filed all the same, or is nobody's to file, needs nothing before filing.
+    if blocking and (draft.assessment.anyway or draft.assessment.need_not_be_filed):
+        # What is filed all the same, or need not be filed, needs nothing before filing.
         body += [_table(draft, blocking), gap(8)]
     elif blocking:
         body += subsection(words.before_filing, draft.width, [_table(draft, blocking)])

@@ -51,3 +51,9 @@ def test_a_claim_that_lacks_nothing_says_so():
 def test_dates_are_in_the_layouts_language():
     plan = a_plan(filing={"within": "P30D", "of": "repaired"})
     assert "presentar la reclamación en 25 días" in told("dates", plan=plan, layout="carta-a4")
+
+
+def test_of_a_claim_that_is_not_covered_nothing_is_needed_before_filing():
+    plan = a_plan(requires={"shots": ["whole unit"]}, window=[{"id": "w", "covers": ["*"], "period": "P1M"}])
+    said = told("missing", plan=plan, reader="shop")
+    assert ("photo: whole unit" in said, "Needed before filing" in said) == (True, False)
