@@ -41,7 +41,6 @@ _DAYS = {
     *(f"earlier.{role}" for role in _EARLIER),
     "parts.core_returned",
     "papers.on",
-    "earlier.repaired",
 }
 
 
@@ -76,8 +75,11 @@ def as_known_on(claim: Claim, today: date) -> Claim:
     Source: a claim is a statement of fact: common practice, no source.
     """
     known = known_until(claim, today)
-    ahead = {role: None for role in _DATES if (getattr(claim.dates, role) or known) > known}
-    return claim.model_copy(update={"dates": claim.dates.model_copy(update=ahead)}) if ahead else claim
+    # the other days are of this claim's work, or a claim that says them cannot have come in before
+    dates = {role: None for role in _DATES if (getattr(claim.dates, role) or known) > known}
+    unit = {"invoiced": None} if (claim.unit.invoiced or known) > known else {}
+    without = {"dates": claim.dates.model_copy(update=dates), "unit": claim.unit.model_copy(update=unit)}
+    return claim.model_copy(update=without) if dates or unit else claim
 
 
 def _every_day(claim: Claim) -> Iterator[tuple[str, date | None]]:

@@ -191,15 +191,15 @@ def assess(
     Raises:
         BadInput: amounts in another currency than the plan's.
     """
+    # days still to come decide nothing; what is told and asked for goes by the claim as it was written
+    said, claim = claim, as_known_on(claim, today)
     found = match(claim, plans)
     if found.plan is None:
         # the same plans as those whose forms a reading of its plate goes by
         otherwise = read_otherwise(claim, may_fall_under(claim, plans))
-        return _without_plan(claim, found.reason, today, circumstances, maker_of(claim, None, plans), otherwise)
+        return _without_plan(said, found.reason, today, circumstances, maker_of(claim, None, plans), otherwise)
     plan, maker = _with_its_campaign(found.plan, claim), maker_of(claim, found.plan)
     hold = circumstances.hold_of(claim, plan)
-    # days still to come decide nothing; what is told and asked for goes by the claim as it was written
-    said, claim = claim, as_known_on(claim, today)
     failures = judged_failures(claim, plan)
     head = head_of(failures)
     judgement = head.judgement

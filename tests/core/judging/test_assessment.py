@@ -211,3 +211,12 @@ def test_a_registration_still_to_come_decides_nothing_and_is_asked_for(ahead, ve
     claim = a_claim(dates__registered=(TODAY + timedelta(days=ahead)).isoformat())
     found = assess(claim, [plan], TODAY)
     assert (found.verdict, found.asks, found.claim) == (verdict, ("dates.registered",) * (ahead > 0), claim)
+
+
+@pytest.mark.parametrize(("ahead", "verdict"), [(0, "covered"), (1, "undecided")])
+def test_a_dealers_invoice_still_to_come_decides_nothing_and_is_asked_for(ahead, verdict):
+    invoiced = (TODAY + timedelta(days=ahead)).isoformat()
+    plan = a_plan(window=[a_window(start=["invoiced"])], judged_on="repaired")
+    claim = a_claim(unit__invoiced=invoiced, dates__repaired=TODAY.isoformat())
+    found = assess(claim, [plan], TODAY)
+    assert (found.verdict, found.asks, found.claim) == (verdict, ("unit.invoiced",) * ahead, claim)
