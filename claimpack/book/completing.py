@@ -32,10 +32,25 @@ KINDS = frozenset(_WORDS)
 """The kinds of words a book has."""
 
 
-def words_beginning(connection: Connection, kind: str, begun: str) -> list[str]:
-    """The words of a kind that begin so, in any case, each once and a screen's worth of them."""
+def words_beginning(connection: Connection, kind: str, begun: str, shop: str = "") -> list[str]:
+    """The words of a kind that begin so, in any case, each once and a screen's worth of them.
+
+    Args:
+        connection: of the book.
+        kind: the kind of words.
+        begun: how they begin.
+        shop: whose claims and shelves, by its id; empty for everybody's. Makers and models are everybody's.
+    """
     said, table, order, of_the_latest = _WORDS[kind]
     if of_the_latest:
         table = f"(SELECT {said} FROM {table} ORDER BY presented DESC, number DESC LIMIT 2000) AS late"  # noqa: S608
-    query = Sql(f"SELECT DISTINCT {said} FROM {table}").where(begins(said, begun, in_any_case=True))  # noqa: S608
+    mine = [_of_shop(table, shop)] if shop and not of_the_latest else []
+    query = Sql(f"SELECT DISTINCT {said} FROM {table}").where(begins(said, begun, in_any_case=True), *mine)  # noqa: S608
     return connection.column(query.then(f"{f'ORDER BY {order} ' if order else ''}LIMIT {_MOST}"))
+
+
+def _of_shop(table: str, shop: str) -> Sql:
+    # loaded where a book may hold several shops
+    from claimpack.book.lookups import claims_of, of_shop
+
+    return of_shop(shop) if table == "claims" else claims_of(shop)

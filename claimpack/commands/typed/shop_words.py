@@ -36,7 +36,7 @@ class ShopWords:
     """The words of a shop, of one kind at a time. What cannot be read has none: a shell can tell nobody why."""
 
     def __init__(self, world: World) -> None:
-        self._folder = shop_folder(world)
+        self._folder, self._all_shops = shop_folder(world), world.all_shops
 
     def __call__(self, kind: str, begun: str) -> Iterable[str]:
         """The words of a kind that may begin so, each once."""
@@ -67,29 +67,22 @@ class ShopWords:
     def _in_book(self, kind: str, begun: str) -> Iterable[str]:
         from claimpack.book.completing import KINDS, words_beginning
 
-        place = self._place() if kind in KINDS else ""
-        if not place:
+        if self._folder is None or kind not in KINDS:
             return ()
         from claimpack.book.database.connections import database_errors
         from claimpack.book.database.engines import engine_for, exists, reading
         from claimpack.errors import ClaimpackError
 
         try:
+            settings = tomllib.loads((self._folder / "shop.toml").read_text("utf-8"))
+            named = str(settings.get("book", "book.sqlite"))
+            place = named if "://" in named else str(self._folder / named)
             if not exists(place):
                 return ()
+            shop = "" if self._all_shops else str(settings.get("id", ""))
             with reading(engine_for(place, wait=0)) as connection:
-                return words_beginning(connection, kind, begun)
-        except ClaimpackError:
+                return words_beginning(connection, kind, begun, shop)
+        except (ClaimpackError, OSError, ValueError):
             return ()
         except database_errors():
             return ()
-
-    def _place(self) -> str:
-        """Where the book lies, as shop.toml says; empty where there is no shop."""
-        if self._folder is None:
-            return ""
-        try:
-            named = str(tomllib.loads((self._folder / "shop.toml").read_text("utf-8")).get("book", "book.sqlite"))
-        except (OSError, ValueError):
-            return ""
-        return named if "://" in named else str(self._folder / named)

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import pytest
 from running import claimpack
+from several_shops import two_shops
 from shops_with_claims import a_shop_with
 
 TAB = {"_CLAIMPACK_COMPLETE": "complete_bash"}
@@ -51,3 +52,18 @@ def test_outside_a_shop_a_tab_is_no_fault(tmp_path):
 def test_of_a_shop_that_cannot_be_read_a_tab_completes_nothing(tmp_path):
     (tmp_path / "shop.toml").write_text("book = [")
     assert completed(tmp_path, "show 26-") == []
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [("show ", ["A-2", "A-1"]), ("show --all-shops ", ["H-2", "H-1", "A-2", "A-1"])],
+    ids=["of one shop", "of all of them"],
+)
+def test_of_several_shops_a_tab_completes_the_claims_that_are_listed(tmp_path, line, words):
+    assert completed(two_shops(tmp_path) / "ashby", line) == words
+
+
+def test_of_several_shops_a_tab_completes_the_shelf_of_this_one_alone(tmp_path):
+    shops = two_shops(tmp_path)
+    claimpack("part", "hold", "H-2", "coil", "--shelf", "C7", folder=shops / "hollis")
+    assert [completed(shops / shop, "hold list --shelf C") for shop in ("hollis", "ashby")] == [["C7"], []]
