@@ -137,7 +137,7 @@ def test_a_running_clock_is_told_by_its_start():
 
 def test_of_many_at_one_time_three_are_told():
     others = [work("9:30", f"10:{minute}", "26-0002") for minute in range(10, 15)]
-    assert overlap_in_words(NEW, others, shown).endswith("; and 2 more.")
+    assert overlap_in_words(NEW, others, shown).endswith(" and 2 more.")
 
 
 def test_nothing_at_the_same_time_is_not_told():
