@@ -31,7 +31,7 @@ def _of_that_count(connection: Connection, number: str, shop: str) -> str | None
     """The latest claim of the count that was typed alone, as in 41 for 26-0041."""
     if not (number.isascii() and number.isdigit()):
         return None
-    numbers = Sql("SELECT number FROM claims").where(ends("number", number, in_any_case=True))
+    numbers = Sql("SELECT number FROM claims").where(ends("number", number))
     own_first = numbers.then("ORDER BY coalesce(shop, '') = ? DESC, number DESC LIMIT ?", shop, _ENOUGH)
     found = connection.column(own_first)
     # 41 ends 26-0141 as well, so the count is compared whole
@@ -46,7 +46,7 @@ def _alike(connection: Connection, number: str) -> Iterator[str]:
         if kept > 0:
             alike = numbers.where(begins("number", number[:kept], in_any_case=True))
             yield from connection.column(alike.then("ORDER BY number LIMIT ?", _ENOUGH))
-    alike = numbers.where(ends("number", number[-4:], in_any_case=True))
+    alike = numbers.where(ends("number", number[-4:]))
     yield from connection.column(alike.then("ORDER BY number DESC LIMIT ?", _ENOUGH))
 
 

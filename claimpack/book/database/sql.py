@@ -73,9 +73,9 @@ def begins(text: str, piece: str, *, in_any_case: bool = False) -> Sql:
     return _like(text, f"{_plain(piece)}%", in_any_case=in_any_case)
 
 
-def ends(text: str, piece: str, *, in_any_case: bool = False) -> Sql:
-    """The condition that a text ends so."""
-    return _like(text, f"%{_plain(piece)}", in_any_case=in_any_case)
+def ends(text: str, piece: str) -> Sql:
+    """The condition that a text ends so, in whatever case its letters are."""
+    return _like(text, f"%{_plain(piece)}", in_any_case=True)
 
 
 def _like(text: str, pattern: str, *, in_any_case: bool) -> Sql:
