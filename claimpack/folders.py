@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import errno
+import os
 import stat
 from collections.abc import Iterable, Iterator
 from pathlib import Path
@@ -15,6 +16,14 @@ OWN_FILE, _OWN_FOLDER, _OF_A_GROUP = 0o600, 0o700, 0o070
 # Where the disk is full or the quota used up, another name would not help; room would.
 _NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
 _MAY_NOT = (errno.EROFS, errno.EACCES, errno.EPERM)
+
+
+def way(path: Path, folder: Path) -> str:
+    """A path as it is written from a folder; whole where no way leads there, as between two drives of Windows."""
+    try:
+        return os.path.relpath(path, folder)
+    except ValueError:
+        return str(path)
 
 
 def make_folders(folders: Iterable[Path]) -> None:

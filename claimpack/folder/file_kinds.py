@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 from collections.abc import Iterator, Mapping
 from functools import cache
 from importlib import import_module
@@ -12,6 +11,7 @@ from pathlib import Path
 from claimpack.core.facts.record import Record
 from claimpack.core.values.words import did_you_mean
 from claimpack.errors import BadInput
+from claimpack.folders import way
 
 _MARK = "#:schema"
 SCHEMA_FOLDER = "schema"
@@ -75,5 +75,5 @@ def with_schema_line(text: str, kind: str, folder: Path, shop: Path | None) -> s
     bare = text.partition("\n")[2] if text.startswith(_MARK) else text
     if shop is None or not (shop / SCHEMA_FOLDER / f"{kind}.json").is_file():
         return bare
-    steps = os.path.relpath(shop.resolve() / SCHEMA_FOLDER / f"{kind}.json", folder.resolve())
+    steps = way(shop.resolve() / SCHEMA_FOLDER / f"{kind}.json", folder.resolve())
     return f"{_MARK} {Path(steps).as_posix()}\n{bare}"

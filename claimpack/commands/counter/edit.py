@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -133,7 +134,7 @@ class _Editing:
             raise NotInstalled(
                 f"the editor {self._editor[0]!r} cannot be started",
                 str(error.strerror or error),
-                "Name one that is there in VISUAL or EDITOR, as in: export EDITOR=nano",
+                f"Name one that is there in VISUAL or EDITOR, as in: {_naming()}",
             ) from None
         if code:
             raise BadInput(f"the editor ended with code {code}", "An editor that fails may not have saved.")
@@ -162,6 +163,16 @@ def _can_be_opened(world: World) -> bool:
     return bool(named) or (world.stdin.isatty() and world.stdout.isatty())
 
 
+def _usual() -> tuple[str, ...]:
+    """The editors that are tried where none is named."""
+    return ("notepad",) if os.name == "nt" else ("nano", "vi")
+
+
+def _naming() -> str:
+    """How the shell is told which editor to start."""
+    return f'$env:EDITOR = "{_usual()[0]}"' if os.name == "nt" else f"export EDITOR={_usual()[0]}"
+
+
 def _editor(world: World) -> list[str]:
     """The editor to start, with its own options.
 
@@ -173,20 +184,19 @@ def _editor(world: World) -> list[str]:
 
     from claimpack.errors import NotInstalled
 
-    named = shlex.split(world.environ.get("VISUAL") or world.environ.get("EDITOR") or "")
+    # elsewhere a backslash parts folders
+    named = shlex.split(world.environ.get("VISUAL") or world.environ.get("EDITOR") or "", posix=os.name == "posix")
     if named and not shutil.which(named[0], path=world.environ.get("PATH")):
-        raise NotInstalled(
-            f"the editor {named[0]!r} is not there", "VISUAL or EDITOR names it.", "As in: export EDITOR=nano"
-        )
+        raise NotInstalled(f"the editor {named[0]!r} is not there", "VISUAL or EDITOR names it.", f"As in: {_naming()}")
     if named:
         return named
-    there = (shutil.which(name, path=world.environ.get("PATH")) for name in ("nano", "vi"))
+    there = (shutil.which(name, path=world.environ.get("PATH")) for name in _usual())
     found = next((path for path in there if path), None)
     if found is None:
         raise NotInstalled(
             "there is no editor to open the claim in",
-            "Neither VISUAL nor EDITOR names one, and neither nano nor vi is there.",
-            "Name one, as in: export EDITOR=nano; or change single keys: claimpack set CLAIM KEY VALUE",
+            f"Neither VISUAL nor EDITOR names one, and {' and '.join(_usual())} cannot be found.",
+            f"Name one, as in: {_naming()}; or change single keys: claimpack set CLAIM KEY VALUE",
         )
     if not _can_be_opened(world):
         raise NotInstalled(

@@ -13,6 +13,8 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any, TextIO
 
+from claimpack.folders import way
+
 _OF_A_WORLD = ("stdin", "stdout", "stderr", "environ", "folder", "clock", "closing", "noted", "quiet", "pages")
 ALL_SHOPS = "CLAIMPACK_SHOPS"
 """What the environment says `all` in where every shop of the book is meant."""
@@ -96,7 +98,7 @@ class World:
 
     def from_here(self, path: Path) -> str:
         """A path as it is written from where the user stands, where that is shorter than the whole."""
-        whole, near = str(path), os.path.relpath(path, self.folder)
+        whole, near = str(path), way(path, self.folder)
         return near if len(near) < len(whole) else whole
 
     def paths_from_here(self, text: str) -> str:

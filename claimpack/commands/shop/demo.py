@@ -46,7 +46,7 @@ def demo(
         say.document({"shop": str(home), "claims": count, "today": day.isoformat()})
         return 0
     say.answer(f"{folder} is an invented shop now, with {how_many(count, 'claim')}: try anything in it.")
-    say.note(f"Monday morning: cd {quote(str(folder))} && claimpack pending")
+    say.note(f"Monday morning: cd {quote(str(folder))}; claimpack pending")
     return 0
 
 

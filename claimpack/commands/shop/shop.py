@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from os.path import relpath
 from pathlib import Path
 from shlex import quote
 from typing import TYPE_CHECKING, Annotated
@@ -16,6 +15,7 @@ from claimpack.commands.shop.moving import move
 from claimpack.commands.shop.proving import verify_shop
 from claimpack.commands.shop.roles import roles
 from claimpack.commands.shop.taking import take
+from claimpack.folders import way
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
@@ -80,7 +80,7 @@ def init(
             "As in: claimpack shop init hollis --id hollis --book postgresql://hollis@host/claims",
         )
     # a file is named from the shop's own folder, so that both may be moved together
-    place = book if "://" in book or not book or Path(book).is_absolute() else relpath(world.path(book), home)
+    place = book if "://" in book or not book or Path(book).is_absolute() else way(world.path(book), home)
     given = {"name": name, "terms": terms, "currency": currency, "id": shop_id, "numbers": numbers, "book": place}
     told = {key: value for key, value in given.items() if value or key == "currency"}
     record_from(ShopSettings, {**told, "currency": currency or None}, "shop init", {key: f"--{key}" for key in given})

@@ -4,11 +4,14 @@ import sys
 import tempfile
 import tomllib
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from claim_folders import a_folder
 from running import claimpack
 from shop_builders import a_shop, happen, kept_claim, the_desk
+
+from claimpack.commands.counter import edit
 
 
 @pytest.fixture(autouse=True)
@@ -117,6 +120,12 @@ def test_a_claim_changed_meanwhile_is_not_overwritten(shop):
 def test_an_editor_that_fails_changes_nothing(shop):
     ran = edited(shop, "sys.exit(3)", typed="n\n")
     assert (ran.code, "code 3" in ran.err, the_desk(shop).book.get("26-0001").revision) == (2, True, 1)
+
+
+def test_an_editor_of_windows_is_found_by_its_whole_path(shop, monkeypatch):
+    monkeypatch.setattr(edit, "os", SimpleNamespace(name="nt"))
+    ran = claimpack("edit", "26-0001", folder=shop, environ={"EDITOR": r"C:\Tools\edit.exe", "PATH": ""})
+    assert (r"C:\\Tools\\edit.exe" in ran.err, "$env:EDITOR" in ran.err) == (True, True)
 
 
 def test_an_editor_that_is_not_there_is_named(shop):
