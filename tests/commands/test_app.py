@@ -79,3 +79,7 @@ def test_a_family_is_added_under_its_name():
 def test_the_version_is_told_before_anything_else_is_read(tmp_path):
     ran = claimpack("--version", "check", "nowhere", folder=tmp_path)
     assert (ran.code, ran.out.startswith("claimpack ")) == (0, True)
+
+
+def test_what_is_mistyped_after_a_family_alone_is_told_by_the_command_it_then_means():
+    assert claimpack("audit", "--nonsense").err.startswith("Usage: claimpack audit look ")
