@@ -137,7 +137,9 @@ class PlainRecord(metaclass=_Kind):
             import json
 
             with suppress(ValueError, RecursionError):
-                return cls.read_plainly(json.loads(text, parse_float=_not_plain, parse_constant=_not_plain))
+                # of bytes the library would guess how they are written, and JSON is UTF-8
+                said = text if isinstance(text, str) else text.decode()
+                return cls.read_plainly(json.loads(said, parse_float=_not_plain, parse_constant=_not_plain))
         found: Self = cls._library().validator.validate_json(text)
         return found
 

@@ -103,12 +103,28 @@ def test_whatever_is_read_plainly_pydantic_reads_alike(written):
         assert (type(plainly), plainly) == (type(found), found), declared
 
 
-@pytest.mark.parametrize("text", ['{"meter": "cycles", "at": "5000"}', '{"at": 5000, "meter": "cycles"}'])
+@pytest.mark.parametrize(
+    "text",
+    [
+        *('{"meter": "cycles", "at": "5000"}', '{"at": 5000, "meter": "cycles"}', b'{"meter": "cycles", "at": "5000"}'),
+        '{"at": "x", "at": "5000", "meter": "cycles"}',
+    ],
+)
 def test_json_is_read_as_pydantic_reads_it(text):
     assert Limit.model_validate_json(text) == adapter_of(Limit).validate_json(text)
 
 
-@pytest.mark.parametrize("text", ['{"meter": "cycles", "at": 1.5}', '{"meter": "cycles"', "[" * 10_000, '{"at": NaN}'])
+LIMIT = '{"meter": "cycles", "at": "5000"}'
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        *('{"meter": "cycles", "at": 1.5}', '{"meter": "cycles"', "[" * 10_000, '{"at": NaN}'),
+        *(LIMIT.encode("utf-16"), LIMIT.encode("utf-8-sig"), LIMIT.replace("5", "\xb2").encode("latin-1")),
+    ],
+    ids=["a fraction", "cut off", "deep", "no number", "UTF-16", "a mark before it", "Latin-1"],
+)
 def test_json_that_is_wrong_is_refused(text):
     with pytest.raises(ValidationError):
         Limit.model_validate_json(text)
