@@ -53,19 +53,20 @@ def move(
             "Name another folder, or a store as in s3://bucket/prefix.",
         )
     new.must_take()
-    done = _carried(say, content_named(book), old, new)
-    if not done.problems:
+    names = content_named(book)
+    done = _carried(say, names, old, new)
+    moved = not done.problems
+    if moved:
         _name_in_settings(after)
         # What others put into the old vault while this went on; from here on this shop uses the new one.
-        later = _carried(say, content_named(book), old, new)
-        done = Carried(done.sent + later.sent, done.there, later.problems)
-    code = 3 if done.problems else 0
+        meanwhile = {sha256: name for sha256, name in content_named(book).items() if sha256 not in names}
+        later = _carried(say, meanwhile, old, new)
+        done = Carried(done.sent + later.sent, done.there + later.there, later.problems)
     if json:
-        moved = after.settings.vault == the_shop(world).settings.vault
         say.document({"from": old.name, "to": new.name, "moved": moved, **done._asdict()})
-        return code
-    _tell(say, done, old, new)
-    return code
+    else:
+        _tell(say, done, old, new, moved=moved)
+    return 3 if done.problems else 0
 
 
 def _with_vault(world: World, shop: Shop, named: str) -> Shop:
@@ -130,15 +131,18 @@ def _name_in_settings(shop: Shop) -> None:
     write_atomically(path, tomlkit.dumps(document).encode())
 
 
-def _tell(say: Say, done: Carried, old: Vault, new: Vault) -> None:
+def _tell(say: Say, done: Carried, old: Vault, new: Vault, *, moved: bool) -> None:
     counts = f"{how_many(done.sent, 'file')} carried, {how_many(done.there, 'file')} there before"
-    if done.problems:
+    if moved:
+        say.answer(f"{say.styled('MOVED', 'good')}  {counts}, all proved; the shop uses {new.name}.")
+    else:
         say.answer(f"{say.styled('NOT MOVED', 'bad')}  {counts}; the shop uses {old.name} as before.")
-        for problem in done.problems[:_MOST]:
-            say.item(say.mark("fail"), problem)
-        if len(done.problems) > _MOST:
-            say.note(f"and {len(done.problems) - _MOST} more")
-        say.note("Put them back from a backup, then the same command again.")
-        return
-    say.answer(f"{say.styled('MOVED', 'good')}  {counts}, all proved; the shop uses {new.name}.")
-    say.note(f"{old.name} was left as it is. On other machines, name the new one in their shop.toml.")
+    for problem in done.problems[:_MOST]:
+        say.item(say.mark("fail"), problem)
+    if len(done.problems) > _MOST:
+        say.note(f"and {len(done.problems) - _MOST} more")
+    if done.problems:
+        filed_meanwhile = "Filed meanwhile, and not whole there: add them to their claims again."
+        say.note(filed_meanwhile if moved else "Put them back from a backup, then the same command again.")
+    if moved:
+        say.note(f"{old.name} was left as it is. On other machines, name the new one in their shop.toml.")

@@ -6,11 +6,13 @@ import sys
 import tomllib
 
 import pytest
-from running import claimpack
+from running import NOW, Pipe, Ran, Terminal, claimpack
 from shop_builders import photographed
 from shops_with_claims import a_copy
 from store_server import a_bucket, a_store, the_server
 
+from claimpack.__main__ import run as run_in
+from claimpack.commands.desk.world import World
 from claimpack.evidence.vault import name_of
 
 REQUEST = ("--because", "On request of the owner")
@@ -94,6 +96,46 @@ def test_a_move_that_was_killed_goes_on_where_it_was(shop, address):
     told = run("shop", "move", address, "--json", shop=shop).json
     assert (killed.returncode, told["moved"], told["there"] >= 2) == (9, True, True)
     assert told["sent"] + told["there"] == len(kept_in(shop / "vault"))
+
+
+class Meanwhile(Terminal):
+    """A terminal at which something else happens once the first files are carried."""
+
+    def __init__(self, happens):
+        super().__init__()
+        self._happening = [happens]
+
+    def write(self, text):
+        while "\x1b[K" in text and self._happening:
+            self._happening.pop()()
+        return super().write(text)
+
+
+def moved_while_filed(shop, address, *options, lost):
+    """A move during which somebody files a picture, and the old vault loses it or not."""
+    before = {*kept_in(shop / "vault")}
+
+    def file():
+        photographed(shop.parent / "late.jpg")
+        claimpack("photo", "add", "26-0001", "../late.jpg", folder=shop)
+        for name in {*kept_in(shop / "vault")} - before if lost else ():
+            (shop / "vault" / name_of(name)).unlink()
+
+    world = World(stdout=Pipe(), stderr=Meanwhile(file), environ=the_server().environ, folder=shop, clock=NOW)
+    code = run_in(["shop", "move", address, *options], world)
+    return Ran(code, world.stdout.getvalue(), world.stderr.getvalue())
+
+
+@pytest.mark.parametrize("lost", [False, True])
+def test_what_is_filed_during_a_move_is_carried_too_or_named(shop, address, lost):
+    told = moved_while_filed(shop, address, "--json", lost=lost)
+    assert (told.code, told.json["moved"], len(told.json["problems"])) == (3 * lost, True, lost)
+    assert run("shop", "verify", shop=shop).code == told.code
+
+
+def test_a_shop_that_moved_is_said_to_be_moved_though_a_file_is_lacking(shop, address):
+    told = moved_while_filed(shop, address, lost=True)
+    assert (told.code, vault_of(shop), told.out.startswith("MOVED")) == (3, address, True)
 
 
 @pytest.mark.parametrize("vault", ["vault", "", "s3://B", "s3://key:secret@quarry-road/shop", "gs://quarry-road"])
