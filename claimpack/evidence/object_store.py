@@ -155,8 +155,13 @@ class ObjectStore:
 
         with self._bar("Fetching", there.size, shown) as advance:
             for start in range(0, there.size, PART):
-                with self._asking():
-                    part = obstore.get_range(self._store, there.name, start=start, end=min(start + PART, there.size))
+                try:
+                    with self._asking():
+                        end = min(start + PART, there.size)
+                        part = obstore.get_range(self._store, there.name, start=start, end=end)
+                except FileNotFoundError:
+                    said = f"{there.name} was taken out of the vault {self.address} while it was read"
+                    raise NotFound(said, do="Try again.") from None
                 yield bytes(part)
                 advance()
 
@@ -212,7 +217,7 @@ class ObjectStore:
 
 @contextmanager
 def _told(kind: type[ClaimpackError], what: str) -> Iterator[None]:
-    """What the library raises, told in three lines; that an object is not there, or is already, is let through."""
+    """What the library raises, told in three lines; that an object is not there is let through."""
     from obstore.exceptions import BaseError
 
     try:

@@ -94,11 +94,14 @@ class StoreVault(Vault):
             BadInput: it was changed in the store.
         """
         if not self._has_copy(sha256):
-            self._copy(sha256, self._proved(sha256, name))
+            self._copy(sha256, self._proved(sha256, name, shown=True))
         return self.place(sha256)
 
     def content(self, sha256: str, name: str) -> bytes:
-        """The content, proved, from the copy on this machine or from the store; raises as `find`."""
+        """The content, proved, from the copy on this machine or from the store; raises as `find`.
+
+        Nothing is shown: whoever asks for many at once counts them.
+        """
         return read_bytes(self.place(sha256)) if self._has_copy(sha256) else self._proved(sha256, name)
 
     def bring(self, hashes: Iterable[str]) -> None:
@@ -169,8 +172,8 @@ class StoreVault(Vault):
     def _copy(self, sha256: str, content: bytes) -> None:
         write_folder(self.folder, {name_of(sha256): content})
 
-    def _proved(self, sha256: str, name: str) -> bytes:
-        content = self._whole(sha256, shown=True)
+    def _proved(self, sha256: str, name: str, *, shown: bool = False) -> bytes:
+        content = self._whole(sha256, shown=shown)
         if content is None:
             raise self._is_gone(name, sha256)
         if hash_of(content) != sha256:

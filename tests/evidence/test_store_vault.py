@@ -152,6 +152,22 @@ def test_a_large_file_goes_and_comes_in_parts_that_are_shown(bucket, tmp_path):
     assert shown == [("Sending", 2)] * 2 + [("Fetching", 2)] * 2
 
 
+def test_content_of_which_there_may_be_much_is_fetched_unshown(bucket, tmp_path):
+    content, shown = bytes(6 << 20), []
+    a_store(bucket).put(name_of(hashlib.sha256(content).hexdigest()), content)
+    bars = a_store(bucket, progress=lambda *told: shown.append(told) or nullcontext(lambda: None))
+    assert StoreVault(bars, tmp_path).content(hashlib.sha256(content).hexdigest(), "film.jpg") == content
+    assert shown == []
+
+
+def test_an_object_taken_out_while_it_is_read_is_named(store):
+    store.put(NAME, CONTENT)
+    parts = store.parts(NAME)
+    store.drop(NAME)
+    with pytest.raises(NotFound, match="while it was read"):
+        next(parts)
+
+
 def test_what_is_taken_out_is_gone_here_too(vault, store):
     vault.keep_content(CONTENT)
     vault.drop(SHA256)
