@@ -66,7 +66,7 @@ def look(
         return _list_rules(say, chosen, json=json)
     named = [desk.book.get(number_of(claim)) for claim in claims or ()]
     for entry in () if context.obj.all_shops else named:
-        desk.must_be_ours(entry.claim.number, entry.standing.shop)
+        desk.shops.must_be_ours(entry.claim.number, entry.standing.shop)
     scope = Scope(frozenset(entry.claim.number for entry in named), maker, a_date(since, "--since") if since else None)
     note_past(desk, say)
     report = audited(desk, say, looked_by(chosen, desk.shop.settings.audit_off) if rule else chosen, scope)
@@ -115,7 +115,7 @@ def _as_json(
 
 def _shops(desk: Desk, each: Irregularity) -> dict[str, list[str]]:
     """Whose the claims of a finding are, each once; nothing where one shop's claims alone are looked at."""
-    return {} if desk.shops_told is None else {"shops": list(dict.fromkeys(map(desk.whose, each.claims)))}
+    return {} if desk.shops.told is None else {"shops": list(dict.fromkeys(map(desk.shops.whose, each.claims)))}
 
 
 def _told(each: Irregularity) -> dict[str, Any]:

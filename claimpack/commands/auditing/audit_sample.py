@@ -103,7 +103,7 @@ def _work_sheet(desk: Desk, drawn: Sample, rows: Sequence[ListedClaim], said: tu
 
     confidence, tolerable, span = said
     facts = (
-        ("Shop", desk.name_shown or "not named"),
+        ("Shop", desk.shops.name_shown or "not named"),
         ("Drawn on", desk.day.isoformat()),
         ("Claims filed", span),
         ("Drawn", f"{len(drawn.numbers):,} of {how_many(drawn.population, 'claim')}"),

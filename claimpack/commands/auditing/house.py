@@ -21,7 +21,7 @@ def measures_of(desk: Desk, say: Say) -> Measures:
     from claimpack.core.values.opening_hours import opening
 
     told, several = desk.shop.settings, desk.world.all_shops
-    shops = [told, *(desk.settings_of(shop) for shop in told.shops if several)]
+    shops = [told, *(desk.shops.settings_of(shop) for shop in told.shops if several)]
     house = House(
         # a day on which one shop is shut is no question to another: hours are asked about in each shop alone
         hours=opening({} if several else told.opening_hours),

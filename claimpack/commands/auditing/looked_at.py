@@ -42,7 +42,7 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
         for entry in desk.book.entries():
             dates, events = entry.claim.dates, histories.of(entry.claim.number)
             # judged by what its own shop goes by; what nobody knows here finds nothing
-            theirs, settings = desk.of_shop(entry.standing.shop), desk.settings_of(entry.standing.shop)
+            theirs, settings = desk.shops.desk_of(entry.standing.shop), desk.shops.settings_of(entry.standing.shop)
             audited = AuditedClaim(
                 claim=entry.claim,
                 standing=entry.standing,

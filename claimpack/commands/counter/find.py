@@ -36,7 +36,7 @@ def find(
     if json:
         return 0 if count else 3
     if not count:
-        if whose := desk.told_of(words):
+        if whose := desk.shops.told_of(words):
             say.note(f"{words} is in the book{whose}.")
         say.note(f"No claim says {words!r}. Try fewer words, or a part of one.")
         return 3

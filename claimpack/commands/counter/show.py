@@ -63,7 +63,7 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> ClaimTold:
     from claimpack.core.steps.notes import notes_of
 
     entry, claim, assessment = case.entry, case.claim, case.assessment
-    desk = Desk(world, plans=plans).of_shop(entry.standing.shop) if entry else None
+    desk = Desk(world, plans=plans).shops.desk_of(entry.standing.shop) if entry else None
     terms = TermsInForce(desk, None).of_ours(claim) if desk else None
     standing = standing_as_of(entry.standing, terms, assessment.today) if entry else None
     as_listed = listed(claim, 0, summary_of(assessment), stood(standing or Standing()))

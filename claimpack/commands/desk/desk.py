@@ -12,15 +12,13 @@ from typing import TYPE_CHECKING
 from claimpack.commands.desk.changing import Changing, change_of
 from claimpack.commands.desk.gather import (
     circumstances_in_book,
-    not_ours,
-    shop_said,
     the_author,
     the_book,
     the_shop,
     the_vault,
-    world_of,
 )
 from claimpack.commands.desk.options import the_day
+from claimpack.commands.desk.shops import Shops, not_ours
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book
@@ -38,7 +36,6 @@ if TYPE_CHECKING:
     from claimpack.core.plans.plan import Plan
     from claimpack.core.steps.listed import ListedClaim, ListedPart
     from claimpack.evidence.vault import Vault
-    from claimpack.shop import ShopSettings
 
 
 class Desk:
@@ -53,84 +50,20 @@ class Desk:
         self.home = self.shop.home()
         self.places = Places(named=tuple(plans or ()), shop=self.home)
         self._plans_named = plans
-        self._others: dict[str, Desk | None] = {}
 
     @property
     def shop_id(self) -> str:
         """What the book calls the shop; empty in a book of one."""
         return self.shop.settings.id
 
-    def whose(self, number: str) -> str:
-        """The id of the shop that a claim in a list is of."""
-        return self.shop_id if self.shops_told is None else self.shops_told.get(number, "")
-
     @cached_property
-    def shops_told(self) -> dict[str, str] | None:
-        """The shop of every claim that is of one, by number; None where one shop's claims alone are looked at."""
-        return self.book.whose() if self.world.all_shops else None
+    def shops(self) -> Shops:
+        """Whose the claims of the book are."""
+        return Shops(self)
 
-    @property
-    def undated_shops(self) -> tuple[str, ...]:
-        """The shops that are looked at and whose terms are not known here, since nobody named their folders."""
-        return tuple(shop for shop in sorted(set((self.shops_told or {}).values())) if self.of_shop(shop) is None)
-
-    @property
-    def name_shown(self) -> str:
-        """The shop's name, or those of every shop that is looked at."""
-        if self.shops_told is None:
-            return self.shop.settings.name
-        return f"All shops: {', '.join(sorted(set(self.shops_told.values())))}"
-
-    def with_shop(self, number: str) -> dict[str, str]:
-        """What scripts are told of whose a claim is: nothing where a list is of one shop's claims."""
-        return {} if self.shops_told is None else {"shop": self.whose(number)}
-
-    def shop_shown(self, number: str) -> str:
-        """Whose a claim of a list is, for its column; empty, and so no column, in a list of one shop's claims."""
-        return "" if self.shops_told is None else self.whose(number)
-
-    def of_shop(self, shop: str) -> Desk | None:
-        """The desk of one of the book's shops: this one, one whose folder the settings name, or None.
-
-        Raises:
-            NotFound: the folder that the settings name is no shop's.
-            BadInput: it is another shop's.
-        """
-        if shop == self.shop_id:
-            return self
-        if shop not in self._others:
-            self._others[shop] = self._named(shop)
-        return self._others[shop]
-
-    def _named(self, shop: str) -> Desk | None:
-        world = world_of(self.world, self.shop, shop)
-        return Desk(world, self.day.isoformat(), self._plans_named) if world else None
-
-    def other_shop(self, shop: str) -> str:
-        """Whose a claim is, in words, where it is not this shop's; empty where it is."""
-        return "" if shop == self.shop_id else shop_said(shop)
-
-    def told_of(self, number: str) -> str:
-        """That a claim of the book is another shop's, as it follows a sentence about its number; empty if it is not."""
-        entry = next(self.book.entries([number]), None)
-        said = self.other_shop(entry.standing.shop) if entry else ""
-        return f", and {said}" if said else ""
-
-    def settings_of(self, shop: str) -> ShopSettings:
-        """What a shop of the book says of itself; nothing, where nobody said which folder is its own."""
-        from claimpack.shop import ShopSettings
-
-        desk = self.of_shop(shop)
-        return desk.shop.settings if desk else ShopSettings.model_construct()
-
-    def must_be_ours(self, number: str, shop: str) -> None:
-        """Refuse a claim of another shop, before it is judged, priced or printed by this one's settings.
-
-        Raises:
-            WrongState: it is another's.
-        """
-        if shop != self.shop_id:
-            raise not_ours(self.shop, number, shop)
+    def of_world(self, world: World) -> Desk:
+        """The same desk as another world has it: the day and the plans that were named are the same."""
+        return Desk(world, self.day.isoformat(), self._plans_named)
 
     @cached_property
     def book(self) -> Book:
@@ -239,7 +172,7 @@ class Desk:
 
     def _judged_today(self, row: ListedClaim) -> ListedClaim:
         """A draft judged anew where a plan file was changed since; what went to the maker stays as it was."""
-        desk = self.of_shop(self.whose(row.number)) if row.state == "draft" else None
+        desk = self.shops.desk_of(self.shops.whose(row.number)) if row.state == "draft" else None
         # a draft of a shop whose folder is elsewhere stays as it was judged there last
         if desk is None or row.judged_by == desk.mark_of_plans:
             return row
@@ -282,7 +215,7 @@ class Desk:
         Raises:
             WrongState: it is another shop's, and nobody said which folder is that shop's.
         """
-        theirs = self.of_shop(standing.shop)
+        theirs = self.shops.desk_of(standing.shop)
         if theirs is None:
             raise not_ours(self.shop, claim.number, standing.shop)
         return theirs.summary_of(claim, files, standing)
@@ -315,7 +248,7 @@ class Desk:
     def _kept(self, row: ListedPart) -> ListedPart:
         from claimpack.core.holding.hold import Starts, hold_of
 
-        desk = self.of_shop(self.whose(row.claim))
+        desk = self.shops.desk_of(self.shops.whose(row.claim))
         plan = desk.plan_by_id.get(row.plan) if desk else None
         if plan is None:
             return row
@@ -332,7 +265,7 @@ class Desk:
         from claimpack.core.events.transitions import may_follow
 
         standing = self.book.get(number).standing
-        self.must_be_ours(number, standing.shop)
+        self.shops.must_be_ours(number, standing.shop)
         may_follow(standing, NewEvent(what=change_of(standing), on=self.day), number)
 
     @contextmanager
@@ -346,7 +279,7 @@ class Desk:
         # Read now: a writer waits for no file while it holds the book.
         _ = self.plans
         with self.book.change(number, self.author, revision) as change:
-            changing = Changing(change, self.day, self._summary_of_changed, self.must_be_ours)
+            changing = Changing(change, self.day, self._summary_of_changed, self.shops.must_be_ours)
             yield changing
         self._tell_correction(changing)
 
@@ -366,7 +299,9 @@ class Desk:
         """
         _ = self.plans
         with self.book.change_all(numbers, self.author, coming) as changes:
-            changings = [Changing(change, self.day, self._summary_of_changed, self.must_be_ours) for change in changes]
+            changings = [
+                Changing(change, self.day, self._summary_of_changed, self.shops.must_be_ours) for change in changes
+            ]
             yield changings
         for changing in changings:
             self._tell_correction(changing)

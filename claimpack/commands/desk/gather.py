@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from claimpack.commands.desk.options import the_day
-from claimpack.errors import BadInput, NotFound, WrongState
+from claimpack.commands.desk.shops import not_ours, shop_said, world_of
+from claimpack.errors import BadInput, NotFound
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book
@@ -118,44 +119,6 @@ def gather(world: World, claim: str, plans: Sequence[Path] | None, today: str, *
     if is_folder(world, claim) or shop.folder is None:
         return _from_folder(world, world.path(claim), plans, day)
     return from_book(world, shop, claim, plans, day, only_looks=only_looks)
-
-
-def shop_said(whose: str) -> str:
-    """Whose a claim of a book of several shops is, in words."""
-    return f"the shop {whose}'s" if whose else "no shop's yet"
-
-
-def world_of(world: World, shop: Shop, whose: str) -> World | None:
-    """The world as another shop of the book has it, whose folder the settings name; None where they name none.
-
-    Raises:
-        NotFound: the folder that they name is no shop's.
-        BadInput: it is another shop's.
-    """
-    from claimpack.folder.shop_folder import SHOP_FILE
-
-    folder = shop.settings.shops.get(whose, "")
-    if not folder:
-        return None
-    key, place = f"{shop.home() / SHOP_FILE}, key shops.{whose}", shop.home() / folder
-    if not (place / SHOP_FILE).is_file():
-        why = "Terms, plans and prices of that shop's claims are looked up there."
-        raise NotFound(f"{key}: {folder} is no shop's folder", why, "Correct the path, or take it out.")
-    theirs = world.but(environ={**world.environ, "CLAIMPACK_SHOP": str(place)})
-    found = the_shop(theirs).settings.id
-    if found != whose:
-        why = "The book tells its shops by the id in each one's shop.toml."
-        raise BadInput(f"{key}: {folder} is the folder of {found or 'a shop without id'}", why, "Correct one of them.")
-    return theirs
-
-
-def not_ours(shop: Shop, number: str, whose: str) -> WrongState:
-    """The refusal of a claim of another shop, before it is judged, priced or printed by this one's settings."""
-    from claimpack.book.refusals import of_another_shop
-
-    folder = shop.settings.shops.get(whose)
-    unknown = f'--shop DIR; this one may know it too, by shop.toml: shops = {{{whose} = "DIR"}}'
-    return of_another_shop(number, whose, f"Do it in its own folder: {f'--shop {folder}' if folder else unknown}")
 
 
 def _must_be_somewhere(world: World, shop: Shop, claim: str) -> None:

@@ -7,7 +7,7 @@ from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from claimpack.commands.desk.gather import shop_said
+from claimpack.commands.desk.shops import shop_said
 from claimpack.errors import ClaimpackError
 
 if TYPE_CHECKING:
@@ -33,16 +33,16 @@ class TermsInForce:
 
     def of(self, claim: Claim | ListedClaim | ListedPart) -> Terms | None:
         """The terms in force for a claim, as its own shop names them; None where nobody named any."""
-        if self._desk.shops_told is None:
+        if self._desk.shops.told is None:
             return self.of_ours(claim)
-        shop = self._desk.whose(claim.number if hasattr(claim, "owner") else claim.claim)
+        shop = self._desk.shops.whose(claim.number if hasattr(claim, "owner") else claim.claim)
         in_force = self if shop == self._desk.shop_id else self._of_shop(shop)
         return in_force.of_ours(claim) if in_force else None
 
     def _of_shop(self, shop: str) -> TermsInForce | None:
         """The terms of another shop's claims; None where nobody said which folder is that shop's."""
         if shop not in self._of_others:
-            desk = self._desk.of_shop(shop)
+            desk = self._desk.shops.desk_of(shop)
             self._of_others[shop] = TermsInForce(desk, self._say) if desk else None
             if desk is None:
                 self._note(f"Claims that are {shop_said(shop)} are listed without dates: its terms are not known here.")

@@ -74,7 +74,7 @@ def chase(
     entry = desk.book.get(number_of(claim))
     # one that went out is noted as a change, which asks the same
     if not sent:
-        desk.must_be_ours(entry.claim.number, entry.standing.shop)
+        desk.shops.must_be_ours(entry.claim.number, entry.standing.shop)
     chased = chased_in(desk, TermsInForce(desk, say), entry)
     if grounds and sent:
         by = contested_on(chased, desk.day).by

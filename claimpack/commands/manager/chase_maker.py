@@ -83,7 +83,7 @@ def chase_maker(desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], 
         return 0 if facts["claims"] else 3
     # each letter goes out under its own shop's name, number and terms
     shops = dict.fromkeys((desk.shop_id, *desk.shop.settings.shops))
-    desks = [known for shop in shops if (known := desk.of_shop(shop))]
+    desks = [known for shop in shops if (known := desk.shops.desk_of(shop))]
     ones = [Desk(known.world.of_one_shop(), desk.day.isoformat()) for known in desks]
     told = {one.shop_id: _written(one, say, maker, to, text=text, of=f"{one.shop_id}-") for one in ones}
     if json:
@@ -97,7 +97,7 @@ def chase_maker(desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], 
 
 def _note_unknown(desk: Desk, say: Say) -> None:
     """Say which shops of the book no letter was written for, since nobody said where their folders are."""
-    unknown = [shop for shop in desk.book.shops() if shop and desk.of_shop(shop) is None]
+    unknown = [shop for shop in desk.book.shops() if shop and desk.shops.desk_of(shop) is None]
     if unknown:
         say.note(f'No letters of {", ".join(unknown)}: name the folder in shop.toml: shops = {{{unknown[0]} = "DIR"}}')
 

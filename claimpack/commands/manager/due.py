@@ -107,7 +107,7 @@ def _write_calendar(desk: Desk, items: Sequence[DueItem], target: Path) -> str:
     from claimpack.commands.desk.named_files import write_named
     from claimpack.reports.calendar_file import calendar_file
 
-    write_named(desk.world, target, calendar_file(items, desk.name_shown, desk.world.now()))
+    write_named(desk.world, target, calendar_file(items, desk.shops.name_shown, desk.world.now()))
     return str(target)
 
 
@@ -128,7 +128,7 @@ def _document(desk: Desk, until: date, items: Sequence[DueItem], file: str | Non
                 "days": (item.on - today).days,
                 "cites": item.cites or None,
                 "because": item.because,
-                **desk.with_shop(item.claim),
+                **desk.shops.with_shop(item.claim),
             }
             for item in items
         ],
@@ -164,7 +164,7 @@ def _tell_items(say: Say, desk: Desk, items: Sequence[DueItem]) -> None:
         ScreenColumn("When", [how_far((item.on - today).days) for item in items]),
         ScreenColumn("What", [item.what for item in items]),
         ScreenColumn("Claim", [item.code or item.claim for item in items], most=28),
-        ScreenColumn("Shop", [desk.shop_shown(item.claim) for item in items], most=16),
+        ScreenColumn("Shop", [desk.shops.shown(item.claim) for item in items], most=16),
         ScreenColumn("Part", [item.part for item in items], lesser=2, most=18),
         ScreenColumn("Whose", [item.whose for item in items], lesser=1),
     )

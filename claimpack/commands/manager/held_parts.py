@@ -54,7 +54,7 @@ def at_hand(desk: Desk, terms: TermsInForce, said: str) -> PartFound:
     code = _code(desk, said)
     entry = desk.book.get(code.claim)
     # a part is moved, tagged and sent where it lies
-    desk.must_be_ours(code.claim, entry.standing.shop)
+    desk.shops.must_be_ours(code.claim, entry.standing.shop)
     # the day it is held until follows from the plan of today, as its tag would say if it were printed now
     tag = desk.assess(entry).tags[code.nth - 1]
     return PartFound(entry, code, tag, _keeping_of(entry, code.nth, terms, tag.hold_until))

@@ -77,13 +77,13 @@ def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go
         say.document(
             {
                 "today": desk.day.isoformat(),
-                "parts": [{**as_json(part), **desk.with_shop(part.row.claim)} for part in parts],
+                "parts": [{**as_json(part), **desk.shops.with_shop(part.row.claim)} for part in parts],
             }
         )
         return 0
     if not parts:
         # a tag that is scanned may hang on another shop's part
-        for whose in filter(None, map(desk.told_of, wanted.claims)):
+        for whose in filter(None, map(desk.shops.told_of, wanted.claims)):
             say.note(f"Its claim is in the book{whose}.")
         say.note("No held part matches." if rows else _none(desk, wanted))
     _tell(say, desk, parts)
@@ -113,7 +113,7 @@ def _tell(say: Say, desk: Desk, parts: Sequence[JudgedPart]) -> None:
     say.answer()
     columns = (
         ScreenColumn("Code", [str(part.row.code) for part in parts], most=28),
-        ScreenColumn("Shop", [desk.shop_shown(part.row.claim) for part in parts], most=16),
+        ScreenColumn("Shop", [desk.shops.shown(part.row.claim) for part in parts], most=16),
         ScreenColumn("Shelf", [part.row.shelf or "nowhere" for part in parts], most=12, least=6),
         ScreenColumn("Part", [part.row.part for part in parts], most=24, least=5),
         ScreenColumn("Maker", [part.row.maker for part in parts], lesser=3, most=16),

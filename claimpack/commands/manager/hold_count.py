@@ -96,7 +96,7 @@ def _counted(desk: Desk, shelf: str, said: Sequence[str]) -> Count:
     named = claims_named(said)
     others = desk.held(HeldWanted(states=EVERY_STATE, claims=named)) if named else []
     found = desk.book.entries(named) if named else ()
-    whose = {each.claim.number: told for each in found if (told := desk.other_shop(each.standing.shop))}
+    whose = {each.claim.number: told for each in found if (told := desk.shops.other(each.standing.shop))}
     return count(shelf, said, dict.fromkeys([*there, *others]), whose)
 
 

@@ -64,11 +64,11 @@ def pending(
     ageing = desk.shop.settings.ageing
     items = core.older_than(over, core.pending(claims, terms_of, desk.day, ageing))
     tally = core.tally(items, ageing, desk.shop.settings.currency or "")
-    groups = core.grouped(items, group.value, desk.whose) if group else {}
+    groups = core.grouped(items, group.value, desk.shops.whose) if group else {}
     rests = refused_rests(in_part, terms_of)
     note_past(desk, say)
     if json:
-        amounts = {"three_amounts": amounts_as_json(first, desk.shops_told, desk.undated_shops)}
+        amounts = {"three_amounts": amounts_as_json(first, desk.shops.told, desk.shops.undated)}
         say.document({**_document(desk, items, tally, groups, rests), **amounts})
         return 0
     tell_amounts(say, first, desk)
@@ -80,7 +80,7 @@ def pending(
         say.item(say.mark("todo"), f"{said}.")
     _tell_terms(say, desk.day, items, rests, terms_of)
     if any(item.days_overdue or item.owed_again for item in items):
-        of_all = desk.shops_told is not None
+        of_all = desk.shops.told is not None
         say.note(
             "Letters about all that a maker is late with, one of each shop's: claimpack chase --maker ID --all-shops"
             if of_all
@@ -103,11 +103,11 @@ def _document(
     from claimpack.core.payment.pending import as_json, tally_of
     from claimpack.core.payment.refused_rests import rest_as_json
 
-    claims = [{**as_json(item), **desk.with_shop(item.claim)} for item in items]
+    claims = [{**as_json(item), **desk.shops.with_shop(item.claim)} for item in items]
     document: dict[str, Any] = {"today": desk.day.isoformat(), "claims": claims}
     if groups:
         document["groups"] = [{"group": name, **tally_of(some)} for name, some in groups.items()]
-    told = [{**rest_as_json(rest), **desk.with_shop(rest.claim)} for rest in rests]
+    told = [{**rest_as_json(rest), **desk.shops.with_shop(rest.claim)} for rest in rests]
     return {**document, "totals": tally, "refused_rests": told}
 
 
@@ -146,7 +146,7 @@ def _tell_claims(say: Say, desk: Desk, items: Sequence[Pending]) -> None:
         money = [amount.partition(" ")[0] for amount in money]
     columns = (
         ScreenColumn("Claim", [item.claim for item in items], most=24),
-        ScreenColumn("Shop", [desk.shop_shown(item.claim) for item in items], most=16),
+        ScreenColumn("Shop", [desk.shops.shown(item.claim) for item in items], most=16),
         ScreenColumn("Maker", [item.maker for item in items], lesser=1, most=16),
         ScreenColumn("State", [item.state for item in items], lesser=2),
         ScreenColumn("Age", [str(item.age_days) for item in items], right=True),

@@ -62,10 +62,10 @@ def report(
     # the first of them tells the maker's name as it is shown
     first_claims = list(islice(claims, 1))
     whose, currency = first_claims[0].maker if maker else "", settings.currency or ""
-    about = About(desk.name_shown, desk.day, days, whose, settings.ageing, _beside(desk), currency, shop_id)
+    about = About(desk.shops.name_shown, desk.day, days, whose, settings.ageing, _beside(desk), currency, shop_id)
     with traces_of(desk.book.count()) as traces:
         gathered = _gathered(desk, say, about, chain(first_claims, claims))._replace(
-            whose=desk.shops_told, undated=desk.undated_shops
+            whose=desk.shops.told, undated=desk.shops.undated
         )
         whole = manager_report(gathered, about, traces)
     drawn = report_of(whole)
@@ -78,7 +78,7 @@ def report(
         length, head = desk.book.chain_end()
         told = _document(drawn, about, [str(folder / name) for name in contents])
         beside = {
-            "three_amounts": as_json(whole.amounts, desk.shops_told, desk.undated_shops),
+            "three_amounts": as_json(whole.amounts, desk.shops.told, desk.shops.undated),
             "history": {"events": length, "hash": head},
         }
         say.document(told | beside)
@@ -93,7 +93,7 @@ def _beside(desk: Desk) -> tuple[str, ...]:
     from claimpack.core.reporting.backing_up import backup_remark, head_told
 
     length, head = desk.book.chain_end()
-    undated = ", ".join(desk.undated_shops)
+    undated = ", ".join(desk.shops.undated)
     unknown = f"Terms not known here, so that nothing is dated or told as late: {undated}." if undated else ""
     said = (unknown, head_told(length, head) if length else "", backup_remark(last_backup(desk.book), length, desk.day))
     return tuple(sentence for sentence in said if sentence)
@@ -130,8 +130,8 @@ def _claims(desk: Desk, say: Say) -> Iterator[ReportedClaim]:
         for entry in desk.book.entries():
             claim, terms, events = entry.claim, in_force.of(entry.claim), told.of(entry.claim.number)
             standing = standing_as_of(entry.standing, terms, desk.day)
-            shop, theirs = standing.shop, desk.of_shop(standing.shop)
-            retail = desk.settings_of(shop).retail(claim.dates.repaired or desk.day)
+            shop, theirs = standing.shop, desk.shops.desk_of(standing.shop)
+            retail = desk.shops.settings_of(shop).retail(claim.dates.repaired or desk.day)
             plan = theirs.plan_by_id.get(entry.summary.plan) if theirs else None
             one = reported(claim, standing, entry.summary, work_of(claim, plan, retail))
             is_chased = any(event.what == "chased" and "again" in event.facts for event in events)

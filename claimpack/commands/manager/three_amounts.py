@@ -45,7 +45,7 @@ def tell_amounts(say: Say, found: ThreeAmounts, desk: Desk) -> None:
         shown = some[:_MOST]
         columns = (
             ScreenColumn("Claim", [one.claim for one in shown], most=24),
-            ScreenColumn("Shop", [desk.shop_shown(one.claim) for one in shown], most=16),
+            ScreenColumn("Shop", [desk.shops.shown(one.claim) for one in shown], most=16),
             ScreenColumn("Maker", [one.maker for one in shown], lesser=1, most=16),
             ScreenColumn("Amount", [in_money(one.amount, one.currency) for one in shown], right=True),
             ScreenColumn("By", [str(one.by or "") for one in shown]),
@@ -57,8 +57,8 @@ def tell_amounts(say: Say, found: ThreeAmounts, desk: Desk) -> None:
             say.item("·", f"and {how_many(len(rest), 'more claim', 'more claims')}, {sum_said(rest, currency)}")
     if found.in_two:
         say.item("·", f"{how_many(found.in_two, 'claim stands', 'claims stand')} in more than one of the three.")
-    if desk.shops_told is not None:
-        _tell_by_shop(say, by_shop(found, desk.shops_told, desk.undated_shops))
+    if desk.shops.told is not None:
+        _tell_by_shop(say, by_shop(found, desk.shops.told, desk.shops.undated))
 
 
 def _tell_by_shop(say: Say, sums: Sequence[OfShop]) -> None:

@@ -175,7 +175,7 @@ def _known(desk: Desk, rows: tuple[StatementRow, ...], said: RowsSaid, maker: st
             serials=serials[entry.claim.number],
             reference=run_on(entry.standing.reference),
             parts=tuple(run_on(held.number) for held in entry.claim.held if held.number),
-            whose="" if desk.world.all_shops else desk.other_shop(entry.standing.shop),
+            whose="" if desk.world.all_shops else desk.shops.other(entry.standing.shop),
         )
 
     return [known(entry) for entry in desk.book.entries(list(serials))]
@@ -200,7 +200,7 @@ def _with_reasons(desk: Desk, found: Matched) -> Matched:
         entry = entries.get(one.claim.number)
         if entry is None or one.difference <= 0:
             return one
-        theirs, standing = desk.of_shop(entry.standing.shop), entry.standing
+        theirs, standing = desk.shops.desk_of(entry.standing.shop), entry.standing
         priced = theirs.assess(entry).price if theirs else None
         if priced is None or priced.amounts.claimed != standing.claimed:
             return one

@@ -90,7 +90,9 @@ def _planned(desk: Desk, say: Say, named: Path, gap: dt.timedelta) -> _PlannedSo
         found = search_all(files, advance)
     numbers = sorted({number for picture in found.pictures for code in picture.codes if (number := claim_in(code))})
     entries = {entry.claim.number: entry for entry in desk.book.entries(numbers)}
-    states = {number: desk.other_shop(entry.standing.shop) or entry.standing.state for number, entry in entries.items()}
+    states = {
+        number: desk.shops.other(entry.standing.shop) or entry.standing.state for number, entry in entries.items()
+    }
     sorting = sort_pictures(found.pictures, states, gap)
     sorting = sorting._replace(left=(*sorting.left, *(LeftAlone(*each) for each in found.unread)))
     with say.progress("Photos", len(sorting.filed)) as advance:

@@ -193,7 +193,7 @@ class _Watching:
         codes = (code for picture in self._pictures.values() for code in picture.codes)
         numbers = sorted({number for code in codes if (number := claim_in(code))})
         found = self._desk.book.entries(numbers)
-        return {each.claim.number: self._desk.other_shop(each.standing.shop) or each.standing.state for each in found}
+        return {each.claim.number: self._desk.shops.other(each.standing.shop) or each.standing.state for each in found}
 
     def _name(self, path: Path) -> str:
         return path.relative_to(self.folder).as_posix()

@@ -35,13 +35,13 @@ def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[in
     """The claims wanted, the latest first; returns how many were shown and how many there are."""
     rows, count = _on_the_day(desk, wanted) if len(_SPLIT & set(wanted.states)) == 1 else _as_kept(desk, wanted)
     if json:
-        told = [{**_json(row), "next": next_step, **desk.with_shop(row.number)} for row, next_step in rows]
+        told = [{**_json(row), "next": next_step, **desk.shops.with_shop(row.number)} for row, next_step in rows]
         say.document({"claims": told, "count": count})
     elif rows:
         from claimpack.core.payment.next_step import is_late
 
         late = {row.number for row, _ in rows if is_late(row, desk.day)}
-        _tell(say, [_cells(row, next_step, desk.shop_shown(row.number)) for row, next_step in rows], late)
+        _tell(say, [_cells(row, next_step, desk.shops.shown(row.number)) for row, next_step in rows], late)
     return len(rows), count
 
 

@@ -180,7 +180,7 @@ def _write_lists(
     from claimpack.files import write_together
     from claimpack.lists.ledger_sheets import as_csv, as_xlsx, ledger_sheet, with_shops
 
-    sheet = with_shops(ledger_sheet(_ledger(desk, say, numbers)), desk.shops_told)
+    sheet = with_shops(ledger_sheet(_ledger(desk, say, numbers)), desk.shops.told)
     contents = {}
     if lists["csv"]:
         contents[lists["csv"]] = as_csv(sheet, bom=bom)

@@ -50,7 +50,7 @@ def forget(
     desk, say, number = Desk(context.obj, today), Say(context.obj), number_of(claim)
     _refuse_without(owner or photo or paper, because)
     entry = desk.book.get(number)
-    desk.must_be_ours(number, entry.standing.shop)
+    desk.shops.must_be_ours(number, entry.standing.shop)
     # told and not erased: of one name there may be two people
     others = _others(desk, number, entry.claim) if owner else []
     contents = frozenset(_content(desk, number, entry.claim, name) for name in (*(photo or ()), *(paper or ())))

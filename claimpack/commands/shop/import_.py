@@ -92,7 +92,7 @@ def import_(
     folders = list(dict.fromkeys(folder for path in paths for folder in claim_folders_in(path)))
     known = set(desk.book.numbers())
     with say.progress("Reading claims", len(folders)) as advance:
-        ready, bad = read_folders(folders, known, advance, desk.told_of)
+        ready, bad = read_folders(folders, known, advance, desk.shops.told_of)
     if bad and not skip_bad:
         raise _refusal(bad, len(folders))
     _take(desk, say, ready)

@@ -37,7 +37,7 @@ def write_journal(
     entries = within(entries, _day(days[0], "--since"), _day(days[1], "--until"))
     headings = tuple(JournalEntry.declared)
     rows = [[getattr(entry, name) for name in headings] for entry in entries]
-    sheet = with_shops(Sheet("Journal", headings, rows), desk.shops_told)
+    sheet = with_shops(Sheet("Journal", headings, rows), desk.shops.told)
     path = desk.world.path(to)
     write_named(desk.world, path, as_csv(sheet, bom=bom))
     debits = summed((entry.currency, entry.amount) for entry in entries)

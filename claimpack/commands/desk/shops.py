@@ -1,0 +1,129 @@
+"""Whose the claims of a book of several shops are, as the desk of one of them sees it."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from claimpack.errors import BadInput, NotFound, WrongState
+
+if TYPE_CHECKING:
+    from claimpack.commands.desk.desk import Desk
+    from claimpack.commands.desk.world import World
+    from claimpack.shop import Shop, ShopSettings
+
+
+class Shops:
+    """The shops of the book: this one, and those whose folders its settings name. A claim is judged by its own."""
+
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+        self._others: dict[str, Desk | None] = {}
+
+    @cached_property
+    def told(self) -> dict[str, str] | None:
+        """The shop of every claim that is of one, by number; None where one shop's claims alone are looked at."""
+        return self._desk.book.whose() if self._desk.world.all_shops else None
+
+    def whose(self, number: str) -> str:
+        """The id of the shop that a claim in a list is of."""
+        return self._desk.shop_id if self.told is None else self.told.get(number, "")
+
+    def with_shop(self, number: str) -> dict[str, str]:
+        """What scripts are told of whose a claim is: nothing where a list is of one shop's claims."""
+        return {} if self.told is None else {"shop": self.whose(number)}
+
+    def shown(self, number: str) -> str:
+        """Whose a claim of a list is, for its column; empty, and so no column, in a list of one shop's claims."""
+        return "" if self.told is None else self.whose(number)
+
+    @property
+    def name_shown(self) -> str:
+        """The shop's name, or those of every shop that is looked at."""
+        if self.told is None:
+            return self._desk.shop.settings.name
+        return f"All shops: {', '.join(sorted(set(self.told.values())))}"
+
+    @property
+    def undated(self) -> tuple[str, ...]:
+        """The shops that are looked at and whose terms are not known here, since nobody named their folders."""
+        return tuple(shop for shop in sorted(set((self.told or {}).values())) if self.desk_of(shop) is None)
+
+    def desk_of(self, shop: str) -> Desk | None:
+        """The desk of one of the book's shops: this one, one whose folder the settings name, or None.
+
+        Raises:
+            NotFound: the folder that the settings name is no shop's.
+            BadInput: it is another shop's.
+        """
+        if shop == self._desk.shop_id:
+            return self._desk
+        if shop not in self._others:
+            world = world_of(self._desk.world, self._desk.shop, shop)
+            self._others[shop] = self._desk.of_world(world) if world else None
+        return self._others[shop]
+
+    def settings_of(self, shop: str) -> ShopSettings:
+        """What a shop of the book says of itself; nothing, where nobody said which folder is its own."""
+        from claimpack.shop import ShopSettings
+
+        desk = self.desk_of(shop)
+        return desk.shop.settings if desk else ShopSettings.model_construct()
+
+    def other(self, shop: str) -> str:
+        """Whose a claim is, in words, where it is not this shop's; empty where it is."""
+        return "" if shop == self._desk.shop_id else shop_said(shop)
+
+    def told_of(self, number: str) -> str:
+        """That a claim of the book is another shop's, as it follows a sentence about its number; empty if it is not."""
+        entry = next(self._desk.book.entries([number]), None)
+        said = self.other(entry.standing.shop) if entry else ""
+        return f", and {said}" if said else ""
+
+    def must_be_ours(self, number: str, shop: str) -> None:
+        """Refuse a claim of another shop, before it is judged, priced or printed by this one's settings.
+
+        Raises:
+            WrongState: it is another's.
+        """
+        if shop != self._desk.shop_id:
+            raise not_ours(self._desk.shop, number, shop)
+
+
+def shop_said(whose: str) -> str:
+    """Whose a claim of a book of several shops is, in words."""
+    return f"the shop {whose}'s" if whose else "no shop's yet"
+
+
+def world_of(world: World, shop: Shop, whose: str) -> World | None:
+    """The world as another shop of the book has it, whose folder the settings name; None where they name none.
+
+    Raises:
+        NotFound: the folder that they name is no shop's.
+        BadInput: it is another shop's.
+    """
+    from claimpack.commands.desk.gather import the_shop
+    from claimpack.folder.shop_folder import SHOP_FILE
+
+    folder = shop.settings.shops.get(whose, "")
+    if not folder:
+        return None
+    key, place = f"{shop.home() / SHOP_FILE}, key shops.{whose}", shop.home() / folder
+    if not (place / SHOP_FILE).is_file():
+        why = "Terms, plans and prices of that shop's claims are looked up there."
+        raise NotFound(f"{key}: {folder} is no shop's folder", why, "Correct the path, or take it out.")
+    theirs = world.but(environ={**world.environ, "CLAIMPACK_SHOP": str(place)})
+    found = the_shop(theirs).settings.id
+    if found != whose:
+        why = "The book tells its shops by the id in each one's shop.toml."
+        raise BadInput(f"{key}: {folder} is the folder of {found or 'a shop without id'}", why, "Correct one of them.")
+    return theirs
+
+
+def not_ours(shop: Shop, number: str, whose: str) -> WrongState:
+    """The refusal of a claim of another shop, before it is judged, priced or printed by this one's settings."""
+    from claimpack.book.refusals import of_another_shop
+
+    folder = shop.settings.shops.get(whose)
+    unknown = f'--shop DIR; this one may know it too, by shop.toml: shops = {{{whose} = "DIR"}}'
+    return of_another_shop(number, whose, f"Do it in its own folder: {f'--shop {folder}' if folder else unknown}")
