@@ -111,3 +111,8 @@ def test_a_price_that_differs_from_the_list_is_told(shop):
 def test_a_day_of_repair_that_is_known_is_not_asked(shop):
     claimpack("set", "26-0001", "dates.repaired", "2026-02-24", folder=shop)
     assert "Repaired on?" not in finished(shop, typed=TALK.replace("B3\ny", "n")).err
+
+
+def test_labour_taken_from_the_schedule_is_said_to_be(shop):
+    ran = finished(shop, typed=TALK)
+    assert "short-block-replace, by the schedule" in ran.out + ran.err

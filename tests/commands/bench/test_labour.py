@@ -342,3 +342,10 @@ def test_a_clock_on_work_that_needs_the_makers_approval_says_so_first(tmp_path):
 def test_labour_may_name_its_class(shop):
     claimpack("labour", "add", "26-0001", "hone the bore", "--hours", "1.0", "--class", "engine", folder=shop)
     assert kept_claim(shop).labour[-1].class_ == "engine"
+
+
+def test_how_to_begin_is_told_where_no_work_is_written_down_and_no_clock_runs(tmp_path):
+    shop = a_shop(tmp_path, labour=[])
+    assert "No labour yet" in labour(shop, "list", "26-0001").err
+    labour(shop, "start", "26-0001", "clean")
+    assert "No labour yet" not in labour(shop, "list", "26-0001").err
