@@ -87,6 +87,12 @@ def test_a_cover_that_is_not_first_begins_on_a_page_of_its_own():
     assert ["WARRANTY CLAIM" in said for said in texts] == [False, True]
 
 
+def test_figures_of_the_subject_stand_apart_as_in_the_layouts_language():
+    plan = a_plan(window=[a_window(hours=1200)])
+    drawn = draw(a_claim(unit__hours="10"), plan, layout=a_layout("carta-a4"))
+    assert "1\N{NO-BREAK SPACE}200 h" in reader(drawn).metadata.subject
+
+
 def test_title_author_subject_and_language_are_the_claims():
     drawn = draw(shop=ShopFacts(name="Quarry Road"))
     found = reader(drawn)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from claimpack.commands.screen.labelled import counted, fact, table
+from claimpack.core.claims.measurements import value_said
 from claimpack.core.values.money import grouped, plain, unit_price
 from claimpack.core.values.numbers_said import figures_said, hours_said, how_many
 
@@ -68,7 +69,7 @@ def _paper(paper: Paper) -> str:
 
 
 def _measured(finding: Finding) -> str:
-    return figures_said(f"{finding.value} {finding.unit}".strip())
+    return f"{value_said(finding)} {finding.unit}".strip()
 
 
 def _limits(finding: Finding) -> str:

@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from claimpack.core.facts.failure import Finding
+from claimpack.core.values.numbers_said import figures_said
 from claimpack.errors import BadInput
 
 AgainstLimits = Literal["within", "below", "above"]
@@ -49,6 +50,12 @@ def against_limits(finding: Finding) -> AgainstLimits | None:
         return "above"
     unread = (finding.low and found.low is None) or (finding.high and found.high is None)
     return None if unread else "within"
+
+
+def value_said(finding: Finding, language: str = "en") -> str:
+    """What was found, its thousands apart; as written where it is no number, or stands alone: it may be a code."""
+    counted = number_in(finding.value) is not None and (finding.unit or finding.low or finding.high)
+    return figures_said(finding.value, language) if counted else finding.value
 
 
 def limits_in_words(finding: Finding) -> str:

@@ -140,9 +140,10 @@ def subject(assessment: Assessment, layout: Layout) -> str:
     """What the document's properties say it is about: the verdict, or the favour that is asked."""
     asked = assessment.goodwill
     if asked is None:
-        return assessment.headline.said(layout.says, layout.spoken)
-    miss = asked.out_of_cover.said(layout.says, layout.spoken) if asked.out_of_cover else layout.words.state_closed
-    return f"{layout.words.goodwill}. {asked.window}: {miss}"
+        return assessment.headline.said(layout.says, layout.spoken, layout.language)
+    miss = asked.out_of_cover
+    said = miss.said(layout.says, layout.spoken, layout.language) if miss else layout.words.state_closed
+    return f"{layout.words.goodwill}. {asked.window}: {said}"
 
 
 def day(on: date | None, otherwise: str = "\u2013") -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from claimpack.core.claims.measurements import Measurement, against_limits, measurement
+from claimpack.core.claims.measurements import Measurement, against_limits, measurement, value_said
 from claimpack.core.clauses.requires import RequiredFinding
 from claimpack.core.facts.failure import Finding
 from claimpack.core.values.wording.sentence import say
@@ -32,7 +32,7 @@ def findings_section(draft: Draft) -> list[Any]:
         TableColumn("", 26),
         TableColumn("", 18),
     )
-    values = under_points([draft.figures(finding.value) for finding in draft.claim.findings], "cell-strong")
+    values = under_points([value_said(each, draft.layout.language) for each in draft.claim.findings], "cell-strong")
     rows = [_row(draft, finding, value) for finding, value in zip(draft.claim.findings, values, strict=True)]
     return section("findings", words.findings, draft.width, [draft.table(columns, rows)])
 

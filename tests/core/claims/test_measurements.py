@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from claimpack.core.claims.measurements import against_limits, limits_in_words, refuse_commas
+from claimpack.core.claims.measurements import against_limits, limits_in_words, refuse_commas, value_said
 from claimpack.core.facts.failure import Finding
 from claimpack.errors import BadInput
 
@@ -77,3 +77,17 @@ def test_a_comma_between_digits_is_refused_with_how_to_write_it(said, written):
 @pytest.mark.parametrize("said", ["0.3", "110, 112 and 109", "weak, blue", ""])
 def test_a_comma_elsewhere_is_taken(said):
     assert refuse_commas([("VALUE", said)]) is None
+
+
+@pytest.mark.parametrize(
+    ("finding", "said"),
+    [
+        (measured("1240.5"), "1,240.5"),
+        (measured("1240", low="1100", unit=""), "1,240"),
+        (measured("1023", unit=""), "1023"),
+        (measured("EN 12345"), "EN 12345"),
+    ],
+    ids=["with a unit", "with a limit", "a code alone", "no number"],
+)
+def test_thousands_stand_apart_in_what_was_counted_alone(finding, said):
+    assert value_said(finding) == said

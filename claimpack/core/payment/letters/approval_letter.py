@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.measurements import limits_in_words
+from claimpack.core.claims.measurements import limits_in_words, value_said
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.payment.letters.letter import Letter, Sender
 from claimpack.core.pricing.lines import PricedLine
@@ -103,7 +103,7 @@ def _found(claim: Claim) -> str:
     said = []
     for one in claim.findings:
         limits = limits_in_words(one)
-        measured = figures_said(f"{one.value} {one.unit}".rstrip())
+        measured = f"{value_said(one)} {one.unit}".rstrip()
         said.append(f"{one.what} {measured}" + (f" (limits: {figures_said(limits)})" if limits else ""))
     return f"Measured so far: {'; '.join(said)}." if said else ""
 

@@ -24,6 +24,9 @@ FIGURES = frozenset((
 # fmt: on
 """The facts that hold amounts, hours and readings: kept as scripts read them, said with their thousands apart."""
 
+_OF_SERIALS = frozenset(("why.serial-form",))
+"""Sentences whose value is a serial number, and no figure."""
+
 
 class Sentence(NamedTuple):
     """One thing said: a key of the table and the facts it names.
@@ -38,7 +41,8 @@ class Sentence(NamedTuple):
     def said(self, says: Mapping[str, str] = SAYS, words: Mapping[str, str] = WORDS, language: str = "en") -> str:
         """The sentence in the words given; English where a table lacks it. Figures are grouped as the language does."""
         facts = {name: _spoken(name, fact, words) for name, fact in self.facts.items()}
-        numbers = (name for name in facts if name in FIGURES or name.endswith("_period"))
+        figures = FIGURES - {"value"} if self.key in _OF_SERIALS else FIGURES
+        numbers = (name for name in facts if name in figures or name.endswith("_period"))
         return self._with(says, facts | {name: figures_said(facts[name], language) for name in numbers})
 
     def plainly(self) -> str:

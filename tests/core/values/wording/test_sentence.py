@@ -119,3 +119,7 @@ def test_what_people_wrote_is_never_a_placeholder(fact):
 
 def test_a_sentence_is_its_english():
     assert str(Sentence(key="missing.proof")) == "proof of purchase"
+
+
+def test_a_serial_number_of_figures_alone_is_said_as_it_is_written():
+    assert str(say("why.serial-form", value="20417", role="engine")).startswith("20417 does")
