@@ -5,11 +5,16 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from claimpack.commands.desk.shops import not_ours
+
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from datetime import date
 
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
+    from claimpack.core.settlement.accounts import Accounts
+    from claimpack.core.steps.listed import ListedClaim
 
 
 def write_journal(
@@ -19,7 +24,7 @@ def write_journal(
 
     Raises:
         BadInput: a day is none.
-        WrongState: they do not come to what the book says of a claim.
+        WrongState: they do not come to what the book says of a claim; or nobody said where its shop's accounts are.
     """
     from claimpack.commands.desk.named_files import write_named
     from claimpack.core.settlement.journal import JournalEntry, balances, journal, within
@@ -27,11 +32,10 @@ def write_journal(
     from claimpack.lists.ledger_sheets import Sheet, as_csv, with_shops
 
     claims = {row.number: row for row in desk.book.claims() if numbers is None or row.number in numbers}
-    settings = desk.shop.settings
-    accounts = {maker: settings.account_for(*desk.spellings(maker)) for maker in {row.maker for row in claims.values()}}
+    accounts = _accounts(desk, claims)
     with say.progress("Movements", 1) as advance:
         # of the whole history first: what a claim was paid before decides what a movement is
-        entries = journal(desk.book.each_event(), claims, settings.accounts, accounts)
+        entries = journal(desk.book.each_event(), claims, accounts)
         advance()
     # narrowed afterwards, for the reason above
     entries = within(entries, _day(days[0], "--since"), _day(days[1], "--until"))
@@ -50,6 +54,21 @@ def write_journal(
             for account, sums in balances(entries).items()
         },
     }
+
+
+def _accounts(desk: Desk, claims: Mapping[str, ListedClaim]) -> dict[str, Accounts]:
+    """The accounts of each claim, by its number: those of its own shop for its maker."""
+    found: dict[tuple[str, str], Accounts] = {}
+    for number, claim in claims.items():
+        of = desk.shops.whose(number), claim.maker
+        if of not in found:
+            theirs = desk.shops.desk_of(of[0])
+            if theirs is None:
+                raise not_ours(desk.shop, number, of[0])
+            settings = theirs.shop.settings
+            money = settings.account_for(*theirs.spellings(claim.maker))
+            found[of] = settings.accounts.model_copy(update={"money": money})
+    return {number: found[desk.shops.whose(number), claim.maker] for number, claim in claims.items()}
 
 
 def _day(written: str, option: str) -> date | None:

@@ -39,15 +39,14 @@ class JournalEntry(Record):
 
 
 def journal(
-    events: Iterable[Event], claims: Mapping[str, ListedClaim], accounts: Accounts, money_of: Mapping[str, str]
+    events: Iterable[Event], claims: Mapping[str, ListedClaim], accounts: Mapping[str, Accounts]
 ) -> list[JournalEntry]:
     """Every movement of money on some claims, in the order they were recorded.
 
     Args:
         events: everything that happened to them.
         claims: the claims as lists know them, by number.
-        accounts: the shop's accounts.
-        money_of: the account that a maker's payments go to, by the maker as it is shown, where it is another.
+        accounts: the accounts of each claim, by its number: those of its own shop for its maker.
 
     Raises:
         BadInput: what makers owe is under the account that money goes to.
@@ -55,7 +54,7 @@ def journal(
 
     Source: double entry, general references; which account is which is the shop's.
     """
-    _refuse_one_account_twice(accounts, money_of)
+    _refuse_one_account_twice(accounts.values())
     foldings: dict[str, Folding] = {}
     found: list[JournalEntry] = []
     for event in events:
@@ -65,8 +64,7 @@ def journal(
         before = folding.standing
         # what an event moved is what it changed in the fold: so undoing needs no entries of its own kind
         folding.take(event)
-        own = accounts.model_copy(update={"money": money_of.get(claims[event.claim].maker, accounts.money)})
-        found += _entries(event, claims[event.claim], before, folding.standing, own)
+        found += _entries(event, claims[event.claim], before, folding.standing, accounts[event.claim])
     _refuse_unbalanced(found, claims, accounts)
     return found
 
@@ -109,13 +107,15 @@ _MOVEMENTS: Mapping[tuple[str, str], Movement] = {
 }
 
 
-def _refuse_unbalanced(found: Iterable[JournalEntry], claims: Mapping[str, ListedClaim], accounts: Accounts) -> None:
+def _refuse_unbalanced(
+    found: Iterable[JournalEntry], claims: Mapping[str, ListedClaim], accounts: Mapping[str, Accounts]
+) -> None:
     """Refuse entries that do not come to what the book keeps of a claim: money in, less money taken back."""
     paid: dict[str, Decimal] = {}
     for entry in found:
         if entry.id.endswith(_PAID):
             # the journal is added up by its own entries, and not by what they were made of
-            sign = 1 if entry.credit == accounts.receivable else -1
+            sign = 1 if entry.credit == accounts[entry.claim].receivable else -1
             paid[entry.claim] = paid.get(entry.claim, ZERO) + sign * entry.amount
     wrong = [number for number, claim in claims.items() if paid.get(number, ZERO) != claim.paid]
     if wrong:
@@ -126,10 +126,11 @@ def _refuse_unbalanced(found: Iterable[JournalEntry], claims: Mapping[str, Liste
         )
 
 
-def _refuse_one_account_twice(accounts: Accounts, money_of: Mapping[str, str]) -> None:
-    if accounts.receivable in (accounts.money, accounts.written_off, *money_of.values()):
+def _refuse_one_account_twice(accounts: Iterable[Accounts]) -> None:
+    twice = next((one for one in accounts if one.receivable in (one.money, one.written_off)), None)
+    if twice:
         raise BadInput(
-            f"shop.toml, [accounts]: {accounts.receivable!r} is what makers owe, and where money goes as well",
+            f"shop.toml, [accounts]: {twice.receivable!r} is what makers owe, and where money goes as well",
             "An entry takes an amount from one account to another.",
             "Give what makers owe an account of its own: receivable.",
         )

@@ -16,13 +16,13 @@ MEMO = happened("paid", amount="150.00", memo="CM-1", statement="hash")
 BACK = happened("charged back", amount="20.00", memo="CM-2")
 
 
-def entries(*happened, money_of=None, kept=None):
+def entries(*happened, accounts=ACCOUNTS, kept=None):
     at = dt.datetime(2026, 3, 1, 9, tzinfo=dt.UTC)
     common = {"claim": "26-0001", "at": at, "who": "ann", "document": "", "previous": ""}
     told = [OPENED, FILED, *happened]
     events = [Event(**common, **one.model_dump(), revision=nth, hash=f"{nth:064}") for nth, one in enumerate(told)]
     claim = FiledClaim(paid=stand(told).paid if kept is None else kept)
-    return journal(events, {claim.number: claim}, ACCOUNTS, money_of or {})
+    return journal(events, {claim.number: claim}, {claim.number: accounts})
 
 
 def told(found):
@@ -54,8 +54,8 @@ def test_what_was_given_up_and_comes_all_the_same_is_no_loss_any_more():
     assert [(one[0], one[3]) for one in found] == [("write-off", "50.00"), ("payment", "150.00"), ("reversal", "50.00")]
 
 
-def test_a_makers_payments_may_go_to_an_account_of_their_own():
-    assert told(entries(MEMO, money_of={"halden": "2110"}))[0][1] == "2110"
+def test_entries_of_a_claim_are_under_its_own_accounts():
+    assert told(entries(MEMO, accounts=ACCOUNTS.model_copy(update={"money": "2110"})))[0][1] == "2110"
 
 
 def test_entries_that_do_not_come_to_what_the_book_keeps_are_refused():
@@ -75,8 +75,7 @@ def test_debits_and_credits_of_all_accounts_come_to_nothing():
     assert found == {"1010": {"USD": 130}, "1210": {"USD": -150}, "6900": {"USD": 20}}
 
 
-@pytest.mark.parametrize("money_of", [{"halden": "1210"}, {}], ids=["a maker's account", "the bank"])
-def test_what_makers_owe_must_have_an_account_of_its_own(money_of):
-    same = ACCOUNTS if money_of else ACCOUNTS.model_copy(update={"money": "1210"})
+@pytest.mark.parametrize("other", ["money", "written_off"])
+def test_what_makers_owe_must_have_an_account_of_its_own(other):
     with pytest.raises(BadInput):
-        journal([], {}, same, money_of)
+        journal([], {}, {"26-0001": ACCOUNTS.model_copy(update={other: "1210"})})
