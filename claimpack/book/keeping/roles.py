@@ -73,6 +73,8 @@ def statements(place: str) -> Iterator[str]:
     roles = (ACCOUNTANT, TECHNICIAN, OFFICE)
     every = ", ".join(roles)
     yield "BEGIN;"
+    # whoever runs it may look for tables elsewhere first
+    yield f"SET LOCAL search_path TO {place};"
     for role in roles:
         yield f"DO $$ BEGIN CREATE ROLE {role} NOLOGIN; EXCEPTION WHEN duplicate_object THEN NULL; END $$;"
     yield f"GRANT USAGE ON SCHEMA {place} TO {every};"

@@ -218,3 +218,7 @@ def test_what_a_technician_records_are_events_that_there_are():
 @pytest.mark.parametrize("what", ["paid", "written off", "answered", "filed", "charged back", "erased", "opened"])
 def test_nothing_about_money_is_recorded_at_the_bench(what):
     assert what not in AT_THE_BENCH
+
+
+def test_the_statements_let_into_the_schema_the_book_lies_in_whoever_runs_them():
+    assert list(statements("branch"))[:2] == ["BEGIN;", "SET LOCAL search_path TO branch;"]
