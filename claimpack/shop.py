@@ -61,6 +61,8 @@ class StaffMember(Record):
 def _short_word(text: str) -> str:
     if text and not re.fullmatch(r"[a-z][a-z0-9-]{0,15}", text):
         raise ValueError(f"{text!r} is no shop's id: small letters, digits and '-', at most 16, a letter first")
+    if text == "all":
+        raise ValueError("'all' is no shop's id: it means every shop of the book")
     return text
 
 

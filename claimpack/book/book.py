@@ -67,6 +67,15 @@ class Book:
         with engines.reading(self.engine) as connection:
             return holds_several(connection)
 
+    def shops_of_others(self) -> list[str]:
+        """The shops whose claims the book holds, where it is one of several that has none itself."""
+        if not self.shop:
+            return []
+        with engines.reading(self.engine) as connection:
+            if connection.first("SELECT 1 FROM claims WHERE shop = ? LIMIT 1", self.shop):
+                return []
+            return connection.column("SELECT DISTINCT shop FROM claims WHERE shop IS NOT NULL ORDER BY shop")
+
     def without_a_shop(self) -> int:
         """How many claims are of no shop, where the one that looks is one of several."""
         if not self.shop:

@@ -21,12 +21,11 @@ def measures_of(desk: Desk, say: Say) -> Measures:
     from claimpack.core.values.opening_hours import opening
 
     told, several = desk.shop.settings, desk.world.all_shops
-    shops = [told, *(desk.shops.settings_of(shop) for shop in told.shops if several)]
     house = House(
         # a day on which one shop is shut is no question to another: hours are asked about in each shop alone
         hours=opening({} if several else told.opening_hours),
         holidays=frozenset(() if several else told.holidays),
-        staff=tuple(Person(each.name, each.phone) for shop in shops for each in shop.staff),
+        staff=tuple(Person(each.name, each.phone) for one in desk.shops.desks for each in one.shop.settings.staff),
         phone=told.phone,
         email=told.email,
         address=told.address,

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from claimpack.core.events.events import NewEvent
     from claimpack.core.plans.campaign import Campaign
     from claimpack.core.plans.plan import Plan
+    from claimpack.core.pricing.pricing import Amounts
     from claimpack.core.steps.earlier_visits import Repeat, Visit
 
 # A unit rented out may come in for years; the latest visits tell what is worn. Two counters may take the
@@ -111,14 +112,14 @@ class TakingIn:
         rows = self._desk.book.with_serials(serial.value for serial in claim.unit.serials)[:_MOST_VISITS]
         entries = self._desk.book.entries([row.number for row in rows])
         return [
-            visit_of(
-                entry.claim,
-                entry.standing,
-                self._desk.summary_today(entry),
-                self._desk.assess(entry).amounts if entry.standing.paid else None,
-            )
+            visit_of(entry.claim, entry.standing, self._desk.summary_today(entry), self._amounts(entry))
             for entry in entries
         ]
+
+    def _amounts(self, entry: Entry) -> Amounts | None:
+        """What is claimed by a claim that was paid, at its own shop's prices; None where nobody knows them."""
+        theirs = self._desk.shops.desk_of(entry.standing.shop) if entry.standing.paid else None
+        return theirs.assess(entry).amounts if theirs else None
 
     def take_in(self, claim: Claim, number: str) -> Entry:
         """Put the claim into the book, with the earlier repairs of the unit, under its number or the next free one.

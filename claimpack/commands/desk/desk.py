@@ -74,7 +74,7 @@ class Desk:
         return book
 
     def _note_without_a_shop(self, book: Book) -> None:
-        """Say that claims of a book of several shops are no shop's, or will be: no list shows them unasked."""
+        """Say why lists may lack claims of a book of several shops: they are no shop's, will be, or all are others'."""
         from claimpack.commands.desk.say import Say
         from claimpack.core.values.numbers_said import how_many
 
@@ -83,6 +83,12 @@ class Desk:
             Say(self.world).note_once(
                 f"{how_many(without, 'claim')} came in before the book held several shops, and nobody said whose. "
                 f"Those that are {self.shop_id}'s: claimpack shop take"
+            )
+        others = book.shops_of_others()
+        if others:
+            Say(self.world).note_once(
+                f"No claim of the book is {self.shop_id}'s; it holds those of {', '.join(others)}. "
+                f"If the id in {self.home / 'shop.toml'} was another, write that one again."
             )
         if not self.shop_id and book.holds_several():
             Say(self.world).note_once(
@@ -167,6 +173,11 @@ class Desk:
 
     def drafts_due(self, until: dt.date) -> list[ListedClaim]:
         """The drafts that may have a day to file, or to repair, up to a day, as they are judged today."""
+        from claimpack.book.tables.entries import Wanted
+
+        if self.shops.told is not None:
+            # the plans are each shop's own, so that no one mark tells which were judged otherwise
+            return self.claims(Wanted(states=("draft",)))
         sooner = [row for row in self.book.drafts_due(until) if row.judged_by == self.mark_of_plans]
         return sooner + [self._judged_today(row) for row in self.book.drafts_judged_otherwise(self.mark_of_plans)]
 
@@ -184,10 +195,11 @@ class Desk:
     def summary_today(self, entry: Entry) -> ClaimSummary:
         """What lists show of a claim of the book: a draft is judged anew where a plan file was changed since."""
         known, standing = entry.summary, entry.standing
-        is_ours = standing.shop == self.shop_id
-        if not is_ours or standing.state != "draft" or known.judged_by == self.mark_of_plans:
+        desk = self.shops.desk_of(standing.shop) if standing.state == "draft" else None
+        # a draft of a shop whose folder is elsewhere stays as it was judged there last
+        if desk is None or known.judged_by == desk.mark_of_plans:
             return known
-        return self.summary_of(entry.claim, entry.files, standing)
+        return desk.summary_of(entry.claim, entry.files, standing)
 
     @cached_property
     def mark_of_plans(self) -> str:
@@ -241,7 +253,8 @@ class Desk:
         from claimpack.core.payment.due_dates import starts_of
 
         between = (self.day, until)
-        holds = ((plan.id, hold_of(plan)) for plan in self.plans)
+        # a superset: each shop's plans, and each part is dated by its own shop's below
+        holds = ((plan.id, hold_of(plan)) for desk in self.shops.desks for plan in desk.plans)
         ending = [(plan, rule.of, starts_of(rule.length, between)) for plan, rule in holds if rule.of]
         return [self._kept(row) for row in self.book.held_due(between, ending, filed, received)]
 

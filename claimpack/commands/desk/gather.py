@@ -189,7 +189,7 @@ def from_book(
         if not only_looks:
             raise not_ours(shop, number, whose)
         theirs = world_of(world, shop, whose)
-        here = "" if theirs else "; it is judged here by this one's plans and prices"
+        here = "" if theirs else "; it is judged here by this one's plans and prices, and its terms are not known"
         Say(world).note_once(f"Claim {number} is {shop_said(whose)}{here}.")
         if theirs:
             shop = the_shop(theirs)

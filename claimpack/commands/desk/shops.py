@@ -46,8 +46,21 @@ class Shops:
 
     @property
     def undated(self) -> tuple[str, ...]:
-        """The shops that are looked at and whose terms are not known here, since nobody named their folders."""
-        return tuple(shop for shop in sorted(set((self.told or {}).values())) if self.desk_of(shop) is None)
+        """The shops that are looked at and whose terms are not known here, since nobody named their folders.
+
+        An empty one stands for the claims that are no shop's.
+        """
+        looked_at = set((self.told or {}).values()) | (
+            {""} if self.told and self._desk.book.without_a_shop() else set()
+        )
+        return tuple(shop for shop in sorted(looked_at) if self.desk_of(shop) is None)
+
+    @cached_property
+    def desks(self) -> tuple[Desk, ...]:
+        """The desk of every shop that is looked at and known here: this one's first, or alone."""
+        named = self._desk.shop.settings.shops if self._desk.world.all_shops else ()
+        every = dict.fromkeys((self._desk.shop_id, *named))
+        return tuple(desk for shop in every if (desk := self.desk_of(shop)))
 
     def desk_of(self, shop: str) -> Desk | None:
         """The desk of one of the book's shops: this one, one whose folder the settings name, or None.

@@ -63,9 +63,8 @@ class TermsInForce:
 
     def every(self) -> list[Terms]:
         """All terms that could be in force: every file within reach, of this shop or of others that are looked at."""
-        shops = self._desk.shop.settings.shops if self._desk.world.all_shops else ()
-        others = [other for shop in shops if (other := self._of_shop(shop))]
-        return [terms for each in (self, *others) for terms in each.of_files()]
+        others = [self._of_shop(desk.shop_id) for desk in self._desk.shops.desks[1:]]
+        return [terms for each in (self, *others) if each for terms in each.of_files()]
 
     def of_files(self) -> list[Terms]:
         """The terms of every file of this shop."""

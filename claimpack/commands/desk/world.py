@@ -76,6 +76,10 @@ class World:
         """Whether every shop of the book is meant, and not the one whose folder it is alone."""
         return self.environ.get(ALL_SHOPS, "").strip() == "all"
 
+    def of_all_shops(self) -> World:
+        """The same world where every shop of the book is meant."""
+        return self.but(environ={**self.environ, ALL_SHOPS: "all"})
+
     def of_one_shop(self) -> World:
         """The same world where the shop alone is meant whose folder it is."""
         return self.but(environ={name: value for name, value in self.environ.items() if name != ALL_SHOPS})

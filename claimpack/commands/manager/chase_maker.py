@@ -82,9 +82,7 @@ def chase_maker(desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], 
             _tell(say, maker, facts, text=text)
         return 0 if facts["claims"] else 3
     # each letter goes out under its own shop's name, number and terms
-    shops = dict.fromkeys((desk.shop_id, *desk.shop.settings.shops))
-    desks = [known for shop in shops if (known := desk.shops.desk_of(shop))]
-    ones = [Desk(known.world.of_one_shop(), desk.day.isoformat()) for known in desks]
+    ones = [Desk(known.world.of_one_shop(), desk.day.isoformat()) for known in desk.shops.desks]
     told = {one.shop_id: _written(one, say, maker, to, text=text, of=f"{one.shop_id}-") for one in ones}
     if json:
         say.document({"maker": maker, "shops": [{"shop": shop, **facts} for shop, facts in told.items()]})

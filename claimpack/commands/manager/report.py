@@ -93,7 +93,7 @@ def _beside(desk: Desk) -> tuple[str, ...]:
     from claimpack.core.reporting.backing_up import backup_remark, head_told
 
     length, head = desk.book.chain_end()
-    undated = ", ".join(desk.shops.undated)
+    undated = ", ".join(shop or "no shop's claims" for shop in desk.shops.undated)
     unknown = f"Terms not known here, so that nothing is dated or told as late: {undated}." if undated else ""
     said = (unknown, head_told(length, head) if length else "", backup_remark(last_backup(desk.book), length, desk.day))
     return tuple(sentence for sentence in said if sentence)

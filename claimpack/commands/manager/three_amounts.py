@@ -74,4 +74,4 @@ def _tell_by_shop(say: Say, sums: Sequence[OfShop]) -> None:
         ScreenColumn(title, [told(getattr(one, name), one.currency) for one in sums], right=True)
         for name, title in TITLES.items()
     ]
-    tell_columns(say, [ScreenColumn("Shop", [one.shop or "no shop's" for one in sums]), *columns], indent=1)
+    tell_columns(say, [ScreenColumn("Shop", [one.shop_shown for one in sums]), *columns], indent=1)

@@ -33,7 +33,9 @@ _SECOND_LINE = (4, 6, 8, _NEXT)
 
 def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[int, int]:
     """The claims wanted, the latest first; returns how many were shown and how many there are."""
-    rows, count = _on_the_day(desk, wanted) if len(_SPLIT & set(wanted.states)) == 1 else _as_kept(desk, wanted)
+    rows, count = (
+        _on_the_day(say, desk, wanted) if len(_SPLIT & set(wanted.states)) == 1 else _as_kept(say, desk, wanted)
+    )
     if json:
         told = [{**_json(row), "next": next_step, **desk.shops.with_shop(row.number)} for row, next_step in rows]
         say.document({"claims": told, "count": count})
@@ -49,27 +51,28 @@ def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[in
 _SPLIT = {"filed", "refused"}
 
 
-def _as_kept(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:
+def _as_kept(say: Say, desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:
     rows = desk.claims(wanted)
     count = len(rows) if wanted.limit is None or len(rows) < wanted.limit else desk.book.count(wanted)
-    return _waits(desk, rows), count
+    return _waits(say, desk, rows), count
 
 
-def _on_the_day(desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:
+def _on_the_day(say: Say, desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:
     """The claims in some states, of which silence may have refused one that is kept as filed."""
     either = wanted._replace(states=tuple({*wanted.states, *_SPLIT}), limit=None)
-    found = [(row, waits) for row, waits in _waits(desk, desk.claims(either)) if row.state in wanted.states]
+    found = [(row, waits) for row, waits in _waits(say, desk, desk.claims(either)) if row.state in wanted.states]
     return found[: wanted.limit], len(found)
 
 
-def _waits(desk: Desk, rows: Sequence[ListedClaim]) -> list[tuple[ListedClaim, str]]:
+def _waits(say: Say, desk: Desk, rows: Sequence[ListedClaim]) -> list[tuple[ListedClaim, str]]:
     """Each claim as it stands on the day, and what it waits for, under the terms in force."""
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.events.states import PENDING
     from claimpack.core.payment.next_step import waits_for
     from claimpack.core.payment.silence import as_of
 
-    in_force = TermsInForce(desk, None)
+    # what is missing is told of where it is another shop's, whose claims would seem to wait
+    in_force = TermsInForce(desk, say if desk.world.all_shops else None)
     found = []
     for row in rows:
         terms = in_force.of(row) if row.state in PENDING or row.refused_rest else None

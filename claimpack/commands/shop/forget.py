@@ -93,12 +93,13 @@ def _what(pictures: int, papers: int, *, owner: bool) -> str:
 
 
 def _others(desk: Desk, number: str, claim: Claim) -> list[str]:
-    """Other claims of an owner of the same name."""
+    """Other claims of an owner of the same name, of whatever shop: an owner asks once."""
     from claimpack.book.tables.entries import Wanted
+    from claimpack.commands.desk.gather import the_book
     from claimpack.core.values.words import folded
 
     name = claim.owner.name
-    found = desk.book.claims(Wanted(text=name)) if name else []
+    found = the_book(desk.world.of_all_shops(), desk.shop).claims(Wanted(text=name)) if name else []
     return sorted(row.number for row in found if row.number != number and folded(row.owner) == folded(name))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from claimpack.commands.desk.world import ALL_SHOPS, World
+from claimpack.commands.desk.world import World
 from claimpack.errors import BadInput, NotFound
 
 _SHOP = "--shop"
@@ -68,7 +68,7 @@ def in_world(world: World, typed: TypedEverywhere) -> World:
         NotFound: the folder is no shop's.
     """
     if typed.all_shops:
-        world = world.but(environ={**world.environ, ALL_SHOPS: "all"})
+        world = world.of_all_shops()
     if typed.shop is None:
         return world.but(quiet=typed.quiet, pages=typed.pages) if typed.quiet or not typed.pages else world
     if not typed.shop:

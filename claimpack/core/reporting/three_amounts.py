@@ -174,14 +174,26 @@ _WITH_THE_MAKER = ("asked", "refused")
 """States of an approval in which the shop can do nothing for the money but wait, or tell the owner."""
 
 
+EVERY_SHOP = "all"
+"""What all shops together are told under; no shop is called so."""
+
+
 class OfShop(NamedTuple):
-    """What the three amounts come to on the claims of one shop, in one currency; None where nobody knows its terms."""
+    """What the three amounts come to on the claims of one shop, in one currency; None where nobody knows its terms.
+
+    An empty shop stands for the claims that are no shop's, `all` for all of them together.
+    """
 
     shop: str
     currency: str
     can_be_lost: Decimal
     late: Decimal | None
     only_the_shop: Decimal
+
+    @property
+    def shop_shown(self) -> str:
+        """The shop, in words."""
+        return self.shop or "no shop's"
 
 
 def by_shop(found: ThreeAmounts, whose: Mapping[str, str], undated: Collection[str] = ()) -> list[OfShop]:
@@ -190,7 +202,7 @@ def by_shop(found: ThreeAmounts, whose: Mapping[str, str], undated: Collection[s
     Args:
         found: the amounts.
         whose: the id of the shop of every claim; a claim of no shop is told under an empty one.
-        undated: shops whose terms are not known, so that nobody can say what makers are late with.
+        undated: shops whose terms are not known, so that nobody can say what makers are late with, there or in all.
     """
     lists = [getattr(found, name) for name in TITLES]
     codes = dict.fromkeys(one.currency for some in lists for one in some) or {"": None}
@@ -201,8 +213,9 @@ def by_shop(found: ThreeAmounts, whose: Mapping[str, str], undated: Collection[s
 
     shops = sorted({*whose.values(), *(whose.get(one.claim, "") for some in lists for one in some)})
     each = [told(shop, code, shop.__eq__) for shop in shops for code in codes]
-    each = [one._replace(late=None) if one.shop in undated else one for one in each]
-    return each + [told("all", code, lambda _: True) for code in codes]
+    each += [told(EVERY_SHOP, code, lambda _: True) for code in codes]
+    unknown = {*undated, *([EVERY_SHOP] if undated else ())}
+    return [one._replace(late=None) if one.shop in unknown else one for one in each]
 
 
 TITLES: Mapping[str, str] = {

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from claimpack.core.reporting.findings import amounts_finding
 from claimpack.core.reporting.manager_report import ManagerReport
-from claimpack.core.reporting.three_amounts import TITLES, AtStake, by_shop, on_claims, sum_said
+from claimpack.core.reporting.three_amounts import EVERY_SHOP, TITLES, AtStake, by_shop, on_claims, sum_said
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.manager.section import Figure, ReportColumn, ReportTable, Section, in_currency
@@ -42,8 +42,8 @@ def _by_shop(told: ManagerReport) -> tuple[ReportTable, ...]:
         return ()
     sums = by_shop(told.amounts, told.whose, told.undated)
     currency, alone = in_currency(sums)
-    rows = [(one.shop, one.can_be_lost, _known(one.late), one.only_the_shop, one.currency) for one in sums]
-    count = sum(one.shop == "all" for one in sums)
+    rows = [(one.shop_shown, one.can_be_lost, _known(one.late), one.only_the_shop, one.currency) for one in sums]
+    count = sum(one.shop == EVERY_SHOP for one in sums)
     return (
         ReportTable(
             name="by-shop",

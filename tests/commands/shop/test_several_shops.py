@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from manager_shop import on
+from manager_shop import on, open_in
 from pypdf import PdfReader
 from running import claimpack
 from several_shops import two_shops
@@ -218,7 +218,7 @@ def test_nothing_is_taken_without_a_yes_nor_without_an_id(ashby, tmp_path):
     assert claimpack("shop", "take", "--yes", folder=an_empty_shop(tmp_path / "other")).code == 2
 
 
-@pytest.mark.parametrize("given", [["--book", "b.sqlite"], ["--id", "Not A Word"], ["--numbers", "-"]])
+@pytest.mark.parametrize("given", [["--book", "b.sqlite"], ["--id", "Not A Word"], ["--id", "all"], ["--numbers", "-"]])
 def test_a_shop_is_not_made_that_a_book_could_not_tell_apart(tmp_path, given):
     assert claimpack("shop", "init", "new", *given, folder=tmp_path).code == 2
 
@@ -323,10 +323,54 @@ def test_a_folder_without_an_id_in_a_book_of_several_is_told_so(shops, tmp_path)
 
 def test_what_makers_are_late_with_is_not_known_of_a_shop_whose_terms_are_not(hollis):
     told = on("2026-03-30", "pending", "--json", "--all-shops", shop=hollis).json["three_amounts"]["by_shop"]
-    assert {one["shop"]: one["late"] for one in told} == {"ashby": None, "hollis": "150.00", "all": "150.00"}
+    assert {one["shop"]: one["late"] for one in told} == {"ashby": None, "hollis": "150.00", "all": None}
 
 
 def test_a_report_says_whose_terms_are_not_known(hollis):
     claimpack("report", "--html", "--out", "r", "--all-shops", folder=hollis)
     page = next((hollis / "r").glob("*.html")).read_text()
     assert ("Terms not known here" in page, "not known</td>" in page) == (True, True)
+
+
+def change_id(shop, old, new):
+    text = (shop / "shop.toml").read_text()
+    (shop / "shop.toml").write_text(text.replace(f'\nid = "{old}"', f'\nid = "{new}"'))
+
+
+def test_a_shop_whose_id_was_changed_is_told_that_no_claim_is_its_own(ashby):
+    change_id(ashby, "ashby", "ashbey")
+    ran = claimpack("pending", "--json", folder=ashby)
+    assert (ran.json["claims"], "ashby, hollis" in ran.err) == ([], True)
+
+
+def test_what_makers_are_late_with_is_not_known_where_claims_are_no_shops(ashby):
+    change_id(ashby, "ashby", "")
+    open_in(ashby, "N-1")
+    change_id(ashby, "", "ashby")
+    told = claimpack("pending", "--json", "--all-shops", folder=ashby).json["three_amounts"]["by_shop"]
+    assert {one["shop"]: one["late"] for one in told}["all"] is None
+
+
+def test_entries_of_the_journal_are_under_the_accounts_of_each_claims_own_shop(ashby, hollis):
+    text = (hollis / "shop.toml").read_text()
+    (hollis / "shop.toml").write_text(text.replace("[maker_accounts]\n", '[maker_accounts]\nhalden = "2110"\n'))
+    booked(ashby, "--all-shops")
+    entries = claimpack("export", "--journal", "-", "--all-shops", folder=ashby).out.splitlines()[1:]
+    assert {tuple(entry.split(",")[number] for number in (2, 7)) for entry in entries} == {
+        ("A-2", "Bank"),
+        ("H-2", "2110"),
+    }
+
+
+def test_no_journal_is_written_under_accounts_that_nobody_knows(ashby, hollis):
+    booked(ashby, "--all-shops")
+    assert claimpack("export", "--journal", "-", "--all-shops", folder=hollis).code == 2
+
+
+def test_a_forgotten_owners_claims_in_other_shops_are_named(hollis):
+    told = claimpack("shop", "forget", "H-2", "--owner", "--because", "asked", "--json", folder=hollis).json
+    assert set(told["others"]) == {"A-1", "A-2", "H-1"}
+
+
+def test_a_list_says_whose_terms_are_not_known(hollis):
+    assert "ashby" in claimpack("list", "--json", "--all-shops", folder=hollis).err
