@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import io
 import json
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -21,6 +22,19 @@ class Terminal(io.StringIO):
 
     def isatty(self) -> bool:
         return True
+
+
+class Meanwhile(Terminal):
+    """A terminal at which something else happens once a bar is full."""
+
+    def __init__(self, happens: Callable[[], object]) -> None:
+        super().__init__()
+        self._happening = [happens]
+
+    def write(self, text: str) -> int:
+        while "\x1b[K" in text and self._happening:
+            self._happening.pop()()
+        return super().write(text)
 
 
 class Pipe(io.StringIO):

@@ -186,5 +186,10 @@ def unchanged(source: Path, sha256: str) -> bytes:
     """
     content = read_bytes(source)
     if hash_of(content) != sha256:
-        raise BadInput(f"{source} changed while it was read", do="Wait until it is written, then try again.")
+        raise changed_while_read(source)
     return content
+
+
+def changed_while_read(source: Path) -> BadInput:
+    """That a file is not any more what was read of it a moment ago."""
+    return BadInput(f"{source} changed while it was read", do="Wait until it is written, then try again.")

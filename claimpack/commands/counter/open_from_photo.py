@@ -65,7 +65,7 @@ class PlatePhoto:
 
         desk, name = self._desk, str(self._file)
         seen = look_at(self._path, name)
-        desk.vault.keep(self._path)
+        desk.keep_all([self._path], [seen.sha256])
         with desk.changing(number) as changing:
             taken = take_in(changing, [Incoming(name, self._path, seen, _SHOT)], f"photos: {self._path.name}"[:200])
         with desk.changing(number) as changing:

@@ -101,16 +101,26 @@ class Desk:
         """Where photos and papers are kept."""
         return the_vault(self.world, self.shop)
 
-    def keep_all(self, paths: Sequence[Path]) -> list[tuple[str, int]]:
+    def keep_all(self, paths: Sequence[Path], seen: Sequence[str] = ()) -> list[tuple[str, int]]:
         """Keep copies of files in the vault, shown as they go; their hashes and sizes, in order.
 
+        Args:
+            paths: the files.
+            seen: the hashes they had when they were looked at, where they were: a claim is to name what was kept.
+
         Raises:
-            ClaimpackError: one cannot be read, or the vault does not take it; no claim names any of them then.
+            ClaimpackError: one cannot be read, or is another one now, or the vault does not take it; no claim names
+                any of them then.
         """
         from claimpack.commands.desk.say import Say
+        from claimpack.evidence.vault import changed_while_read
 
         with Say(self.world).progress("Keeping files", len(paths)) as advance:
-            return self.vault.keep_all(paths, advance)
+            kept = self.vault.keep_all(paths, advance)
+        for path, (sha256, _), before in zip(paths, kept, seen, strict=False):
+            if sha256 != before:
+                raise changed_while_read(path)
+        return kept
 
     @cached_property
     def plans(self) -> list[Plan]:

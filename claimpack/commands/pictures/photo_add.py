@@ -57,7 +57,7 @@ def add_photos(
         seen = looked_at(given, advance, go_on)
     incoming = [Incoming(*file, each, shown, caption) for file, each, shown in zip(given, seen, named, strict=True)]
     notes = doubts(desk, number, incoming)
-    desk.keep_all([path for _, path in given])
+    desk.keep_all([path for _, path in given], [each.sha256 for each in seen])
     with desk.changing(number) as changing:
         taken = take_in(changing, incoming, f"photos: {', '.join(file.name for file in files)}"[:200])
     notes += alike_in_words(number, taken)

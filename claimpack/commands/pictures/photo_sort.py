@@ -147,7 +147,8 @@ def _do(desk: Desk, plan: _PlannedSort) -> tuple[str, list[str]]:
 
     sort, notes = uuid.uuid4().hex[:12], list[str]()
     # Files first: a claim must never name a picture that the vault does not hold.
-    desk.keep_all([each.path for pictures in plan.incoming.values() for each in pictures])
+    incoming = [each for pictures in plan.incoming.values() for each in pictures]
+    desk.keep_all([each.path for each in incoming], [each.seen.sha256 for each in incoming])
     for number, pictures in plan.incoming.items():
         with desk.changing(number) as changing:
             taken = take_in(changing, pictures, f"{len(pictures)} photos sorted from {plan.folder.name}", sort)

@@ -173,7 +173,7 @@ class _Watching:
         for number, pictures in by_claim.items():
             for note in doubts(self._desk, number, pictures):
                 self._say.note(note)
-            self._desk.keep_all([incoming.path for incoming in pictures])
+            self._desk.keep_all([each.path for each in pictures], [each.seen.sha256 for each in pictures])
             with self._desk.changing(number) as changing:
                 taken = take_in(changing, pictures, f"photos from {self.folder.name}", self._sort)
             claims = {each.file: each for each in wanted}

@@ -174,7 +174,8 @@ def _take(desk: Desk, say: Say, ready: list[ReadyFolder]) -> None:
     from claimpack.core.events.events import NewEvent
     from claimpack.core.events.standing import Standing
 
-    desk.keep_all([path for each in ready for path in each.paths])
+    seen = [file.sha256 for each in ready for file in each.files]
+    desk.keep_all([path for each in ready for path in each.paths], seen)
     # All or none: half an import would leave the shop to find out which claims are missing.
     entries = []
     with say.progress("Judging claims", len(ready)) as advance:

@@ -26,8 +26,6 @@ _MANY = 200
 class _Kind(type):
     """The kind of all records."""
 
-    declared: dict[str, Declared]
-
     @property
     def model_fields(cls) -> dict[str, FieldInfo]:
         """The fields as pydantic knows them."""

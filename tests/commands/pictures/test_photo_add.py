@@ -4,8 +4,11 @@ import pytest
 from claim_folders import receipt
 from photographed_claims import add, files, kept, photo
 from PIL import Image
-from running import claimpack
+from running import NOW, Meanwhile, Pipe, claimpack
 from shop_builders import a_picture, a_shop, kept_claim, photographed
+
+from claimpack.__main__ import run
+from claimpack.commands.desk.world import World
 
 
 @pytest.fixture
@@ -121,6 +124,15 @@ def test_one_bad_picture_keeps_all_of_them_off(shop):
         *(2, True, True),
         [],
     )
+
+
+def test_pictures_of_which_one_is_written_over_after_it_was_looked_at_are_kept_off(shop):
+    given = [photographed(shop / f"{shade}.jpg", a_picture(shade)) for shade in (10, 20)]
+    screen = Meanwhile(lambda: photographed(given[1], a_picture(90)))
+    code = run(
+        ["photo", "add", "26-0001", *map(str, given)], World(stdout=Pipe(), stderr=screen, folder=shop, clock=NOW)
+    )
+    assert (code, kept_claim(shop).photos) == (2, ())
 
 
 def test_after_a_bad_picture_it_is_said_how_to_add_the_others(shop):

@@ -6,7 +6,7 @@ import sys
 import tomllib
 
 import pytest
-from running import NOW, Pipe, Ran, Terminal, claimpack
+from running import NOW, Meanwhile, Pipe, Ran, claimpack
 from shop_builders import photographed
 from shops_with_claims import a_copy
 from store_server import a_bucket, a_store, the_server
@@ -96,19 +96,6 @@ def test_a_move_that_was_killed_goes_on_where_it_was(shop, address):
     told = run("shop", "move", address, "--json", shop=shop).json
     assert (killed.returncode, told["moved"], told["there"] >= 2) == (9, True, True)
     assert told["sent"] + told["there"] == len(kept_in(shop / "vault"))
-
-
-class Meanwhile(Terminal):
-    """A terminal at which something else happens once the first files are carried."""
-
-    def __init__(self, happens):
-        super().__init__()
-        self._happening = [happens]
-
-    def write(self, text):
-        while "\x1b[K" in text and self._happening:
-            self._happening.pop()()
-        return super().write(text)
 
 
 def moved_while_filed(shop, address, *options, lost):
