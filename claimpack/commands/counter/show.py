@@ -115,7 +115,7 @@ def _json(told: ClaimTold) -> dict[str, Any]:
         keys |= {
             "verdict": told.assessment.verdict,
             "complete": told.assessment.complete,
-            "missing": [str(item.what) for item in told.assessment.missing if item.blocks_filing],
+            "missing": [item.what.plainly() for item in told.assessment.missing if item.blocks_filing],
             "next": told.waits_for,
             "notes": [
                 {"on": note.on.isoformat(), "who": note.who, "text": note.text, "again": _iso(note.again)}

@@ -80,10 +80,11 @@ def file(
     # first what --anyway cannot help
     refuse_unfilable(case.assessment, before, sent, desk.day)
     asked = unanswered(case.claim) if entry.standing.state == "questioned" else ()
-    asked = (*asked, *asked_without_words(entry.standing))
-    against = (*blocks(case.assessment), *too_late_again(before, terms, sent.on), *asked)
+    beside = (*too_late_again(before, terms, sent.on), *asked, *asked_without_words(entry.standing))
+    against = (*blocks(case.assessment), *beside)
     if against and not sent.anyway:
-        return _refuse(say, case, against, json=json)
+        shown = against if json else (*blocks(case.assessment, str), *beside)
+        return _refuse(say, case, shown, json=json)
     case = _as_sent(case, sent, entry.standing)
     # a claim sent in again looks like the one the maker has
     layout = layout or layout_before(desk.book.history(number))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 from typing import NamedTuple
 
@@ -14,6 +14,7 @@ from claimpack.core.facts.record import Record
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import plain
+from claimpack.core.values.wording.sentence import Sentence
 from claimpack.core.values.words import Line, Text
 from claimpack.errors import BadInput, NotFound
 
@@ -81,19 +82,23 @@ def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, tod
         )
 
 
-def blocks(assessment: Assessment) -> tuple[str, ...]:
+def blocks(assessment: Assessment, said: Callable[[Sentence], str] = Sentence.plainly) -> tuple[str, ...]:
     """What speaks against filing, a sentence each; empty for a complete claim in time, covered or asking for goodwill.
+
+    Args:
+        assessment: the claim as it would go out.
+        said: how a sentence is said: for the history and scripts, or for people.
 
     Source: common practice, no source.
     """
     # a favour is asked of the maker because the claim is not covered
     refused = assessment.verdict != "covered" and not (assessment.goodwill and assessment.claim.asks_goodwill)
-    verdict = (str(assessment.headline),) if refused else ()
-    late = (str(assessment.late.says),) if assessment.late else ()
+    verdict = (said(assessment.headline),) if refused else ()
+    late = (said(assessment.late.says),) if assessment.late else ()
     nothing = assessment.claim.case == "declined" and not (assessment.amounts and assessment.amounts.claimed)
     declined = ("The owner declined, and the plan pays nothing of what was done.",) if nothing else ()
     sellers = ("The seller owes it alone, and nothing is asked of the maker.",) if assessment.seller_alone else ()
-    lacking = tuple(f"{item.what}. {item.why}" for item in assessment.missing if item.blocks_filing)
+    lacking = tuple(f"{said(item.what)}. {said(item.why)}" for item in assessment.missing if item.blocks_filing)
     return verdict + declined + sellers + late + lacking
 
 

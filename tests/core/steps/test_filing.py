@@ -3,7 +3,7 @@ from __future__ import annotations
 from datetime import UTC, date, datetime
 
 import pytest
-from builders import TODAY, a_claim, a_plan
+from builders import TODAY, a_claim, a_plan, a_window
 
 from claimpack.core.events.events import Event, NewEvent
 from claimpack.core.events.fold import stand
@@ -145,6 +145,12 @@ def test_a_claim_is_not_sent_in_again_before_it_was_refused():
 def test_what_speaks_against_a_filing_is_recorded_with_it():
     facts = filed(assessed(failure__cause=None), SENT, "ab", 1).facts
     assert (facts["verdict"], facts["against"].split(".")[0]) == ("covered", "cause")
+
+
+def test_the_history_keeps_figures_as_they_are_written_and_people_read_them_apart():
+    over = assessed(a_plan(window=[a_window(hours=1200)]), unit__hours="1300.5")
+    recorded = filed(over, SENT, "ab", 1).facts["against"]
+    assert ("100.5 h over the 1200 h" in recorded, "the 1,200 h" in blocks(over, str)[0]) == (True, True)
 
 
 def test_a_reason_that_nothing_asked_for_is_recorded_as_such():
