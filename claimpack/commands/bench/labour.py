@@ -37,6 +37,7 @@ def start_clock(
     from claimpack.core.facts.lines import Labour
     from claimpack.core.payment.next_step import before_the_work
     from claimpack.core.values.clock import fixed
+    from claimpack.core.values.wording.sentence import Sentence
 
     desk, say = Desk(context.obj), Say(context.obj)
     # with its offset: a clock that runs over the change to summer time must not gain an hour
@@ -47,7 +48,7 @@ def start_clock(
     entry = record_from(Labour, {"operation": meant.operation, "technician": who}, "labour start", _NAMED)
     desk.book.start_clock(entry.technician, number, entry.operation, started)
     # a repair begun before the maker approved it may lose the claim, so it is told before the clock has run long
-    first = before_the_work(desk.assess(desk.book.get(number)))
+    first = before_the_work(desk.assess(desk.book.get(number)), Sentence.plainly if json else str)
     for said in (*first, *([meant.note] if meant.note else [])):
         say.note(str(said))
     if json:

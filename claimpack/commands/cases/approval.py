@@ -204,6 +204,7 @@ def _answered(desk: Desk, say: Say, claim: str, state: Any, keys: dict[str, str]
     from claimpack.core.payment.next_step import before_the_work
     from claimpack.core.steps.approving import Said, answered
     from claimpack.core.steps.settling import amount_in, refuse_day_ahead
+    from claimpack.core.values.wording.sentence import Sentence
 
     number = number_of(claim)
     on = a_date(keys["on"], "--on") if keys["on"] else desk.day
@@ -219,7 +220,7 @@ def _answered(desk: Desk, say: Say, claim: str, state: Any, keys: dict[str, str]
     said = record_from(Said, values, f"approval {state}", {key: f"--{key}" for key in keys})
     with desk.changing(number) as changing:
         _keep(changing, answered(changing.claim, state, said), f"approval {state}", {})
-    steps = before_the_work(desk.assess(desk.book.get(number)))
+    steps = before_the_work(desk.assess(desk.book.get(number)), Sentence.plainly if json else str)
     if json:
         say.document({**_facts(changing.claim), "first": list(steps)})
         return 0

@@ -161,6 +161,7 @@ class TakingIn:
         from claimpack.commands.screen.telling import note_elsewhere, note_no_plan, tell_verdict
         from claimpack.core.judging.assessment_json import as_json
         from claimpack.core.payment.next_step import before_the_work
+        from claimpack.core.values.wording.sentence import Sentence
         from claimpack.core.verdict.matching import near_names
 
         say, claim = self._say, entry.claim
@@ -173,7 +174,7 @@ class TakingIn:
             keys = claim.model_dump(mode="json", include={"earlier"})
             meant = [name._asdict() for name in names]
             told = {"warnings": warnings, "did_you_mean": meant, "odd_serials": sorted(self.doubted)}
-            told["first"] = list(before_the_work(assessment))
+            told["first"] = list(before_the_work(assessment, Sentence.plainly))
             told["campaigns"] = [campaign.id for campaign in reached]
             say.document(as_json(assessment) | told | keys)
             return

@@ -13,10 +13,13 @@ from claimpack.core.steps.listed import ListedClaim
 from claimpack.core.values.money import in_money
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from claimpack.core.events.standing import Standing
     from claimpack.core.judging.assessment import Assessment
     from claimpack.core.judging.conditions.missing_items import MissingItem
     from claimpack.core.plans.terms import Terms
+    from claimpack.core.values.wording.sentence import Sentence
 
 
 def waits_for(claim: ListedClaim, terms: Terms | None, today: date) -> str:
@@ -209,8 +212,12 @@ def what_next(number: str, standing: Standing, is_favour: bool = False) -> tuple
     return (*waited_for, *of_the_rest(number, standing))
 
 
-def before_the_work(assessment: Assessment) -> tuple[str, ...]:
+def before_the_work(assessment: Assessment, spoken: Callable[[Sentence], str] = str) -> tuple[str, ...]:
     """What comes before any other step: the maker's approval where it is lacking; empty where it is not.
+
+    Args:
+        assessment: the claim as it stands.
+        spoken: how a sentence is said: for people, or for scripts.
 
     Source: repairing first loses the claim: common practice, no source.
     """
@@ -219,7 +226,7 @@ def before_the_work(assessment: Assessment) -> tuple[str, ...]:
         return ()
     given, late = assessment.claim.approval, assessment.claim.dates.repaired is not None
     first = "Before it is filed" if late else "First, before the repair"
-    said = f"{first}: {lacking.what}. {lacking.why}"
+    said = f"{first}: {spoken(lacking.what)}. {spoken(lacking.why)}"
     if given and given.is_waited_for:
         return (said, f"When the maker answers: claimpack approval given|refused {number}")
     if given and given.is_refused:

@@ -20,6 +20,7 @@ from claimpack.core.payment.next_step import (
 )
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.listed import listed, stood
+from claimpack.core.values.wording.sentence import Sentence
 
 
 def happened(what, **facts):
@@ -130,6 +131,13 @@ def test_after_the_repair_no_approval_is_asked_for_any_more(approval, how):
 
 def test_nothing_comes_before_the_work_once_the_maker_agreed():
     assert steps(dates__repaired=None, approval={"number": "A-7", "on": "2026-02-10"}) == ()
+
+
+def test_scripts_are_told_the_amounts_of_an_approval_as_they_are_written():
+    dear = a_claim(approval={"number": "A-7", "up_to": "1200"}, parts=[{"name": "Ring", "unit_cost": "2000.00"}])
+    assessed = assess(dear, [a_plan()], TODAY)
+    said = [before_the_work(assessed, spoken)[0] for spoken in (str, Sentence.plainly)]
+    assert [("1,200" in one, "1200" in one) for one in said] == [(True, False), (False, True)]
 
 
 TERMS = Terms.model_validate({"id": "t", "name": "T", "answer_within": "P30D", "silence": "accepted"})
