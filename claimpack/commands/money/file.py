@@ -80,10 +80,10 @@ def file(
     # first what --anyway cannot help
     refuse_unfilable(case.assessment, before, sent, desk.day)
     asked = unanswered(case.claim) if entry.standing.state == "questioned" else ()
-    beside = (*too_late_again(before, terms, sent.on), *asked, *asked_without_words(entry.standing))
-    against = (*blocks(case.assessment), *beside)
+    others = (*too_late_again(before, terms, sent.on), *asked, *asked_without_words(entry.standing))
+    against = (*blocks(case.assessment), *others)
     if against and not sent.anyway:
-        shown = against if json else (*blocks(case.assessment, str), *beside)
+        shown = against if json else (*blocks(case.assessment, str), *others)
         return _refuse(say, case, shown, json=json)
     case = _as_sent(case, sent, entry.standing)
     # a claim sent in again looks like the one the maker has
