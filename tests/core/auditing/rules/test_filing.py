@@ -1,4 +1,5 @@
 from datetime import date
+from decimal import Decimal
 
 import pytest
 from audits import DRAFT, FILED, WITHDRAWN, a_picture, an_audited, found_by, with_pictures
@@ -124,6 +125,14 @@ def test_everything_the_plan_asks_for_is_missed_on_a_filed_claim():
     assert len(missing_of(bare)) == 5
     assert any("serial plate" in what for what in missing_of(bare))
     assert any("compression" in what for what in missing_of(bare))
+
+
+def test_what_a_settled_finding_goes_by_has_its_figures_as_they_are_written():
+    dear = FILED.model_copy(update={"claimed": Decimal("1908.82")})
+    said = " ".join(
+        each.what for each in found_by("evidence-missing", an_audited()._replace(plan=DEMANDING, standing=dear))
+    )
+    assert ("1908.82 USD is claimed" in said, "1,908.82" in said) == (True, False)
 
 
 def test_a_unit_in_stock_was_not_filed_without_a_receipt():
