@@ -65,6 +65,14 @@ def test_what_is_longest_overdue_stands_on_top(shop):
     assert claims(shop) == ["26-0002", "26-0001"]
 
 
+def test_the_table_tells_the_days_a_late_claim_is_late_and_none_of_another(shop):
+    filed_in(shop, "26-0001", "2026-01-02", "2026-01-02")
+    filed_in(shop, "26-0002", "2026-03-01", "2026-03-01")
+    rows = [line.split() for line in on("2026-03-20", "pending", shop=shop).out.splitlines()]
+    ends = [row[-2:] for row in rows if row and row[0].startswith("26-")]
+    assert ends[-2:] == [["2026-03-18", "2"], ["2026-04-15", "2026-05-15"]]
+
+
 def test_the_list_is_narrowed_by_maker_and_age(shop):
     filed_in(shop, "26-0001", "2026-03-01")
     filed_in(shop, "26-0002", "2026-01-02", maker="Tessaly Pumps")

@@ -19,6 +19,11 @@ def test_a_claim_folder_has_its_sheet_and_its_gaps_told(folder):
     assert "whole unit" in page_texts(folder / "sheet.pdf")[0]
 
 
+def test_the_sheet_counts_the_pictures_there_are_and_the_places_left_empty(folder):
+    claimpack("photo", "sheet", "claim", "--out", "counted.pdf", folder=folder)
+    assert "2 pictures, 2 missing" in page_texts(folder / "counted.pdf")[0]
+
+
 def test_the_name_of_the_file_chooses_pdf_or_png(folder):
     claimpack("photo", "sheet", "claim", "--out", "sheet.png", folder=folder)
     assert Image.open(folder / "sheet.png").format == "PNG"

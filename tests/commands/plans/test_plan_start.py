@@ -87,6 +87,12 @@ def test_a_blank_file_asks_nothing(tmp_path):
     assert (ran.code, ran.out, written(tmp_path)) == (0, "own.toml\n", {"id": "own"})
 
 
+def test_a_blank_file_has_every_key_to_be_filled_in(tmp_path):
+    claimpack("plan", "start", "own.toml", "--blank", folder=tmp_path)
+    lines = (tmp_path / "own.toml").read_text().splitlines()
+    assert "# [[window]]" in lines
+
+
 def test_a_file_that_is_there_is_not_written_over(tmp_path):
     shutil.copy(shipped("coverage") / "halden-2025.toml", tmp_path / "own.toml")
     ran = begun(tmp_path, "x\n")

@@ -56,3 +56,8 @@ def test_parts_sold_and_campaigns_have_sections_of_their_own(tmp_path):
         ["a part the shop fitted"],
     ]
     assert document["campaigns"][0]["id"] == "HC-2026-03"
+
+
+def test_the_work_of_a_campaign_is_told_by_its_name(tmp_path):
+    out = claimpack("plan", "try", "halden-2025", folder=tmp_path).out
+    assert "It pays: Replace pull cord guide, 0.4 h" in out

@@ -33,3 +33,10 @@ def test_a_part_number_of_the_form_of_a_claims_is_a_part_where_the_parts_list_ha
     (shop / "parts").mkdir(exist_ok=True)
     (shop / "parts" / "halden.csv").write_text(f"number,name,cost\n{listed},Ignition coil,38.15\n")
     assert claimpack("part", "add", "70-3302", folder=shop).code == code
+
+
+def test_a_claim_that_is_there_goes_before_a_part_of_the_same_number(shop):
+    (shop / "parts").mkdir(exist_ok=True)
+    (shop / "parts" / "halden.csv").write_text("number,name,cost\n26-0002,Ignition coil,38.15\n")
+    before = kept_claim(shop).parts
+    assert (claimpack("part", "add", "26-0002", folder=shop).code, kept_claim(shop).parts) == (2, before)

@@ -5,6 +5,7 @@ import pytest
 from evidence.drawn_papers import SECRET, a_paper, switched_off, told_by
 from pikepdf import Array, Dictionary, Name
 
+from claimpack.errors import BadInput
 from claimpack.evidence.papers.papers import LEFT_OUT
 
 WORDS = b"BT /F1 12 Tf 20 100 Td (SECRET) Tj ET"
@@ -93,6 +94,19 @@ def test_layers_named_together_are_shown_as_their_rule_says(tmp_path, rule, show
         pdf.pages[0].Resources.Properties["/Layer"] = several
 
     assert (SECRET in told_by(a_paper(tmp_path, change))) is shown
+
+
+@pytest.mark.parametrize("rule", [{"OCGs": []}, {"VE": [Name.And]}], ids=["members", "expression"])
+def test_a_layer_that_names_itself_is_refused(tmp_path, rule):
+    def change(pdf):
+        several = pdf.make_indirect(Dictionary(Type=Name.OCMD))
+        for key, value in rule.items():
+            several[f"/{key}"] = Array([*value, several])
+        switched_off(pdf, WORDS)
+        pdf.pages[0].Resources.Properties["/Layer"] = several
+
+    with pytest.raises(BadInput, match="nested"):
+        told_by(a_paper(tmp_path, change))
 
 
 def test_where_every_layer_begins_switched_off_those_named_are_shown(tmp_path):

@@ -75,7 +75,9 @@ def test_a_page_in_larger_units_has_its_true_size(tmp_path):
     assert read_paper(path, "r.pdf").pages == (PageSize(600, 1000),)
 
 
-@pytest.mark.parametrize("box", [[0, 0, 0, 500], [0, 0, 300, 20_000]], ids=["no width", "too high"])
+@pytest.mark.parametrize(
+    "box", [[0, 0, 0, 500], [0, 0, 300, 0], [0, 0, 300, 20_000]], ids=["no width", "no height", "too high"]
+)
 def test_a_page_that_cannot_be_shown_is_named(tmp_path, box):
     def resize(pdf):
         pdf.pages[0].MediaBox = Array(box)

@@ -69,6 +69,11 @@ def test_an_arrow_comes_from_the_side_that_has_room(x, y, right, up):
     assert math.copysign(1, arrow.tail[1] - arrow.tip[1]) == up
 
 
+def test_an_arrow_at_the_middle_comes_from_the_lower_left():
+    arrow = place(a_mark("arrow"), PICTURE)
+    assert (arrow.tail[0] < arrow.tip[0], arrow.tail[1] < arrow.tip[1]) == (True, True)
+
+
 @pytest.mark.parametrize("size", ["0.01", "0.1", "1"])
 @pytest.mark.parametrize("shape", ["box", "arrow"])
 def test_no_box_or_arrow_leaves_the_picture_with_its_casing(shape, size):
@@ -104,6 +109,12 @@ def test_numbers_of_marks_at_one_place_keep_clear_of_each_other():
 def test_a_number_does_not_cover_what_the_mark_shows(shape):
     mark = place_marks([a_mark(shape, size="0.2")], PICTURE)[0]
     assert math.dist(mark.badge.centre, at("0.5", "0.5")) > mark.badge.radius
+
+
+def test_the_number_of_a_box_stands_off_its_upper_right_corner():
+    mark = place_marks([a_mark("box", size="0.2")], PICTURE)[0]
+    right, top = corners(mark.shape)[1]
+    assert (mark.badge.centre[0] > right, mark.badge.centre[1] > top) == (True, True)
 
 
 @pytest.mark.parametrize("picture", [Frame(0, 0, 8, 8), Frame(0, 0, 300, 3), Frame(0, 0, 1, 1)])
