@@ -119,7 +119,7 @@ def test_only_sections_that_were_read_are_shipped():
 @pytest.mark.practice
 def test_time_in_repair_is_given_by_a_section_that_was_read_as_quoted():
     found = statute(REPAIR_TIME)
-    assert (found.cites, found.read_on) == ("Cal. Civ. Code 1795.6(a), 1795.7", READ_ON)
+    assert (found.cites, found.read_on) == ("Cal. Civ. Code 1795.6, 1795.7", READ_ON)
     assert "page that quotes it. Check the current text" in found.note
 
 

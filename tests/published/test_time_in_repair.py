@@ -9,6 +9,7 @@ from datetime import date
 from typing import Any
 
 import pytest
+from pydantic import ValidationError
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.keys import record_from
@@ -18,13 +19,12 @@ from claimpack.core.verdict.coverage import Judgement, judge
 from claimpack.template_files import COVERAGE, Places, template
 
 JUNE = {"component": "starter", "presented": "2025-06-10", "repaired": "2025-06-20", "returned": "2025-06-24"}
+WORDS: dict[str, list[str]] = {"engine": [], "starter": []}
 SEPTEMBER = {"component": "starter", "presented": "2025-09-01", "repaired": "2025-09-03", "returned": "2025-09-03"}
 
 
-def judged(
-    presented: str, *earlier: dict[str, str], use: str = "household", tolled: bool = True, **plan: Any
-) -> Judgement:
-    """A claim for an engine under a plan of a year, which takes the rule in unless it is not said to be tolled."""
+def judged(presented: str, *earlier: dict[str, Any], use: str | None = "household") -> Judgement:
+    """A claim for an engine under a plan of a year, which takes the rule in."""
     keys = {
         "number": "1",
         "maker": "maker",
@@ -34,9 +34,9 @@ def judged(
         "earlier": earlier,
     }
     window = {"id": "year", "covers": ["*"], "period": "P1Y"}
-    own = Plan.model_validate({"id": "p", "maker": "maker", "currency": "USD", "window": [window], **plan})
+    own = Plan.model_validate({"id": "p", "maker": "maker", "currency": "USD", "window": [window], "words": WORDS})
     rule = record_from(WindowSet, template(COVERAGE, "us-ca-repair-time", Places()).keys, "us-ca-repair-time")
-    return judge(Claim.model_validate(keys), own.with_windows_of(rule) if tolled else own)
+    return judge(Claim.model_validate(keys), own.with_windows_of(rule))
 
 
 @pytest.mark.source("Cal. Civ. Code 1795.6(a), as a public page quotes it; the days are counted from it")
@@ -56,10 +56,10 @@ def test_the_days_end_when_the_owner_was_told_that_it_is_ready():
     assert judged("2026-03-01", {**JUNE, "returned": "2025-06-20"}).window.ends == date(2026, 3, 12)
 
 
-@pytest.mark.source("Cal. Civ. Code 1795.6(a), 1795.7")
+@pytest.mark.source("Cal. Civ. Code 1795.6, 1795.7")
 def test_the_section_is_cited_where_the_maker_owes_for_longer_because_of_it():
     (told,) = [reason.says for reason in judged("2026-03-16", JUNE).windows[0].reasons if "cites" in reason.says.facts]
-    assert (told.key, told.facts["cites"]) == ("repair-time.by-law", "Cal. Civ. Code 1795.6(a), 1795.7")
+    assert (told.key, told.facts["cites"]) == ("repair-time.by-law", "Cal. Civ. Code 1795.6, 1795.7")
 
 
 @pytest.mark.source("Cal. Civ. Code 1795.6(a): consumer goods")
@@ -67,11 +67,65 @@ def test_a_unit_bought_for_work_is_not_lengthened():
     assert judged("2026-03-02", JUNE, use="professional").verdict == "not covered"
 
 
-@pytest.mark.source("Cal. Civ. Code 1795.6(b), as a public page quotes it; CACI 3231")
-@pytest.mark.parametrize(("presented", "verdict"), [("2026-04-25", "covered"), ("2026-04-26", "not covered")])
-def test_a_repair_that_did_not_mend_it_keeps_cover_open_for_sixty_days(presented, verdict):
-    repair = {"component": "engine", "presented": "2026-02-24", "repaired": "2026-02-24", "returned": "2026-02-24"}
-    assert judged(presented, repair, tolled=False, replaced={"period": "P60D"}).verdict == verdict
+NOTIFIED = pytest.mark.source("Cal. Civ. Code 1795.6(b), as a public page quotes it; CACI 3231; the days are counted")
+FEBRUARY = {"component": "engine", "presented": "2026-02-24", "repaired": "2026-02-24", "returned": "2026-02-24"}
+NOT_MENDED = {**FEBRUARY, "mended": False}
+DAY_60, DAY_61 = "2026-04-25", "2026-04-26"
+
+
+def told_of_the_age(found: Judgement) -> list[str]:
+    return [reason.says.key for reason in found.windows[0].reasons if reason.says.key.startswith("repair.")]
+
+
+@NOTIFIED
+@pytest.mark.parametrize(
+    ("presented", "found"),
+    [(DAY_60, ("covered", ["repair.unmended-by-law"])), (DAY_61, ("not covered", ["repair.unmended-late"]))],
+    ids=["day 60", "day 61"],
+)
+def test_a_repair_that_did_not_mend_it_and_is_told_of_within_sixty_days_keeps_cover_open(presented, found):
+    judgement = judged(presented, NOT_MENDED)
+    assert (judgement.verdict, told_of_the_age(judgement)) == found
+
+
+@NOTIFIED
+@pytest.mark.parametrize(
+    ("repair", "verdict"),
+    [
+        ({"mended": True}, "not covered"),
+        ({"component": "starter"}, "not covered"),
+        ({"repaired": "2026-03-03", "presented": "2026-03-03", "returned": "2026-03-03"}, "not covered"),
+    ],
+    ids=["mended", "of another component", "repaired after the year"],
+)
+def test_no_other_repair_keeps_cover_open(repair, verdict):
+    assert judged("2026-04-20", {**NOT_MENDED, **repair}).verdict == verdict
+
+
+@NOTIFIED
+def test_whether_the_repair_mended_it_is_asked_where_it_decides_and_not_guessed():
+    found = judged(DAY_60, FEBRUARY)
+    asked = [reason.asks for reason in found.windows[0].reasons if reason.outcome == "unknown"]
+    assert (found.verdict, asked) == ("undecided", ["earlier.mended"])
+
+
+@NOTIFIED
+@pytest.mark.parametrize(("told", "verdict"), [(DAY_60, "covered"), (DAY_61, "not covered")])
+def test_an_owner_who_told_of_it_before_bringing_it_in_told_on_that_day(told, verdict):
+    assert judged("2026-05-10", {**NOT_MENDED, "told": told}).verdict == verdict
+
+
+@NOTIFIED
+def test_a_repair_whose_day_of_completion_is_not_given_is_not_taken_in():
+    with pytest.raises(ValidationError, match="repaired"):
+        judged(DAY_60, {key: value for key, value in NOT_MENDED.items() if key != "repaired"})
+
+
+@NOTIFIED
+def test_an_owner_whose_use_is_not_given_is_asked_for_it():
+    unit = judged(DAY_60, NOT_MENDED, use=None)
+    asked = {reason.asks for reason in unit.windows[0].reasons if reason.outcome == "unknown"}
+    assert (unit.verdict, asked) == ("undecided", {"unit.use"})
 
 
 CONFORMITY = {"id": "conformity", "covers": ["*"], "period": "P2Y", "repair_adds": "P12M", "presumed_within": "P1Y"}

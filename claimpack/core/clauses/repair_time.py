@@ -8,6 +8,7 @@ from claimpack.core.facts.fields import Use
 from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day
 from claimpack.core.values.marks import BeforeValidator, PlainSerializer
+from claimpack.core.values.periods import Duration
 from claimpack.core.values.words import Line, Named
 from claimpack.core.values.written import WrittenAs
 
@@ -20,6 +21,8 @@ class RepairTime(Record):
             both in.
         sold_in: where the unit must have been sold, as in `["US-CA"]`.
         uses: the uses of the unit it is for; absent for every use, as in `["household"]`.
+        unmended_within: how soon after an earlier repair the owner must tell that it did not mend what failed, so that
+            cover is not over for it by its date, as in `P60D`.
         cites: where it is written, as in `owner's manual p. 4`.
         read_on: the day the law was read that says so; absent where the maker does, as in `2026-11-25`.
     """
@@ -27,6 +30,7 @@ class RepairTime(Record):
     by: Literal["calendar"]
     sold_in: tuple[Named, ...] | None = None
     uses: tuple[Use, ...] | None = None
+    unmended_within: Duration | None = None
     cites: Line = ""
     read_on: Day | None = None
 

@@ -90,6 +90,8 @@ class EarlierRepair(Record):
         meters: the readings of other meters then, as in `[{kind = "cycles", value = "4100"}]`.
         claim: the number of the claim it was, as in `25-0310`.
         paid: what the maker paid for it, its tax left out, as in `"120.00"`.
+        mended: whether it mended what had failed; false where the same came back.
+        told: the day the owner told that it had not mended it; absent for the day the unit was brought in again.
     """
 
     component: Named
@@ -100,6 +102,16 @@ class EarlierRepair(Record):
     meters: Meters = ()
     claim: Line = ""
     paid: NotNegative | None = None
+    mended: bool | None = None
+    told: Day | None = None
+
+    @model_validator(mode="after")
+    def _told_of_what_it_did_not_mend(self) -> Self:
+        if self.told and self.mended:
+            raise ValueError("told is the day the owner told that it did not mend it; take it away, or mended = true")
+        if self.told and self.told < self.repaired:
+            raise ValueError(f"told {self.told} is before repaired {self.repaired}")
+        return self
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:

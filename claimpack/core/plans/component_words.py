@@ -159,6 +159,19 @@ def words_it_may_be(word: str, plan: Plan, among: Iterable[str]) -> tuple[str, .
     return tuple(sorted(near, key=lambda other: -likeness[other])[:_MOST_NEAR])
 
 
+def is_same_component(word: str, earlier: str, plan: Plan) -> bool | None:
+    """Whether what failed is what an earlier repair was of; None where a word unknown to the plan leaves it open.
+
+    Source: a rule of this tool's, no source.
+    """
+    if word and names_one_of(earlier, [word], plan):
+        return True
+    if is_known(earlier, plan) or not is_known(word, plan):
+        return False if is_known(word, plan) else None
+    near = words_it_may_be(earlier, plan, (*plan.component_words(), word))
+    return None if any(names_one_of(word, [other], plan) for other in near) else False
+
+
 def spoken_of(word: str, plan: Plan, among: Iterable[str]) -> str | None:
     """The component that stands anywhere in a phrase, word for word or mistyped, or that the phrase may mean in short.
 

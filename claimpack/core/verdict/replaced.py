@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.facts.cases import EarlierRepair
-from claimpack.core.plans.component_words import is_known, names_one_of, words_it_may_be
+from claimpack.core.plans.component_words import is_known, is_same_component, names_one_of
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import last_day
 from claimpack.core.values.words import folded
@@ -114,23 +114,13 @@ def _of_the_component(claim: Claim, plan: Plan, event: JudgedDay) -> list[Earlie
     # Without a period of its own a part is covered where the window it was put in under is: nothing more to ask about.
     told = (True, None) if plan.replaced.period else (True,)
     before = [earlier for earlier in claim.earlier if earlier.repaired <= event.latest]
-    return [earlier for earlier in before if _is_of_the_component(claim, plan, earlier) in told]
-
-
-def _is_of_the_component(claim: Claim, plan: Plan, earlier: EarlierRepair) -> bool | None:
-    word = claim.component()
-    if word and names_one_of(earlier.component, [word], plan):
-        return True
-    if is_known(earlier.component, plan) or not is_known(word, plan):
-        return False if is_known(word, plan) else None
-    near = words_it_may_be(earlier.component, plan, (*plan.component_words(), word))
-    return None if any(names_one_of(word, [other], plan) for other in near) else False
+    return [earlier for earlier in before if is_same_component(claim.component(), earlier.component, plan) in told]
 
 
 def _same_part(claim: Claim, plan: Plan, earlier: EarlierRepair) -> list[Reason]:
     """The question whether an earlier repair was of the component that failed, where their words do not tell."""
     word, facts = claim.component(), {"earlier": earlier.component, "repaired": earlier.repaired}
-    if _is_of_the_component(claim, plan, earlier):
+    if is_same_component(word, earlier.component, plan):
         return []
     if not word:
         return [unknown("replaced", "failure.component", "replaced.component-unknown", **facts)]

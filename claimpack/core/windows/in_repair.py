@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from typing import NamedTuple
 
@@ -13,6 +14,7 @@ from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.wording.sentence import days_in_words
 from claimpack.core.values.words import is_among, is_said
 from claimpack.core.windows.reasons import Reason, passes, unknown
+from claimpack.core.windows.unmended import Unmended, not_over, repairs_told_of
 
 Stay = tuple[date, date]
 """The first and the last day a unit was in repair, both in."""
@@ -38,6 +40,7 @@ class InRepair(NamedTuple):
         asks: the fact, as a key of the claim, that would say more; empty where nothing is open.
         key: the same, with the number of the earlier repair it is of, as in `earlier[1].returned`.
         rule: what says so; None where nothing does, or that is open.
+        unmended: the earlier repairs of what failed that may not have mended it, where cover is then not over by date.
     """
 
     certain: tuple[Stay, ...] = ()
@@ -46,6 +49,7 @@ class InRepair(NamedTuple):
     asks: str = ""
     key: str = ""
     rule: RepairTime | None = None
+    unmended: tuple[Unmended, ...] = ()
 
     def lengthened(self, starts: date, ends: date, event: date | None = None, *, most: bool = False) -> date:
         """The last day of a window, one day later for each day in repair that fell into it, as lengthened so far.
@@ -69,7 +73,8 @@ class InRepair(NamedTuple):
                 break
             if ended.toordinal() >= first:
                 last, counted = last + ended.toordinal() - first + 1, ended.toordinal()
-        return date.fromordinal(min(last, _LAST))
+        tolled = date.fromordinal(min(last, _LAST))
+        return not_over(self.unmended, (starts, tolled), event, most=most)
 
     def _stays(self, event: date | None, *, most: bool) -> list[Stay]:
         now = [(self.since, event)] if self.since and event and event > self.since else []
@@ -77,7 +82,7 @@ class InRepair(NamedTuple):
 
     def told(self, starts: date, was: date, event: date | None) -> list[Reason]:
         """What is said of the days that moved a last day; nothing where none did."""
-        ends = self.lengthened(starts, was, event)
+        ends = self.by_date().lengthened(starts, was, event)
         if was == ends:
             return []
         stays = [
@@ -92,10 +97,21 @@ class InRepair(NamedTuple):
         key = "repair-time.by-law" if self.rule.read_on else "repair-time.adds-by"
         return [passes("age", key, cites=self.rule.cites, **facts)]
 
+    def by_date(self) -> InRepair:
+        """The same, where no repair that did not mend what failed keeps cover open."""
+        return self._replace(unmended=())
+
+    @property
+    def open_repair(self) -> Unmended | None:
+        """The first repair of which it is open whether it keeps cover open; None where there is none."""
+        return next((each for each in self.unmended if each.lacks and each.in_time), None)
+
     @property
     def lacking(self) -> Lacking | None:
         """What is not given of them; None where nothing is open."""
-        return Lacking(self.asks, self.key or self.asks) if self.asks else None
+        if self.asks:
+            return Lacking(self.asks, self.key or self.asks)
+        return Lacking(self.open_repair.lacks, self.open_repair.key) if self.open_repair else None
 
     def question(self) -> Reason:
         """The question for the fact that would say how many days there were."""
@@ -115,8 +131,8 @@ def in_repair(claim: Claim, plan: Plan, window: Window | None = None) -> InRepai
     rules = (*(window.repair_time_extends if window else ()), *plan.repair_time_extends)
     if not rules:
         return NONE
-    found = _stays(claim)
     answers = [(rule, _is_for(claim, plan, rule)) for rule in rules]
+    found = _stays(claim)._replace(unmended=_unmended(claim, plan, answers) if window else ())
     for rule, (is_for, _) in answers:
         if is_for:
             return found._replace(rule=rule)
@@ -125,7 +141,21 @@ def in_repair(claim: Claim, plan: Plan, window: Window | None = None) -> InRepai
         return NONE
     # while it is open whether days count at all, nothing is certain, and the stay at hand may last
     now = [(found.since, date.max)] if found.since else []
-    return InRepair((), (*found.possible, *now), asks=open_facts[0])
+    return InRepair((), (*found.possible, *now), asks=open_facts[0], unmended=found.unmended)
+
+
+def _unmended(
+    claim: Claim, plan: Plan, answers: Sequence[tuple[RepairTime, tuple[bool | None, str]]]
+) -> tuple[Unmended, ...]:
+    found: tuple[Unmended, ...] = ()
+    for rule, (is_for, asks) in answers:
+        if is_for is False or not rule.unmended_within:
+            continue
+        of_rule = repairs_told_of(claim, plan, rule)
+        if is_for:
+            return of_rule
+        found = found or tuple(each._replace(lacks=each.lacks or asks, key=each.key or asks) for each in of_rule)
+    return found
 
 
 def _is_for(claim: Claim, plan: Plan, rule: RepairTime) -> tuple[bool | None, str]:

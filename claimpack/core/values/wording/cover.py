@@ -191,6 +191,26 @@ SAYS: Mapping[str, str] = {
     "age.event-unknown": "Whether cover for {length_period} is over cannot be said without the day judged on.",
     "repair.adds": "It was repaired on {repaired}, while this was open, which adds {adds_period} once.",
     "repair.none": "No repair from {starts} to {ends} is given; with one it lasts {adds_period} longer.",
+    "repair.unmended": (
+        "The repair of {repaired} did not mend what failed, and that was told on {told}, within {within_period} "
+        "(by {by}): for this its cover is not over on {was}."
+    ),
+    "repair.unmended-by": (
+        "The repair of {repaired} did not mend what failed, and that was told on {told}, within {within_period} "
+        "(by {by}): for this its cover is not over on {was} ({cites})."
+    ),
+    "repair.unmended-by-law": (
+        "The repair of {repaired} did not mend what failed, and that was told on {told}, within {within_period} "
+        "(by {by}): for this its cover is not over on {was}: {cites}. Check the current text; not legal advice."
+    ),
+    "repair.unmended-late": (
+        "A repair of {repaired} that did not mend what failed counts if that was told by {by}; "
+        "here {told} is taken for that day, unless an earlier one is given."
+    ),
+    "repair.unmended-open": (
+        "If the repair of {repaired} did not mend what failed, told by {by}, its cover is not over; "
+        "that cannot be said without {fact_word}."
+    ),
     "presumed.within": (
         "Up to {until} what failed is presumed to have been faulty from the start; the kind of defect need not be told."
     ),

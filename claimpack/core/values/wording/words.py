@@ -78,6 +78,8 @@ WORDS: Mapping[str, str] = {
     "earlier.repaired": "the day of an earlier repair",
     "earlier.presented": "the day it was brought in for an earlier repair",
     "earlier.returned": "the day it was ready after an earlier repair",
+    "earlier.mended": "whether an earlier repair mended what had failed",
+    "earlier.told": "the day the owner told that an earlier repair had not mended it",
     "parts.core_returned": "the day a core was returned",
     "papers.on": "the day of a paper",
     "findings": "a finding that the plan goes by",

@@ -11,6 +11,7 @@ from claimpack.core.clauses.window import Window
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import Period
 from claimpack.core.values.wording.sentence import days_in_words
+from claimpack.core.windows import unmended
 from claimpack.core.windows.in_repair import NONE, InRepair, Lacking
 from claimpack.core.windows.judged_days import JudgedDay, before_the_sale
 from claimpack.core.windows.limits import registering
@@ -126,7 +127,7 @@ def _age(days: _Days, cases: Sequence[_Case]) -> list[Reason]:
         longer = days.end(start.on, in_time=True, event=event.on) if start.on else None
         told.append(registering.open_question(claim, window, start, longer))
     if _decides(inside, "longest"):
-        told.append(days.last.in_repair.question())
+        told.append(_question_of_repairs(days, inside))
     if _decides(inside, "resold"):
         told.append(days.last.question_of_resale())
     length = window.period
@@ -135,6 +136,15 @@ def _age(days: _Days, cases: Sequence[_Case]) -> list[Reason]:
     if _decides(inside, "event"):
         told.append(unknown("age", event.reason.asks, "age.event-unknown", length_period=length))
     return told
+
+
+def _question_of_repairs(days: _Days, inside: dict[_Case, bool]) -> Reason:
+    """The question whether a repair mended what failed, where that alone may change it; else for days in repair."""
+    by_date = days._replace(last=days.last.by_date())
+    repair = days.last.in_repair.open_repair
+    if repair and any(_is_inside(by_date, case) != is_inside for case, is_inside in inside.items() if case.longest):
+        return unmended.question(repair)
+    return days.last.in_repair.question()
 
 
 def _settled_age(days: _Days, cases: Sequence[_Case]) -> list[Reason]:
@@ -168,9 +178,14 @@ def _length(days: _Days, case: _Case) -> Period:
 
 def _told(days: _Days, starts: date, event: date, *, in_time: bool) -> list[Reason]:
     """What is said of a window whose days are all known: what moved its last day, and whether the event is inside."""
-    moved, since, length = days.last.told(starts, event, in_time=in_time)
-    ends = days.end(starts, in_time=in_time, event=event)
+    by_date = days._replace(last=days.last.by_date())
+    moved, since, length = by_date.last.told(starts, event, in_time=in_time)
+    ends = by_date.end(starts, in_time=in_time, event=event)
+    repairs = days.last.in_repair.unmended
+    if ends < event <= days.end(starts, in_time=in_time, event=event):
+        return [*moved, unmended.kept_open(repairs, (starts, ends))]
     told = [*moved, within(event, since, ends, length)]
+    told += unmended.told_late(repairs, (starts, ends)) if event > ends else []
     # whoever asks at the counter may not know of a repair: a "no" that one would turn says so
     if ends < event <= days.last.if_repaired(starts, event, in_time=in_time):
         told.append(passes("age", "repair.none", starts=starts, ends=ends, adds_period=days.window.repair_adds))

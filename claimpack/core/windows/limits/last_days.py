@@ -45,17 +45,21 @@ class LastDays(NamedTuple):
     def stays_may_be_longest(self) -> tuple[bool, ...]:
         """Whether stays in repair were as long as they may have been: no where nothing is open, else either."""
         # short and long are the two edges; whatever lies between ends between
-        return (False, True) if self.in_repair.asks else (False,)
+        return (False, True) if self.in_repair.lacking else (False,)
 
     @property
     def is_open(self) -> bool:
         """Whether a fact that is not given may move the last day."""
-        return bool(self.in_repair.asks or self.asks)
+        return self.lacking is not None
 
     @property
     def lacking(self) -> Lacking | None:
         """The fact that is not given and may move the last day; None where there is none."""
         return self.in_repair.lacking or (Lacking(self.asks, self.asks) if self.asks else None)
+
+    def by_date(self) -> LastDays:
+        """The same, where no repair that did not mend what failed keeps it open."""
+        return self._replace(in_repair=self.in_repair.by_date())
 
     def of(
         self,
