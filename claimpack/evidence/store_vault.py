@@ -70,7 +70,7 @@ class StoreVault(Vault):
         there = self._store.held(name)
         # Content nobody needs yet is taken away after a day; what is kept anew begins a new one.
         is_old = there is not None and now - there.since.timestamp() > _A_DAY / 2
-        if there is None or is_old or there.size != len(content):
+        if there is None or is_old:
             self._store.put(name, content, anew=there is not None, shown=shown)
         if self._hash(sha256) == sha256:
             return
