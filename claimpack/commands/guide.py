@@ -33,7 +33,7 @@ def guide(
         return 0
     if role not in PAGES:
         raise BadInput(
-            f"there is no guide for {role!r}", f"There is one for {', '.join(PAGES)}.", did_you_mean(role, PAGES)
+            f"there is no guide for {role!r}", "A guide is for a role, or for scripts.", did_you_mean(role, PAGES)
         )
     lines = read_text(GUIDES / f"{role}.md").splitlines()
     if say.world.columns() is None:

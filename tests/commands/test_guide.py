@@ -25,3 +25,8 @@ def test_a_guide_on_a_screen_says_every_word_of_it(page):
 
 def test_a_guide_in_a_file_is_as_it_was_written():
     assert claimpack("guide", "writer").out == (GUIDES / "writer.md").read_text("utf-8")
+
+
+@pytest.mark.parametrize("page", PAGES)
+def test_no_guide_holds_a_table_which_a_screen_would_run_together(page):
+    assert not [line for line in claimpack("guide", page, terminal=True).out.splitlines() if "|---" in line]
