@@ -31,6 +31,11 @@ _OF_A_MINUS = (
     "What begins with a minus is read as an option, and amounts have none. "
     "Money that the maker took back: claimpack pay CLAIM AMOUNT --charged-back"
 )
+_OF_NUMBERS = (
+    ("^Input should be a valid integer.*", "it takes a whole number"),
+    ("^Input should be greater than or equal to ", "the least it takes is "),
+    ("^Input should be less than or equal to ", "the most it takes is "),
+)
 _TEACHING = ("--install-completion", "--show-completion")
 _NAMED_SHELLS = "_TYPER_COMPLETE_TEST_DISABLE_SHELL_DETECTION"
 # What the command library gives for a run that was stopped, and no command does.
@@ -148,6 +153,13 @@ def _whole_family() -> None:
     """Take no options before the command."""
 
 
+def _in_our_words(message: str) -> str:
+    """What the library finds wrong, without the words of those who write programs."""
+    for theirs, ours in _OF_NUMBERS:
+        message = re.sub(theirs, ours, message)
+    return message.removeprefix("Value error, ")
+
+
 @cache
 def _command_of(commands: tuple[Subcommand, ...]) -> Any:
     """The same, ready to run; a process that runs a command often puts it together once."""
@@ -169,7 +181,7 @@ def run_by_library(arguments: Sequence[str], world: World) -> int:
         except typer.Abort:
             raise KeyboardInterrupt from None
         except _UsageError as error:
-            error.message = str(error.message).removeprefix("Value error, ")
+            error.message = _in_our_words(str(error.message))
             error.show(file=world.stderr)
             if re.fullmatch("-[0-9.]", getattr(error, "option_name", "")):
                 Say(world).aloud().note(_OF_A_MINUS)

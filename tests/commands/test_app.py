@@ -16,7 +16,7 @@ from claimpack.commands.library import app_of
         (("nonsense",), "No such command 'nonsense'"),
         (("check",), "Missing argument 'CLAIM'"),
         (("check", "claim", "--nonsense"), "No such option"),
-        (("tag", "claim", "--dpi", "99"), "Invalid value for '--dpi': Input should be greater than or equal to 100"),
+        (("tag", "claim", "--dpi", "99"), "Invalid value for '--dpi': the least it takes is 100"),
         (("hold", "nonsense"), "No such command 'nonsense'"),
     ],
     ids=["command", "argument", "option", "number out of range", "command of a family"],
@@ -83,3 +83,9 @@ def test_the_version_is_told_before_anything_else_is_read(tmp_path):
 
 def test_what_is_mistyped_after_a_family_alone_is_told_by_the_command_it_then_means():
     assert claimpack("audit", "--nonsense").err.startswith("Usage: claimpack audit look ")
+
+
+@pytest.mark.parametrize("days", ["5weeks", "-3", "99999"])
+def test_a_number_that_is_none_is_told_without_the_words_of_programmers(days):
+    ran = claimpack("due", "--within", days)
+    assert (ran.code, "Input should" in ran.err, "it takes" in ran.err) == (2, False, True)

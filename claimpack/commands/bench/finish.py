@@ -72,6 +72,8 @@ def finish(
     # without options there is nothing to keep, so it is asked
     if (ask or not given) and not _asked(say, session):
         say.note(f"Nothing of {number} was changed.")
+        if json:
+            say.nothing_done("Give options, as in: claimpack finish --cause TEXT --correction TEXT --repaired DATE")
         return 4
     return _keep(desk, say, session, entry.revision, number, json=json)
 

@@ -167,7 +167,7 @@ def throw_away(desk: Desk, say: Say, clock: Clock, *, yes: bool, json: bool) -> 
     from claimpack.core.values.clock import shop_time
 
     since = shop_time(clock.started, desk.world.shown)
-    if not say.agrees(f"Throw away the time since {since} on {clock.operation}?", yes):
+    if not say.agrees(f"Throw away the time since {since} on {clock.operation}?", yes, json=json):
         return 4
     thrown = clock_json(desk, clock)
     desk.book.drop_clock(clock.technician)

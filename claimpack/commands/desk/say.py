@@ -272,10 +272,24 @@ class Say:
         except EOFError:
             return None
 
-    def agrees(self, question: str, yes: bool) -> bool:
-        """Whether the user agrees to a step; with --yes they did, and off a terminal nobody is asked."""
-        if yes:
-            return True
+    def agrees(self, question: str, yes: bool, *, json: bool = False) -> bool:
+        """Whether the user agrees to a step; with --yes they did, and off a terminal nobody is asked.
+
+        Args:
+            question: what is asked, without the answers.
+            yes: whether they agreed beforehand.
+            json: whether the document is to tell that they did not.
+        """
+        agreed = yes or self._asked(question)
+        if json and not agreed:
+            self.nothing_done("The same command with --yes.")
+        return agreed
+
+    def nothing_done(self, do: str) -> None:
+        """The document of a run that did nothing, since nobody said what or agreed to it; `do` is what to do."""
+        self.failure("not done", ("nothing was done", "", do), 4)
+
+    def _asked(self, question: str) -> bool:
         # A script that pipes something in has not read the question.
         if not self.world.stdin.isatty():
             self.aloud().note("Nothing was done; to do it: the same command with --yes.")

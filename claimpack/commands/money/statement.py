@@ -97,7 +97,7 @@ def statement(
         say.note(f"Nothing was booked: {how_many(left, 'row')} would be left out. To leave them out: --leave-out")
         return 4
     but = f", and leave {how_many(left, 'row')} out" if left else ""
-    if not say.agrees(f"Book {how_many(len(booked), 'claim')}{but}?", yes):
+    if not say.agrees(f"Book {how_many(len(booked), 'claim')}{but}?", yes, json=json):
         return 4
     _book(desk, found.matched)
     found.keep_columns(desk)
@@ -182,7 +182,7 @@ def _undo(desk: Desk, say: Say, memo: str, maker: str, because: str, *, yes: boo
     makers = {entry.summary.maker or entry.claim.maker for entry in desk.book.entries(numbers)}
     if len(makers) > 1:
         raise BadInput(f"memo {memo} is one of {' and of '.join(sorted(makers))}", do="Say whose: --maker ID")
-    if not say.agrees(f"Take {how_many(len(numbers), 'claim')} of memo {memo} back?", yes):
+    if not say.agrees(f"Take {how_many(len(numbers), 'claim')} of memo {memo} back?", yes, json=json):
         return 4
     why = because or f"memo {memo} taken back"
     with desk.changing_all(numbers) as changings:

@@ -79,7 +79,7 @@ def import_list(desk: Desk, say: Say, wanted: ListWanted, *, json: bool) -> int:
         _show_odd(say, odd)
     if wanted.dry_run:
         return _told(say, imported, coming, odd, json=json, taken=False)
-    if not say.agrees(f"Take {how_many(len(coming), 'claim')} into the book?", wanted.yes):
+    if not say.agrees(f"Take {how_many(len(coming), 'claim')} into the book?", wanted.yes, json=json):
         return 4
     _take(desk, coming)
     return _told(say, imported, coming, odd, json=json, taken=True)
@@ -228,7 +228,7 @@ def undo_import(desk: Desk, say: Say, imported: str, *, yes: bool, json: bool) -
         raise NotFound(f"there is no import {imported}", do=there)
     revisions = {event.claim: event.revision for event in events}
     numbers = sorted(revisions)
-    if not say.agrees(f"Take {how_many(len(numbers), 'claim')} back?", yes):
+    if not say.agrees(f"Take {how_many(len(numbers), 'claim')} back?", yes, json=json):
         return 4
     histories = {number: desk.book.history(number) for number in numbers}
     with desk.changing_all(numbers) as changings:

@@ -37,7 +37,8 @@ def take(
         )
     numbers = [number_of(claim) for claim in claims or ()]
     count = len(numbers) or desk.book.without_a_shop()
-    if count and not say.agrees(f"Is what of {how_many(count, 'claim')} is no shop's yet {desk.shop_id}'s?", yes):
+    asked = f"Is what of {how_many(count, 'claim')} is no shop's yet {desk.shop_id}'s?"
+    if count and not say.agrees(asked, yes, json=json):
         return 4
     taken = take_claims(desk.book, desk.author, desk.day, numbers)
     if json:

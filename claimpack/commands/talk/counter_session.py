@@ -135,9 +135,10 @@ class CounterSession:
         return [key for key in _WITHOUT_WHICH_NO_CLAIM if self.value(key) is None]
 
     def lacks_in_words(self) -> str:
-        """What is missing, as in "the maker and the model are missing"."""
+        """What is missing, as in "the maker, the model and the unit's serial number are missing"."""
         named = [_WITHOUT_WHICH_NO_CLAIM[key] for key in self.lacks()]
-        return f"{' and '.join(named)} {'is' if len(named) == 1 else 'are'} missing"
+        told = " and ".join(filter(None, (", ".join(named[:-1]), *named[-1:])))
+        return f"{told} {'is' if len(named) == 1 else 'are'} missing"
 
     def said(self, key: str) -> str:
         """What the file says under a dotted key, as a person would type it; empty where it says nothing."""

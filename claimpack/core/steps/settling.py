@@ -31,8 +31,10 @@ def amount_in(written: str, name: str, currency: str) -> Decimal:
     """An amount above zero as it was written, in whole coins of the currency.
 
     Raises:
-        BadInput: it is no amount, is zero or below, or has more decimals than the currency.
+        BadInput: it is missing or no amount, is zero or below, or has more decimals than the currency.
     """
+    if not written.strip():
+        raise BadInput(f"{name} is missing: how much is it?", do="Write digits with a point, as in 1234.50.")
     try:
         amount = exact(written)
     except ValueError as error:

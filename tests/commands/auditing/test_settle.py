@@ -52,3 +52,8 @@ def test_what_two_rules_tell_is_settled_for_each_of_them_alone(tmp_path, rule):
     ran(shop, "settle", RULE, "26-0001", *BECAUSE)
     look = ran(shop, "--rule", rule, "--json")
     assert (look.code, [each["rule"] for each in look.json["settled"]]) == (0, [rule])
+
+
+def test_a_rule_that_there_is_not_is_named_by_no_option(tmp_path):
+    ran = claimpack("audit", "settle", "nope", "26-0001", "--because", "Looked at.", folder=a_shop(tmp_path))
+    assert (ran.code, "--rule" in ran.err.splitlines()[0]) == (2, False)

@@ -116,3 +116,7 @@ def test_a_day_of_repair_that_is_known_is_not_asked(shop):
 def test_labour_taken_from_the_schedule_is_said_to_be(shop):
     ran = finished(shop, typed=TALK)
     assert "short-block-replace, by the schedule" in ran.out + ran.err
+
+
+def test_a_script_that_says_nothing_is_told_that_nothing_was_done(shop):
+    assert finished(shop, "--json").json["error"]["kind"] == "not done"

@@ -250,3 +250,9 @@ def test_the_last_cell_of_a_table_goes_on_under_itself(monkeypatch):
         "  us-ca-small-offroad  California emission warranty for",
         "                       small off-road engines",
     ]
+
+
+def test_a_script_is_told_in_its_document_that_nobody_agreed():
+    out = Pipe()
+    agreed = Say(World(stdin=Pipe(), stdout=out, stderr=Pipe())).agrees("Scrap it?", yes=False, json=True)
+    assert (agreed, json.loads(out.getvalue())["exit_code"]) == (False, 4)

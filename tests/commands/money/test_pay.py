@@ -75,7 +75,7 @@ def test_money_taken_back_is_outstanding_again(shop):
 @pytest.mark.parametrize(
     ("options", "said"),
     [
-        ([], "AMOUNT"),
+        ([], "AMOUNT is missing"),
         (["ten"], "'ten'"),
         (["10.005"], "more decimals than USD"),
         (["10", "--on", "2026-02-24"], "2026-02-25"),

@@ -157,3 +157,8 @@ def test_a_claim_in_memory_is_written_nowhere(tmp_path, monkeypatch):
 @pytest.mark.parametrize(("typed", "meter"), [("none", False), ("NO", False), ("no-meter", False), ("0", True)])
 def test_none_means_that_there_is_no_meter(typed, meter):
     assert meter_keys(typed)["meter"] is meter
+
+
+def test_what_is_missing_is_listed_as_people_do(tmp_path):
+    said = opened(tmp_path / "new").lacks_in_words()
+    assert (said.count(" and "), said.endswith(" are missing")) == (1, True)

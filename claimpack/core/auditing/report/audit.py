@@ -54,7 +54,7 @@ def chosen_rules(wanted: Iterable[str] = (), off: Iterable[str] = ()) -> tuple[A
         BadInput: an id is no rule's; the nearest is suggested.
     """
     named, switched_off = list(wanted), list(off)
-    for ids, where in ((named, "--rule"), (switched_off, "shop.toml, key audit_off")):
+    for ids, where in ((named, ""), (switched_off, "shop.toml, key audit_off: ")):
         for each in ids:
             # a misspelt id would switch nothing off and say nothing
             _refuse_unknown(each, where)
@@ -80,7 +80,7 @@ def _refuse_unknown(name: str, where: str) -> None:
     known = [rule.id for rule in AUDIT_RULES]
     if not is_said(name, known):
         raise BadInput(
-            f"{where}: there is no audit rule {name!r}",
+            f"{where}there is no audit rule {name!r}",
             did_you_mean(name, known),
             "See them all: claimpack audit --rules",
         )
