@@ -21,7 +21,7 @@ def test_an_amount_is_in_whole_coins(written):
 @pytest.mark.parametrize(
     ("written", "currency", "said"),
     [
-        ("", "USD", "not a decimal number"),
+        ("", "USD", "AMOUNT is missing"),
         ("1,200.00", "USD", "not a decimal number"),
         ("0", "USD", "not above zero"),
         ("-5", "USD", "not above zero"),
