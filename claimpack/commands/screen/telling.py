@@ -172,6 +172,7 @@ def _rank(window: WindowJudgement, cited: WindowJudgement | None) -> int:
 def _tell_window(say: Say, window: WindowJudgement) -> None:
     state = {True: "holds", None: "not known yet", False: "closed"}[window.holds]
     days = f"{window.starts} to {window.ends}" if window.starts and window.ends else "days not known"
+    days = f"from {window.starts}" if window.starts and window.is_past_its_last_day else days
     days = f"{window.starts} to {window.at_least} at least" if window.at_least else days
     days = f"{days} at least" if window.rests_on else days
     cites = f" ({window.cites})" if window.cites else ""

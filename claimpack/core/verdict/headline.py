@@ -57,6 +57,8 @@ def headline(claim: Claim, judgement: Judgement) -> Sentence:
 
 
 def _covered(window: WindowJudgement, whatever: str) -> Sentence:
+    if window.is_past_its_last_day:
+        return _told("answer.covered-unmended", {"window": window.title})
     hours = "" if window.hours_limit is None else plain(window.hours_limit)
     others = [f"{plain(limit.at)} {limit.meter}" for limit in window.limits]
     ends = str(window.at_least or window.ends)

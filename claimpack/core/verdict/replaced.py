@@ -94,7 +94,7 @@ def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], 
         questions += _same_part(claim, plan, earlier)
         own = _Spell(earlier, tuple(questions), _own_end(plan, earlier), event.on, stays)
         spell = _with_what_was_left(plan, own, judged, event)
-        if spell.ends is None and any(window.at_least for window in judged):
+        if spell.ends is None and any(window.at_least or window.is_past_its_last_day for window in judged):
             # What was left of a window without a last day is that window itself, which is judged beside this.
             continue
         # all spells are kept and not the last alone: the part before it may still be the one that is open

@@ -33,7 +33,7 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
     # said already where the age could not be told without it, and one sentence twice reads like two facts
     own = [reason for reason in _own_start(window, plan, start) if reason.says not in [each.says for each in opens]]
     told = (*speaks, *own, *opens)
-    return WindowJudgement(
+    judged = WindowJudgement(
         id=window.id,
         name=window.name,
         cites=window.cites,
@@ -48,6 +48,8 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
         in_repair=span.in_repair,
         rests_on=span.rests_on if has_last_day else None,
     )
+    # a day to write down as the end would be a guess: it is over once what came back is mended
+    return judged._replace(ends=None, at_least=None) if judged.is_past_its_last_day else judged
 
 
 def _unregistered(window: Window) -> Window:

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from claimpack.core.clauses.window import Limit
 from claimpack.core.windows.in_repair import NONE, InRepair, Lacking
 from claimpack.core.windows.reasons import Reason
+from claimpack.core.windows.unmended import KEPT_OPEN
 
 
 class WindowJudgement(NamedTuple):
@@ -40,6 +41,11 @@ class WindowJudgement(NamedTuple):
         if self.applies is False or self.inside is False:
             return False
         return True if self.applies and self.inside else None
+
+    @property
+    def is_past_its_last_day(self) -> bool:
+        """Whether it is open only for what a repair did not mend: it then has no last day until that is mended."""
+        return any(reason.says.key in KEPT_OPEN for reason in self.reasons)
 
     @property
     def title(self) -> str:

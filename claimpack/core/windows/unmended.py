@@ -15,6 +15,9 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import moved
 from claimpack.core.windows.reasons import Reason, passes, unknown
 
+KEPT_OPEN = ("repair.unmended", "repair.unmended-by", "repair.unmended-by-law")
+"""What is said of a window that is past its last day, and not over for what a repair did not mend."""
+
 
 class Unmended(NamedTuple):
     """An earlier repair of what failed that did not mend it, or may not have.

@@ -40,6 +40,16 @@ def test_a_makers_own_word_is_cited_without_the_caution_of_law():
     assert judged("2026-03-22", FIRST) == ("covered", (), ["repair.unmended-by"])
 
 
+def test_what_came_back_has_no_last_day_of_cover_until_it_is_mended():
+    dates = "dates = {purchased = 2025-03-01, presented = 2026-03-22}"
+    found = assessed(BOOKLET, f'earlier = [{{{FIRST}}}]\n{dates}\nfailure = {{component = "engine"}}')
+    assert (found.window.ends, found.headline.key) == (None, "answer.covered-unmended")
+
+
+def test_a_part_that_lives_on_what_was_left_is_not_refused_beside_it():
+    assert judged("2026-03-22", FIRST, plan="replaced = {}" + BOOKLET)[0] == "covered"
+
+
 def test_while_cover_is_open_nothing_is_asked_of_the_repair():
     assert judged("2026-03-01", f'component = "engine", {STAY}') == ("covered", (), [])
 

@@ -10,6 +10,7 @@ SAYS: Mapping[str, str] = {
     "again.unpaid": "Resubmitted; nothing was paid before.",
     # the answer in one line
     "answer.covered": "Covered until {ends} under {window}.",
+    "answer.covered-unmended": "Covered under {window}, past its last day: a repair did not mend what failed.",
     "answer.covered-hours": "Covered until {ends} or {limit} h, whichever comes first, under {window}.",
     "answer.covered-whatever": "Covered until {ends} at least, no matter {fact_word}; {window} ends first.",
     "answer.covered-whatever-hours": (
