@@ -35,25 +35,26 @@ def measures_of(desk: Desk, say: Say) -> Measures:
 
 
 class _Costs:
-    """What parts cost by the makers' lists, each read once."""
+    """What parts cost a shop by the makers' lists in its folder, each read once; nothing where that is not known."""
 
     def __init__(self, desk: Desk, say: Say) -> None:
         self._desk, self._say = desk, say
-        self._of_maker: dict[str, dict[str, Decimal]] = {}
+        self._of_maker: dict[tuple[str, str], dict[str, Decimal]] = {}
 
-    def of(self, maker: str, number: str) -> Decimal | None:
+    def of(self, shop: str, maker: str, number: str) -> Decimal | None:
         from claimpack.core.values.words import run_on
 
-        if maker not in self._of_maker:
-            self._of_maker[maker] = self._read(maker)
-        return self._of_maker[maker].get(run_on(number))
+        if (shop, maker) not in self._of_maker:
+            desk = self._desk.shops.desk_of(shop)
+            self._of_maker[shop, maker] = self._read(desk, maker) if desk else {}
+        return self._of_maker[shop, maker].get(run_on(number))
 
-    def _read(self, maker: str) -> dict[str, Decimal]:
+    def _read(self, desk: Desk, maker: str) -> dict[str, Decimal]:
         from claimpack.lists.parts_lists import costs_in, parts_list_of
 
-        path = parts_list_of(self._desk.home, self._desk.spellings(maker))
+        path = parts_list_of(desk.home, desk.spellings(maker))
         try:
-            return costs_in(path, self._desk.shop.settings.currency or "") if path else {}
+            return costs_in(path, desk.shop.settings.currency or "") if path else {}
         except ClaimpackError as error:
             self._say.note_once(f"Part costs are not compared: {error.what}")
             return {}

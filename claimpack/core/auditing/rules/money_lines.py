@@ -123,7 +123,7 @@ def part_over_list(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
     Source: common practice, no source; the list is the maker's.
     """
     for part in _bought(audited):
-        listed_at = measures.house.price(audited.claim.maker, part.number)
+        listed_at = measures.house.price(audited.standing.shop, audited.claim.maker, part.number)
         if listed_at and part.unit_cost > listed_at * measures.beyond_list:
             what = (
                 f"{part.name} ({part.number}) is claimed at {plain(part.unit_cost)}; the list has {plain(listed_at)}."

@@ -52,7 +52,9 @@ def test_a_claim_that_does_not_say_what_failed_is_no_split_job():
 
 @pytest.mark.parametrize(("cost", "count"), [("125.00", 0), ("125.01", 1)], ids=["a quarter more", "beyond"])
 def test_a_part_far_over_the_list_is_found(cost, count):
-    measures = MEASURES._replace(house=House(price=lambda _maker, number: Decimal(100) if number == "P-1" else None))
+    measures = MEASURES._replace(
+        house=House(price=lambda _shop, _maker, number: Decimal(100) if number == "P-1" else None)
+    )
     claim = an_audited(parts=[{"number": "P-1", "name": "coil", "unit_cost": cost}])
     assert len(found_by("part-over-list", claim, measures=measures)) == count
 
