@@ -66,6 +66,12 @@ def backup(
     say.answer(f"  {', '.join(f'{count} {name}' for name, count in told.items())}; read back and whole")
     say.answer(f"  SHA-256 {facts['sha256']}")
     say.note("It is not encrypted: whoever has the file can read every claim. Keep it where only the shop can.")
+    others = [shop for shop in desk.book.shops() if shop not in ("", desk.shop_id)]
+    if others:
+        say.note(
+            f"The book holds the claims of {', '.join(others)} too, and so does this file; settings, plans and terms "
+            "are this shop's alone: back up each shop's folder."
+        )
     say.note(f"Put it back with: claimpack shop restore {file} DIR")
     return 0
 

@@ -10,6 +10,8 @@ from several_shops import two_shops
 from shop_builders import an_empty_shop, photographed, the_desk
 
 from claimpack import open_book
+from claimpack.commands.auditing.house import measures_of
+from claimpack.commands.desk.say import Say
 
 BOTH = {"ashby", "hollis"}
 
@@ -374,3 +376,21 @@ def test_a_forgotten_owners_claims_in_other_shops_are_named(hollis):
 
 def test_a_list_says_whose_terms_are_not_known(hollis):
     assert "ashby" in claimpack("list", "--json", "--all-shops", folder=hollis).err
+
+
+def test_a_backup_says_that_it_holds_the_claims_of_the_other_shops_and_not_their_settings(ashby, hollis):
+    said = [claimpack("shop", "backup", "b.zip", folder=shop).err for shop in (ashby, hollis)]
+    assert ["claims of hollis too" in said[0], "claims of ashby too" in said[1]] == [True, True]
+
+
+def parts_list(shop, cost):
+    (shop / "parts").mkdir(exist_ok=True)
+    (shop / "parts" / "halden.csv").write_text(f"number,name,cost\nP-1,piston,{cost}\n")
+
+
+def test_what_a_part_costs_is_looked_up_in_the_list_of_each_claims_own_shop(ashby, hollis):
+    for shop, cost in ((ashby, "10.00"), (hollis, "95.00")):
+        parts_list(shop, cost)
+    desk = the_desk(ashby)
+    price = measures_of(desk, Say(desk.world)).house.price
+    assert [price(shop, "halden", "P-1") for shop in ("ashby", "hollis", "gone")] == [10, 95, None]
