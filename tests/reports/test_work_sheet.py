@@ -1,5 +1,6 @@
 import csv
 import io
+import re
 from decimal import Decimal
 
 import pypdf
@@ -52,6 +53,13 @@ def test_every_page_repeats_the_titles_and_counts_itself():
 
 def test_the_last_page_alone_says_what_to_do_then():
     assert ["conclude" in text for text in pages(work_sheet_pdf(a_sheet(30)))] == [False, True]
+
+
+def test_the_lines_to_sign_on_lie_below_the_words_before_them():
+    page, bases = pypdf.PdfReader(io.BytesIO(work_sheet_pdf(a_sheet()))).pages[0], {}
+    page.extract_text(visitor_text=lambda text, _, place, *__: bases.setdefault(text.strip(), place[5]))
+    lines = re.findall(rb"96 (\S+) m 266 (\S+) l", page.get_contents().get_data())
+    assert [float(height) < bases["Looked at by"] for height in lines[0]] == [True, True]
 
 
 @pytest.mark.parametrize(("paper", "size"), [("letter", (792, 612)), ("a4", (842, 595))])

@@ -55,6 +55,14 @@ def test_letters_were_sent_about_what_was_given_up(place):
     assert "chased" in {event["what"] for event in _asked(place, "history", "--limit", "0")["events"]}
 
 
+def test_no_claim_is_paid_there_before_its_maker_answered(place):
+    days = {}
+    for event in _asked(place, "history", "--limit", "0")["events"]:
+        if event["what"] in ("answered", "paid"):
+            days.setdefault(event["claim"], []).append(event["on"])
+    assert [claim for claim, found in days.items() if found != sorted(found)] == []
+
+
 def test_its_book_and_every_picture_are_proved(place):
     assert claimpack("shop", "verify", folder=place, now=NOW).code == 0
 

@@ -84,6 +84,14 @@ def test_the_longest_texts_a_claim_takes_find_room():
     assert len(pypdf.PdfReader(io.BytesIO(report_pdf(report_of(told_), LETTER))).pages) > 3
 
 
+@pytest.mark.parametrize(("letters", "is_whole"), [(160, True), (161, False)])
+def test_a_text_in_a_table_is_cut_with_a_mark_where_it_is_longer_than_160_letters(letters, is_whole):
+    why = f"{'w' * (letters - 1)}z"
+    refused = Event.model_construct(claim="1", what="answered", on=TODAY, why=why, facts={"answer": "refused"})
+    text = said(pypdf.PdfReader(io.BytesIO(report_pdf(report_of(told((paid("1"),), answers=(refused,))), LETTER))))
+    assert ("wz" in text) is is_whole
+
+
 def test_a_short_section_stands_whole_on_one_page():
     refused = [
         Event.model_construct(claim="1", what="answered", on=TODAY, why=f"{n}", facts={"answer": "refused"})
