@@ -52,6 +52,11 @@ def test_answers_become_keys(tmp_path):
     )
 
 
+def test_what_a_repair_did_not_mend_stays_covered_as_long_as_answered(tmp_path):
+    answered(tmp_path, repair_time="yes", unmended="60 days")
+    assert written(tmp_path)["repair_time_extends"] == {"by": "calendar", "unmended_within": "P60D"}
+
+
 def test_a_question_about_something_that_is_not_so_is_not_asked(tmp_path):
     assert "How much longer is a registered unit covered" not in answered(tmp_path).err
 

@@ -207,6 +207,13 @@ _CONDITIONS: tuple[Question, ...] = (
         read=yes,
     ),
     Question(
+        "unmended",
+        "What a repair did not mend, told within how long, stays covered? (Enter: not said)",
+        "As in 60 days, from the day of that repair, whatever the date cover ends on.",
+        read=time,
+        is_due=either("repair_time"),
+    ),
+    Question(
         "repair_adds",
         "How much longer is it covered, once, after a repair? (Enter: no longer)",
         "As in 12 months.",

@@ -184,7 +184,7 @@ def plan_keys(answers: Answers, id_: str) -> dict[str, Any]:
             "sold_until": told("sold_until"),
             "start": told("start"),
             "start_stock": told("start_stock"),
-            "repair_time_extends": "calendar" if told("repair_time") else None,
+            "repair_time_extends": _repair_time(answers),
             "start_without_proof": {"from": "built", "after": unproved} if unproved else None,
             "window": windows_of(answers),
             "replaced": _replaced(told("replaced")),
@@ -197,6 +197,13 @@ def plan_keys(answers: Answers, id_: str) -> dict[str, Any]:
             "hold": {"for": told("hold"), "of": told("hold_of") or "filed"} if told("hold") else None,
         }
     )
+
+
+def _repair_time(answers: Answers) -> Any:
+    within = answers.get("unmended")
+    if within:
+        return {"by": "calendar", "unmended_within": within}
+    return "calendar" if answers.get("repair_time") else None
 
 
 def _replaced(said: Any) -> dict[str, Any] | None:
