@@ -50,7 +50,7 @@ class _Move(Enum):
     ON, AGAIN, BACK, STOP, LAST = range(5)
 
 
-class _Typed(NamedTuple):
+class Typed(NamedTuple):
     """One answer, None where there is none, and whether the input was ended after it."""
 
     answer: str | None
@@ -112,7 +112,8 @@ def _ask(say: Say, session: Conversation, question: Question, *, again: bool) ->
     if not again:
         say.choices(*question.shown(session))
     while True:
-        typed, is_end = _typed(say, session, question, hint)
+        asked, at_once = f"{question.asks}{hint}", question.at_once(session)
+        typed, is_end = typed_at(say, asked, at_once, several_lines=question.several_lines)
         word = None if typed is None else typed.strip().casefold()
         if word is None or word == "stop":
             return _Move.STOP
@@ -133,15 +134,14 @@ def _ask(say: Say, session: Conversation, question: Question, *, again: bool) ->
             return _Move.STOP
 
 
-def _typed(say: Say, session: Conversation, question: Question, hint: str) -> _Typed:
-    """One answer; of lines pasted at once a text takes all, and any other question the first alone."""
+def typed_at(say: Say, asked: str, at_once: str, *, several_lines: bool = False) -> Typed:
+    """One answer, by one key of `at_once` or a line; of lines pasted at once the first alone, or all of them."""
     from claimpack.commands.talk.one_key import key_or_line
     from claimpack.commands.talk.pasted import came_along
 
-    at_once = question.at_once(session)
-    typed = say.ask(f"{question.asks}{hint}", key_or_line(at_once) if at_once else None)
+    typed = say.ask(asked, key_or_line(at_once) if at_once else None)
     if typed is None:
-        return _Typed(None)
+        return Typed(None)
     if len(typed) == 1 and typed in at_once:
         more, is_end = came_along(say.world.stdin, _HABIT)
         # an Enter out of habit answers no other question, and letters at once behind a figure make it a word
@@ -150,15 +150,15 @@ def _typed(say: Say, session: Conversation, question: Question, hint: str) -> _T
     else:
         more, is_end = came_along(say.world.stdin)
     if not more.strip():
-        return _Typed(typed, is_end)
+        return Typed(typed, is_end)
     if not more.endswith("\n"):
         say.note("")
     whole = "\n".join(line.rstrip() for line in (typed, *more.splitlines())).strip()
-    if question.several_lines:
+    if several_lines:
         say.note(f"  {len(whole.splitlines())} lines came at once and are taken together; back changes them.")
-        return _Typed(whole, is_end)
+        return Typed(whole, is_end)
     say.note(f"  Of the lines that came at once only the first is taken; not taken: {_in_short(more.strip())}")
-    return _Typed(typed, is_end)
+    return Typed(typed, is_end)
 
 
 def _in_short(text: str) -> str:

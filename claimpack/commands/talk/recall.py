@@ -104,10 +104,13 @@ class Recall:
             self._fill(facts[0])
 
     def _choose(self, owners: Sequence[Facts]) -> None:
+        from claimpack.commands.talk.asking import typed_at
         from claimpack.core.claims.recalled import facts_in_words
 
         self._say.choices([facts_in_words(each) for each in owners])
-        typed = (self._say.ask("  Several owners have this phone. Which? [none]") or "").strip()
+        figures = "".join(str(place + 1) for place in range(len(owners)))
+        asked = "  Several owners have this phone. Which? [none]"
+        typed = (typed_at(self._say, asked, figures).answer or "").strip()
         if typed.isdecimal() and 1 <= int(typed) <= len(owners):
             self._fill(owners[int(typed) - 1])
 

@@ -5,6 +5,7 @@ import segno
 from PIL import Image
 from running import claimpack
 from shop_builders import a_picture, a_shop, kept_claim, photographed, the_desk
+from typed_terminal import answered_at_a_terminal
 
 SERIALS = [{"role": "unit", "value": "HC70-118-20417"}]
 
@@ -77,6 +78,12 @@ def test_on_a_terminal_it_is_asked(shop, answer, serial):
     type_serial(shop, "HC70-118-20477")
     assert read(shop, typed=f"{answer}\n", terminal=True).code == 0
     assert kept_claim(shop).unit.serial("unit") == serial
+
+
+def test_one_key_at_a_terminal_says_which_is_right(shop):
+    type_serial(shop, "HC70-118-20477")
+    answered_at_a_terminal("photo read 26-0001 --codes", shop, {"unit.serials.unit: which": "1"})
+    assert kept_claim(shop).unit.serial("unit") == "HC70-118-20417"
 
 
 @pytest.mark.parametrize(("answer", "taken"), [("y", True), ("Yes", True), ("n", False), ("", False)])

@@ -1,6 +1,7 @@
 import pytest
 from running import claimpack
 from shop_builders import a_shop, kept_claim
+from typed_terminal import answered_at_a_terminal
 
 OWNER = {"name": "Marrow Lane Paving", "phone": "555-0114", "address": "8 Marrow Lane, Ashby"}
 BEGIN = "Dead.\nhalden\nCS-70\nHC70-1\n"
@@ -58,13 +59,26 @@ def test_an_owner_is_recalled_by_the_phone_once_confirmed(shop):
     assert ("The owner of 25-0310" in err, claim.owner.address) == (True, OWNER["address"])
 
 
-def test_of_several_owners_with_one_phone_one_is_chosen(tmp_path):
+@pytest.fixture
+def two_owners(tmp_path):
+    """A shop where two owners were taken in with one phone."""
     shop = a_shop(tmp_path, "25-0310", owner=OWNER)
     claimpack(
         *("open", "--maker", "halden", "--model", "CS-70", "--serial", "HC70-8", "--number", "25-0311"),
         *("--owner", "Ashby Hire", "--phone", "555-0114"),
         folder=shop,
     )
+    return shop
+
+
+def test_of_several_owners_with_one_phone_one_is_chosen(two_owners):
     options = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--ask")
-    claim, _ = taken_in(shop, "Dead.\n" + "\n" * 9 + "555-0114\n2\nstop\n", *options)
+    claim, _ = taken_in(two_owners, "Dead.\n" + "\n" * 9 + "555-0114\n2\nstop\n", *options)
     assert claim.owner.name == "Ashby Hire"
+
+
+@pytest.mark.parametrize("pressed", ["2", "2\n"], ids=["alone", "with Enter out of habit"])
+def test_one_key_chooses_among_the_owners_at_a_terminal(two_owners, pressed):
+    command = "open --number 26-0500 --maker halden --model CS-70 --serial HC70-9 --phone 555-0114 --ask"
+    answered_at_a_terminal(command, two_owners, {"  Several owners": pressed, "What is wrong": "stop\n"})
+    assert kept_claim(two_owners, "26-0500").owner.name == "Ashby Hire"
