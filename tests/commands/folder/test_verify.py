@@ -34,6 +34,12 @@ def test_a_packet_is_genuine_and_its_hash_is_told(place):
     assert (ran.code, ran.out.startswith("GENUINE  claim 26-0001, "), sha256 in ran.out) == (0, True, True)
 
 
+def test_on_a_terminal_too_narrow_for_it_the_hash_stands_whole_on_a_line_of_its_own(place, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "80")
+    lines = claimpack("verify", "p.pdf", folder=place, environ={"NO_COLOR": "1"}, terminal=True).out.splitlines()
+    assert f" {hashlib.sha256((place / 'p.pdf').read_bytes()).hexdigest()}" in lines
+
+
 def test_it_is_said_that_this_proves_no_author(place):
     assert "not who made it" in verified(place).err
 
