@@ -194,6 +194,14 @@ def what_to_do(part: JudgedPart) -> str:
     return "; ".join(said)
 
 
+def mark_under(part: JudgedPart, today: date) -> str:
+    """The mark of what a list says under a part: another where the day to send it back is over."""
+    from claimpack.core.shelf.part_steps import late_sending
+
+    is_late = part.row.state == "called back" and late_sending(part.row.send_by, today)
+    return "fail" if is_late else "todo"
+
+
 def _to_do_with(part: JudgedPart, let_go: LetGo) -> str:
     from claimpack.core.holding.release_rules import WITHDRAWN
 

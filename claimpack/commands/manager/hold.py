@@ -101,7 +101,7 @@ def _none(desk: Desk, wanted: HeldWanted) -> str:
 
 
 def _tell(say: Say, desk: Desk, parts: Sequence[JudgedPart]) -> None:
-    from claimpack.commands.manager.held_parts import last_days, may_be_scrapped, what_to_do
+    from claimpack.commands.manager.held_parts import last_days, mark_under, may_be_scrapped, what_to_do
     from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
 
     if not parts:
@@ -122,7 +122,7 @@ def _tell(say: Say, desk: Desk, parts: Sequence[JudgedPart]) -> None:
         ScreenColumn("Since", [str(part.row.since or "") for part in parts], lesser=4),
         ScreenColumn("Keep until", last_days(parts)),
     )
-    tell_columns(say, columns, [Under("todo", what_to_do(part)) for part in parts], indent=1)
+    tell_columns(say, columns, [Under(mark_under(part, desk.day), what_to_do(part)) for part in parts], indent=1)
 
 
 @hold_app.command("tag")

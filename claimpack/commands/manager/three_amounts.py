@@ -51,7 +51,8 @@ def tell_amounts(say: Say, found: ThreeAmounts, desk: Desk) -> None:
             ScreenColumn("By", [str(one.by or "") for one in shown]),
         )
         if shown:
-            tell_columns(say, columns, [Under("", one.what) for one in shown], indent=1)
+            under = [Under("fail" if found.is_missed(one) else "", one.what) for one in shown]
+            tell_columns(say, columns, under, indent=1)
         if len(some) > len(shown):
             rest = some[_MOST:]
             say.item("·", f"and {how_many(len(rest), 'more claim', 'more claims')}, {sum_said(rest, currency)}")

@@ -43,10 +43,15 @@ class ThreeAmounts(NamedTuple):
     Each answers its own question, so that a claim may stand in two of them.
     """
 
+    today: date
     until: date
     can_be_lost: tuple[AtStake, ...] = ()
     late: tuple[AtStake, ...] = ()
     only_the_shop: tuple[AtStake, ...] = ()
+
+    def is_missed(self, one: AtStake) -> bool:
+        """Whether the day that something was to be done by is over."""
+        return one.by is not None and one.by < self.today
 
     @property
     def in_two(self) -> int:
@@ -72,7 +77,7 @@ def three_amounts(watched: Watched, today: date) -> ThreeAmounts:
     Source: a rule of this tool's, no source; the dates are those of the plans, the approvals and the terms.
     """
     until = moved(today, A_WEEK)
-    found = ThreeAmounts(until, can_be_lost=_in_order(_can_be_lost(watched, today, until)))
+    found = ThreeAmounts(today, until, can_be_lost=_in_order(_can_be_lost(watched, today, until)))
     late, ours = list[AtStake](), list[AtStake]()
     for claim in watched.claims:
         terms = watched.terms.get(claim.number)

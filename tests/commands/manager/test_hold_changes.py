@@ -5,6 +5,7 @@ import pytest
 from made_once import made_once
 from manager_shop import PART, a_managed_shop, filed_in, on, open_in
 from printed import page_texts
+from running import claimpack
 from shop_builders import happen, kept_claim, the_desk
 
 from claimpack.core.holding.release_rules import NOT_INSPECTED, RAN_OUT
@@ -338,3 +339,16 @@ def test_a_part_of_a_withdrawn_claim_does_not_go_without_a_reason(given_up):
 def test_the_list_says_that_a_part_of_a_withdrawn_claim_may_go(given_up):
     said = " ".join(hold(given_up, "list", "--may-go").out.split())
     assert "it may be scrapped (say why: --because): its claim was withdrawn, so nobody will inspect it" in said
+
+
+@pytest.mark.parametrize(("today", "mark"), [("2026-03-25", "•"), ("2026-03-26", "✗")])
+def test_a_part_to_be_sent_back_is_marked_once_its_day_is_over(shop, today, mark):
+    hold(shop, "call-back", "26-0001/1", "--on", "2026-03-10", "--send-by", "2026-03-25")
+    listed = claimpack("hold", "list", "--today", today, folder=shop, environ={"NO_COLOR": "1"}, terminal=True)
+    assert f"{mark} the maker called it back" in listed.out
+
+
+def test_money_at_stake_is_marked_on_monday_once_its_day_is_over(shop):
+    hold(shop, "call-back", "26-0001/1", "--on", "2026-03-10", "--send-by", "2026-03-25")
+    ran = claimpack("pending", "--today", "2026-03-26", folder=shop, environ={"NO_COLOR": "1"}, terminal=True)
+    assert "✗ send " in ran.out

@@ -64,6 +64,12 @@ def test_a_part_called_back_puts_at_stake_all_that_its_claim_brings(send_by, los
     assert [one.amount for one in found] == [Decimal("100.00")] * lost
 
 
+@pytest.mark.parametrize(("send_by", "is_missed"), [(day(-1), True), (TODAY, False), (day(1), False), (None, False)])
+def test_what_was_to_be_done_by_a_day_is_missed_once_that_day_is_over(send_by, is_missed):
+    found = amounts(parts=[part(send_by)])
+    assert [found.is_missed(one) for one in found.can_be_lost] == [is_missed]
+
+
 def test_two_parts_of_one_claim_put_its_money_at_stake_once():
     found = amounts(parts=[part(day(3)), part(day(1), nth=2)]).can_be_lost
     assert [(one.claim, one.amount, one.by) for one in found] == [("26-0001", Decimal("100.00"), day(1))]
