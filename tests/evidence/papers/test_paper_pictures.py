@@ -105,3 +105,9 @@ def segment(number, kind, content):
 def test_comments_of_a_fax_picture_are_left_behind():
     drawn = segment(0, 48, b"page") + segment(2, 38, b"dots")
     assert without_comments(segment(0, 48, b"page") + segment(1, 62, SECRET) + segment(2, 38, b"dots")) == drawn
+
+
+def test_a_comment_behind_a_segment_that_refers_to_many_is_left_behind():
+    # ITU-T T.88, 7.2.4: more than four are counted in four bytes, with a bit each, and one more, after them
+    many = bytes((0, 0, 0, 9, 38, 0xE0, 0, 0, 8, 0, 0, *range(8), 1, 0, 0, 0, 4)) + b"dots"
+    assert without_comments(many + segment(10, 62, SECRET)) == many
