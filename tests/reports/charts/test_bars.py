@@ -88,3 +88,9 @@ def test_standing_bars_stand_on_one_floor():
     picture = standing_bars([Pillars("Jan 26", (Decimal(100), Decimal(50)))], ("claimed", "paid"), 500, str)
     assert len({round(box.top + box.height, 6) for box in boxes(picture)}) == 1
     assert all(box.top + box.height <= picture.height for box in boxes(picture))
+
+
+def test_the_name_of_a_group_stands_below_its_bars():
+    picture = standing_bars([Pillars("2026-01", (Decimal(40), Decimal(20)))], KINDS[:2], 500, str)
+    name = next(shape for shape in picture.shapes if isinstance(shape, Lettering) and shape.said == "2026-01")
+    assert all(name.at[1] > box.top + box.height for box in boxes(picture))
