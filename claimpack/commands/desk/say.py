@@ -51,6 +51,15 @@ class Say:
             text = "".join(piece if place % 2 else harmless(piece) for place, piece in enumerate(pieces))
         self._write(self.world.stdout, text)
 
+    def whole(self, lead: str, word: str) -> None:
+        """A line of the answer that ends in a word to compare or copy; it has a line of its own before it breaks."""
+        width = self.world.columns()
+        if width is not None and len(lead) + 1 + len(word) > width:
+            self.answer(lead)
+            self.answer(word)
+        else:
+            self.answer(f"{lead} {word}")
+
     def path(self, path: Path) -> None:
         """The path of a file or folder that was written, a line of the answer; scripts get it as it is."""
         shown = self.world.from_here(path)

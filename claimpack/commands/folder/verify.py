@@ -78,12 +78,7 @@ def _tell(say: Say, result: Verification, filing: FilingFound | None) -> None:
     if result.genuine is not False and filing and not filing.same:
         style, word = "bad", "NOT AS FILED"
     say.answer(f"{say.styled(word, style)}  claim {result.claim}, {result.pages} pages, {result.files} files compared")
-    lead, hash_told, width = "  SHA-256 of the packet:", f" {result.sha256}", say.world.columns()
-    # on a line of its own where it would break at the edge, so that it is compared and copied whole
-    if width is not None and len(lead + hash_told) > width:
-        say.answer(lead)
-        lead = ""
-    say.answer(lead + hash_told)
+    say.whole("  SHA-256 of the packet:", result.sha256)
     for sentence in result.signature.said() if result.signature else ():
         say.answer(f"  {sentence}")
     if filing and filing.same:

@@ -69,7 +69,7 @@ def verify_shop(
     if proved.erased:
         say.item(say.mark("unknown"), f"Erased on request, as the history tells: {', '.join(proved.erased)}")
     if proved.head:
-        say.answer(f"Head of the history: {proved.head}")
+        say.whole("Head of the history:", proved.head)
     if proved.backup:
         say.note(proved.backup)
     tell_orphans(say, orphans, swept=swept)

@@ -256,3 +256,11 @@ def test_a_script_is_told_in_its_document_that_nobody_agreed():
     out = Pipe()
     agreed = Say(World(stdin=Pipe(), stdout=out, stderr=Pipe())).agrees("Scrap it?", yes=False, json=True)
     assert (agreed, json.loads(out.getvalue())["exit_code"]) == (False, 4)
+
+
+@pytest.mark.parametrize(("columns", "lines"), [(79, ["Hash:", "f" * 74]), (80, ["Hash: " + "f" * 74])])
+def test_a_word_to_copy_stands_on_a_line_of_its_own_before_it_breaks(monkeypatch, columns, lines):
+    monkeypatch.setenv("COLUMNS", str(columns))
+    out = Terminal()
+    a_say(out).whole("Hash:", "f" * 74)
+    assert out.getvalue().splitlines() == lines
