@@ -115,8 +115,8 @@ def world_of(world: World, shop: Shop, whose: str) -> World | None:
         NotFound: the folder that they name is no shop's.
         BadInput: it is another shop's.
     """
-    from claimpack.commands.desk.gather import the_shop
     from claimpack.folder.shop_folder import SHOP_FILE
+    from claimpack.shop import find_shop
 
     folder = shop.settings.shops.get(whose, "")
     if not folder:
@@ -125,12 +125,11 @@ def world_of(world: World, shop: Shop, whose: str) -> World | None:
     if not (place / SHOP_FILE).is_file():
         why = "Terms, plans and prices of that shop's claims are looked up there."
         raise NotFound(f"{key}: {folder} is no shop's folder", why, "Correct the path, or take it out.")
-    theirs = world.but(environ={**world.environ, "CLAIMPACK_SHOP": str(place)})
-    found = the_shop(theirs).settings.id
+    found = find_shop(place, str(place)).settings.id
     if found != whose:
         why = "The book tells its shops by the id in each one's shop.toml."
         raise BadInput(f"{key}: {folder} is the folder of {found or 'a shop without id'}", why, "Correct one of them.")
-    return theirs
+    return world.but(environ={**world.environ, "CLAIMPACK_SHOP": str(place)})
 
 
 def not_ours(shop: Shop, number: str, whose: str) -> WrongState:
