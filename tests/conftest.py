@@ -49,6 +49,7 @@ SLOW_PLACES = (
     "packet/sealing/test_sign",
     "packet/test_drawn_pages.py",
     "packet/test_fit.py",
+    "packet/test_full_pages.py",
     "packet/test_tamperings.py",
     "phone/",
     "printing/test_tables.py",
