@@ -25,6 +25,7 @@ SLOW_PLACES = (
     "commands/bench/",
     "commands/cases/",
     "commands/counter/",
+    "commands/exchange/",
     "commands/folder/",
     "commands/manager/",
     "commands/manual/test_examples.py",

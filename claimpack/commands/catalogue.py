@@ -121,10 +121,10 @@ GROUPS: tuple[tuple[str, tuple[Subcommand, ...]], ...] = (
             Subcommand("shop", "shop.shop:shop_app", "Make a shop's folder, look at it, verify its book."),
             Subcommand(
                 "import",
-                "shop.import_:import_",
+                "exchange.import_:import_",
                 "Take claim folders, lists of claims, or an archive into the book.",
             ),
-            Subcommand("export", "shop.export:export", "Write claims out: folders, a list, or everything."),
+            Subcommand("export", "exchange.export:export", "Write claims out: folders, a list, or everything."),
             Subcommand("plan", "plans.plan:plan_app", "Write coverage plans, look them over, try them."),
             Subcommand("schema", "plans.schema:schema", "Print the schema that editors check a file against."),
             Subcommand("guide", "guide:guide", "Read the guide of a role: writer, technician, manager."),

@@ -57,7 +57,7 @@ class Desk:
         return self.shop.settings.id
 
     @cached_property
-    def shops(self) -> Shops:
+    def shops(self) -> Shops[Desk]:
         """Whose the claims of the book are."""
         return Shops(self)
 

@@ -3,17 +3,38 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Generic, Protocol, Self, TypeVar
 
 from claimpack.errors import BadInput, NotFound, WrongState
 
 if TYPE_CHECKING:
-    from claimpack.commands.desk.desk import Desk
+    from claimpack.book.book import Book
     from claimpack.commands.desk.world import World
     from claimpack.shop import Shop, ShopSettings
 
 
-class Shops:
+class OfShop(Protocol):
+    """What a desk has of the shop it stands in."""
+
+    world: World
+    shop: Shop
+
+    @property
+    def shop_id(self) -> str:
+        """What the book calls the shop."""
+
+    @property
+    def book(self) -> Book:
+        """The shop's book."""
+
+    def of_world(self, world: World) -> Self:
+        """The same desk as another world has it."""
+
+
+Desk = TypeVar("Desk", bound=OfShop)
+
+
+class Shops(Generic[Desk]):
     """The shops of the book: this one, and those whose folders its settings name. A claim is judged by its own."""
 
     def __init__(self, desk: Desk) -> None:

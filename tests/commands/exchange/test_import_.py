@@ -5,7 +5,7 @@ import hashlib
 import pytest
 from claim_folders import CLAIM, a_folder, picture
 
-from claimpack.commands.shop.import_ import read_folders
+from claimpack.commands.exchange.import_ import read_folders
 from claimpack.errors import BadInput, NotFound
 
 

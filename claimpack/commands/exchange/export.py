@@ -56,7 +56,7 @@ def export(
     """Write claims out: folders, a list, or everything."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.shop.journal import write_journal
+    from claimpack.commands.exchange.journal import write_journal
     from claimpack.errors import BadInput
 
     world, desk = context.obj, Desk(context.obj, today)

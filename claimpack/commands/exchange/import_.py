@@ -68,7 +68,7 @@ def import_(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.named_files import goes_to_stdout, read_from
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.shop.import_list import LISTS, ListWanted, import_list, undo_import
+    from claimpack.commands.exchange.import_list import LISTS, ListWanted, import_list, undo_import
     from claimpack.commands.shop.restoring import restore_from
     from claimpack.folder.claim_folder import claim_folders_in
 
