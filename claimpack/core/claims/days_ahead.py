@@ -24,7 +24,7 @@ _DATES = (
     "transferred",
     "returned",
 )
-_EARLIER = ("repaired", "presented", "returned")
+_EARLIER = ("repaired", "presented", "returned", "told")
 _DAYS = {
     "unit.built",
     "unit.invoiced",

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from claimpack.core.claims.claim import Claim
 from claimpack.core.clauses.window import Window
 from claimpack.core.plans.plan import Plan
-from claimpack.core.windows import applies
+from claimpack.core.windows import applies, unmended
 from claimpack.core.windows.judged import WindowJudgement
 from claimpack.core.windows.judged_days import JudgedDay
 from claimpack.core.windows.limits import age, hours, meters
@@ -23,11 +25,11 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
     start = start_of_cover(claim, plan, window.start)
     span = age.by_age(claim, plan, window, start, event)
     speaks = applies.speaks_about(claim, plan, window)
-    by_meter, renewal = meters.by_meters(claim, window), hours.by_schedule(claim, plan, window)
+    by_meter, renewal = _by_meters(claim, plan, window, span, event)
     # the event may come before a first day that is not known, and cover not have begun
     may_wait = event.free or (start.may_follow and start.latest > event.earliest)
     opens = meters.until_the_last(window, span.reasons, by_meter, may_wait=may_wait, may_be_over=span.may_be_over)
-    opens += [*([renewal] if renewal else []), *presumed(plan, window, span.starts, event)]
+    opens += [*renewal, *presumed(plan, window, span.starts, event)]
     # a window that stays open until its meter is over too has no last day anybody could write down
     has_last_day = not meters.counts_a_meter(window, by_meter)
     # said already where the age could not be told without it, and one sentence twice reads like two facts
@@ -50,6 +52,21 @@ def judge_window(claim: Claim, plan: Plan, window: Window, event: JudgedDay) -> 
     )
     # a day to write down as the end would be a guess: it is over once what came back is mended
     return judged._replace(ends=None, at_least=None) if judged.is_past_its_last_day else judged
+
+
+def _by_meters(
+    claim: Claim, plan: Plan, window: Window, span: age.Span, event: JudgedDay
+) -> tuple[list[Reason], list[Reason]]:
+    """What is said of its limits by meter, and of the renewal of a part."""
+    by_meter, renewal = meters.by_meters(claim, window), hours.by_schedule(claim, plan, window)
+    kept = unmended.as_it_read(claim, span.in_repair.unmended, (span.starts or date.min, event.earliest))
+    # a window that is over by its date is over
+    if kept is None or settled(span.reasons) is False:
+        return by_meter, [renewal] if renewal else []
+    repair, then = kept
+    each = zip(by_meter, meters.by_meters(then, window), strict=True)
+    told = [reason for now, was in each for reason in unmended.past_a_limit(repair, now, was)]
+    return told, unmended.past_a_limit(repair, renewal, hours.by_schedule(then, plan, window)) if renewal else []
 
 
 def _unregistered(window: Window) -> Window:

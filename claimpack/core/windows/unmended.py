@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
-from itertools import zip_longest
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
@@ -12,20 +11,23 @@ from claimpack.core.clauses.repair_time import RepairTime
 from claimpack.core.facts.cases import EarlierRepair
 from claimpack.core.plans.component_words import is_known, is_same_component
 from claimpack.core.plans.plan import Plan
-from claimpack.core.values.periods import moved
+from claimpack.core.values.periods import Period, moved
 from claimpack.core.windows.reasons import Reason, passes, unknown
 
 KEPT_OPEN = ("repair.unmended", "repair.unmended-by", "repair.unmended-by-law")
 """What is said of a window that is past its last day, and not over for what a repair did not mend."""
+
+_Numbered = tuple[int, EarlierRepair, bool | None]
+"""An earlier repair with its number, and whether it was of what failed; None where that is open."""
 
 
 class Unmended(NamedTuple):
     """An earlier repair of what failed that did not mend it, or may not have.
 
     Args:
-        repaired: the day it was completed.
-        told: the day it was told that it had not mended it: the day given, else that on which the unit was brought in
-            again; the first it may be where that is not given.
+        earlier: the repair.
+        told: the day it was told that it had not mended it: the day given, or that on which the unit was brought in
+            again if that was before; the first it may be where neither is given.
         by: the last day to tell.
         again: the day of the repair after it; None where that is the one at hand.
         rule: what says so.
@@ -33,13 +35,18 @@ class Unmended(NamedTuple):
         key: the same, with the number of the earlier repair it is of, as in `earlier[1].mended`.
     """
 
-    repaired: date
+    earlier: EarlierRepair
     told: date
     by: date
     again: date | None
     rule: RepairTime
     lacks: str = ""
     key: str = ""
+
+    @property
+    def repaired(self) -> date:
+        """The day it was completed."""
+        return self.earlier.repaired
 
     @property
     def in_time(self) -> bool:
@@ -50,46 +57,62 @@ class Unmended(NamedTuple):
 def repairs_told_of(claim: Claim, plan: Plan, rule: RepairTime) -> tuple[Unmended, ...]:
     """The earlier repairs of what failed that did not mend it, or may not have, the first first.
 
-    The day the unit was brought in again counts as the day it was told, where no other is given.
+    The day the unit was brought in again counts as the day it was told, where no earlier one is given.
 
     Source: Cal. Civ. Code 1795.6(b) (notified within 60 days after the repair was completed); that a unit brought in
     again tells of it is a choice of this tool's.
     """
     if rule.unmended_within is None:
         return ()
-    before = [
+    before: list[_Numbered] = [
         (number, earlier, is_same_component(claim.component(), earlier.component, plan))
         for number, earlier in enumerate(claim.earlier, start=1)
         if earlier.repaired <= claim.dates.presented
     ]
     of_it = sorted((each for each in before if each[2] is not False), key=lambda each: each[1].repaired)
-    found: list[Unmended] = []
-    for (number, earlier, same), following in zip_longest(of_it, of_it[1:]):
-        if earlier.mended:
-            continue
+    return tuple(
+        each
+        for place, (_, earlier, _) in enumerate(of_it)
+        if not earlier.mended
+        for each in _kept_open_by(claim, plan, rule, of_it[place:])
+    )
+
+
+def _kept_open_by(claim: Claim, plan: Plan, rule: RepairTime, repairs: Sequence[_Numbered]) -> Iterator[Unmended]:
+    """What the first of some repairs does, once for each that may be the next of what failed."""
+    (number, earlier, same), *rest = repairs
+    by = moved(earlier.repaired, rule.unmended_within or Period())
+    lacks, in_time = _lacking(claim, plan, earlier, same), bool(earlier.told and earlier.told <= by)
+    for following in (*rest, None):
         after = following[1] if following else None
-        told = earlier.told or _brought_in_again(claim, earlier, after)
-        lacks, key = _lacking(claim, plan, earlier, same), number
-        if not lacks and not earlier.told and after and after.presented is None:
-            lacks, key = "earlier.presented", following[0]
-        numbered = lacks.replace("earlier.", f"earlier[{key}].")
-        by, again = moved(earlier.repaired, rule.unmended_within), after.repaired if after else None
-        found.append(Unmended(earlier.repaired, told, by, again, rule, lacks, numbered))
-    return tuple(found)
-
-
-def _brought_in_again(claim: Claim, earlier: EarlierRepair, after: EarlierRepair | None) -> date:
-    """The day the unit was brought in next; the first it may be where that is not given."""
-    return (after.presented or earlier.repaired) if after else claim.dates.presented
+        brought_in = after.presented if after else claim.dates.presented
+        days = (earlier.told, brought_in or (None if in_time else earlier.repaired))
+        told = min(day for day in days if day)
+        if not lacks and following and not in_time:
+            number, lacks = following[0], _lacks_of_next(claim, plan, following)
+        numbered = lacks.replace("earlier.", f"earlier[{number}].")
+        yield Unmended(earlier, told, by, after.repaired if after else None, rule, lacks, numbered)
+        if following is None or following[2]:
+            return
+        if not lacks:
+            number, lacks = following[0], _which_component(claim, plan)
 
 
 def _lacking(claim: Claim, plan: Plan, earlier: EarlierRepair, same: bool | None) -> str:
     # that the same component failed again does not tell that it is the same failure
     if earlier.mended is None and earlier.told is None:
         return "earlier.mended"
-    if same is None:
-        return "earlier.component" if is_known(claim.component(), plan) else "failure.component"
-    return ""
+    return _which_component(claim, plan) if same is None else ""
+
+
+def _lacks_of_next(claim: Claim, plan: Plan, following: _Numbered) -> str:
+    """What is open of the day of the next repair, on which that of the one before was told at the latest."""
+    _, after, same = following
+    return _which_component(claim, plan) if same is None else "earlier.presented" if after.presented is None else ""
+
+
+def _which_component(claim: Claim, plan: Plan) -> str:
+    return "earlier.component" if is_known(claim.component(), plan) else "failure.component"
 
 
 def not_over(repairs: Sequence[Unmended], span: tuple[date, date], event: date | None, *, most: bool) -> date:
@@ -133,3 +156,34 @@ def question(repair: Unmended) -> Reason:
     """The question for the fact that would say whether a repair keeps cover open."""
     facts = {"repaired": repair.repaired, "by": repair.by, "fact_word": repair.lacks}
     return unknown("age", repair.lacks, "repair.unmended-open", **facts)
+
+
+def as_it_read(claim: Claim, repairs: Sequence[Unmended], span: tuple[date, date]) -> tuple[Unmended, Claim] | None:
+    """The repair told of in time after which it was not repaired again, and the claim with what was read at it.
+
+    None where there is none.
+
+    Args:
+        claim: the claim.
+        repairs: the repairs that may not have mended it, the first first.
+        span: the first day of cover and the day judged on, the earliest each may be.
+    """
+    starts, event = span
+    last = next((each for each in reversed(repairs) if each.in_time and starts <= each.repaired), None)
+    if last is None or (last.again and last.again < event):
+        return None
+    read = {"hours": last.earlier.hours, "meters": last.earlier.meters, "meter": claim.unit.has_hour_meter}
+    return last, claim.model_copy(update={"unit": claim.unit.model_copy(update=read)})
+
+
+def past_a_limit(repair: Unmended, now: Reason, then: Reason | None) -> list[Reason]:
+    """What is said of a limit by meter: it closes nothing for sure that was not past it at a repair that keeps it open.
+
+    Source: Cal. Civ. Code 1795.6(b) keeps a period from being over; whether that goes for its limits by meter too is
+    for no program to say.
+    """
+    if now.outcome != "fail" or (then and then.outcome == "fail"):
+        return [now]
+    asks = repair.lacks or "unmended_within"
+    facts = {"repaired": repair.repaired, "fact_word": asks}
+    return [now._replace(outcome="unknown", asks=asks), unknown(now.rule, asks, "repair.unmended-limit", **facts)]

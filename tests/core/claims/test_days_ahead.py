@@ -33,7 +33,15 @@ def with_every_day():
         held=[{"part": "coil", "since": "2026-02-24"}],
         parts=[{"name": "starter", "core_returned": "2026-02-26"}],
         papers=[{"file": "papers/service.pdf", "on": "2025-06-01"}],
-        earlier=[{"component": "coil", "repaired": "2025-09-01", "presented": "2025-08-20", "returned": "2025-09-03"}],
+        earlier=[
+            {
+                "component": "coil",
+                "repaired": "2025-09-01",
+                "presented": "2025-08-20",
+                "returned": "2025-09-03",
+                "told": "2025-09-09",
+            }
+        ],
     )
 
 

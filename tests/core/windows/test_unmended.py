@@ -82,6 +82,42 @@ def test_a_word_for_the_repaired_component_that_the_plan_does_not_know_is_asked_
     assert judged("2026-03-20", strange)[:2] == ("undecided", ("earlier.component",))
 
 
+def test_a_repair_of_a_component_not_known_that_mended_it_closes_nothing_for_sure():
+    strange = 'component = "engine unit", mended = true, presented = 2026-03-05, repaired = 2026-03-06'
+    told = FIRST + ", told = 2026-03-01"
+    assert judged("2026-05-01", told, strange + ", returned = 2026-03-06")[:2] == ("undecided", ("earlier.component",))
+
+
+def test_a_day_told_later_than_it_was_brought_in_again_counts_for_nothing():
+    assert judged("2026-03-20", FIRST + ", told = 2026-04-01")[0] == "covered"
+
+
+LIMITS = (
+    'hours = "100"',
+    'limits = [{meter = "cycles", at = "500"}]',
+    'scheduled = [{component = "engine", hours = 100}]',
+)
+
+
+@pytest.mark.parametrize("limit", LIMITS, ids=["hours", "another meter", "renewal"])
+@pytest.mark.parametrize("presented", ["2026-03-01", "2026-03-22"], ids=["before its date", "past its date"])
+@pytest.mark.parametrize(
+    ("repair", "found"),
+    [
+        (FIRST, ("undecided", ("unmended_within",))),
+        (FIRST.replace("mended = false, ", ""), ("undecided", ("earlier.mended",))),
+        (FIRST.replace("false", "true"), ("not covered", ())),
+        (FIRST + ', hours = "101", meters = [{kind = "cycles", value = "501"}]', ("not covered", ())),
+    ],
+    ids=["not mended", "nobody said", "mended", "past the limit then"],
+)
+def test_whether_a_limit_by_meter_ends_what_a_repair_did_not_mend_is_left_open(limit, presented, repair, found):
+    unit = '\nunit = {hours = "101", meters = [{kind = "cycles", value = "501"}]}'
+    claim = f"earlier = [{{{repair}}}]\ndates = {{purchased = 2025-03-01, presented = {presented}}}"
+    told = assessed(BOOKLET + limit, claim + unit + '\nfailure = {component = "engine"}')
+    assert (told.verdict, told.asks) == found
+
+
 @pytest.mark.parametrize(
     ("keys", "says"),
     [({"told": "2026-02-19"}, "before repaired"), ({"told": "2026-03-01", "mended": True}, "did not mend")],

@@ -207,6 +207,9 @@ SAYS: Mapping[str, str] = {
         "A repair of {repaired} that did not mend what failed counts if that was told by {by}; "
         "here {told} is taken for that day, unless an earlier one is given."
     ),
+    "repair.unmended-limit": (
+        "What the repair of {repaired} did not mend may be covered past this limit too; still needed: {fact_word}."
+    ),
     "repair.unmended-open": (
         "If the repair of {repaired} did not mend what failed, told by {by}, its cover is not over; "
         "that cannot be said without {fact_word}."

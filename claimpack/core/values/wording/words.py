@@ -99,6 +99,7 @@ WORDS: Mapping[str, str] = {
     "unit.sold_in": "where the unit was sold",
     "owner.first_owner": "whether this is the first owner",
     "failure.component": "the component that failed",
+    "unmended_within": "whether a limit by meter ends cover for what a repair did not mend",
     "start_stock": "from when the plan covers a unit in stock",
     "serial.unit": "unit",
     "serial.engine": "engine",
