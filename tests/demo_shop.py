@@ -1,4 +1,4 @@
-"""The invented shop as `shop demo` leaves it, on the day that guides are written for."""
+"""The invented shop as `shop demo` leaves it, on a Monday, the morning after the last day it tells of."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from pathlib import Path
 from made_once import made_once
 from running import claimpack
 
-NOW = dt.datetime(2026, 11, 29, 12, 0, tzinfo=dt.UTC)
+NOW = dt.datetime(2026, 11, 30, 12, 0, tzinfo=dt.UTC)
 COMMAND = ["shop", "demo", "try"]
 
 

@@ -79,6 +79,11 @@ def _stories() -> list[dict[str, Any]]:
     return stories
 
 
+def last_day(today: dt.date) -> dt.date:
+    """The Sunday up to which the shop is told: on every day of a week guides find the same claims as they name them."""
+    return today - dt.timedelta(days=today.isoweekday() % 7)
+
+
 def drawn_claims(today: dt.date) -> Iterator[MadeUp]:
     """The shop's claims up to a day, the oldest first; the same for the same day."""
     draw = Random(7)  # noqa: S311

@@ -8,7 +8,7 @@ import pytest
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.measurements import against_limits
-from claimpack.demo.machines import COUNT, drawn_claims, own_files
+from claimpack.demo.machines import COUNT, drawn_claims, last_day, own_files
 
 TODAY = dt.date(2027, 5, 17)
 CLAIMS = [Claim.model_validate(drawn.keys) for drawn in drawn_claims(TODAY)]
@@ -53,3 +53,8 @@ def test_its_plans_hold_for_whatever_day_it_is():
     plans = [content for name, content in own_files().items() if name.startswith("coverage/")]
     assert len(plans) == 4
     assert not [plan for plan in plans if b"\nsold_" in plan]
+
+
+def test_on_every_day_of_a_week_the_shop_is_told_up_to_the_same_sunday():
+    sunday = dt.date(2026, 11, 29)
+    assert {last_day(sunday + dt.timedelta(days=days)) for days in range(7)} == {sunday}

@@ -59,7 +59,7 @@ def _furnish(world: World, say: Say, place: Path, day: date) -> int:
     """Settings, plans, parts lists, and every claim with what became of it; how many claims there are."""
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.shop.making import make_shop
-    from claimpack.demo.machines import COUNT, drawn_claims, own_files
+    from claimpack.demo.machines import COUNT, drawn_claims, last_day, own_files
     from claimpack.files import write_together
     from claimpack.folders import make_folders
 
@@ -68,10 +68,10 @@ def _furnish(world: World, say: Say, place: Path, day: date) -> int:
     make_folders({(place / name).parent for name in files})
     write_together({place / name: content for name, content in files.items()})
     # Chance with a seed of its own for each claim: the shop is much the same on whatever day it is made.
-    desk = Desk(world, day.isoformat())
+    desk = Desk(world, last_day(day).isoformat())
     coming: list[tuple[Entry, tuple[NewEvent, ...]]] = []
     with say.progress("Inventing claims", COUNT) as advance:
-        for drawn in drawn_claims(day):
+        for drawn in drawn_claims(desk.day):
             coming.append(_coming(desk, drawn, Random(f"{_SEED} {len(coming)}")))  # noqa: S311
             advance()
     # all of them in one transaction, each with everything that became of it
