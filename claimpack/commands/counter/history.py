@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 from claimpack.commands.desk.options import Json
 from claimpack.commands.line.declared import Argument, Context, Option
+from claimpack.core.values.words import more_than
 
 if TYPE_CHECKING:
     from claimpack.book.book import Book
@@ -114,10 +115,8 @@ def _tell(say: Say, event: Event, changed: Sequence[Difference], *, named: bool)
         say.item("·", told, indent=_INDENT)
     for each in changed[:_MOST_CHANGES]:
         _tell_change(say, each)
-    if len(changed) > _MOST_CHANGES:
-        say.item(
-            "·", f"and {len(changed) - _MOST_CHANGES} more; all: claimpack history {event.claim} --json", indent=_INDENT
-        )
+    if more := more_than(changed, _MOST_CHANGES):
+        say.item("·", f"{more}; all: claimpack history {event.claim} --json", indent=_INDENT)
 
 
 def _tell_head(say: Say, event: Event, about: str) -> None:

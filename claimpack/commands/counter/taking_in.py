@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from claimpack.commands.desk.options import OPTION_OF
+from claimpack.core.values.words import more_than
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -96,10 +97,8 @@ class TakingIn:
         if not self._quiet:
             for found in fresh[:_MOST_WARNINGS]:
                 self._say.paragraph(f"! {found.because}", hanging=2)
-            if len(fresh) > _MOST_WARNINGS:
-                self._say.note(
-                    f"! And {len(fresh) - _MOST_WARNINGS} more: claimpack find {claim.unit.serials[0].value}"
-                )
+            if more := more_than(fresh, _MOST_WARNINGS):
+                self._say.note(f"! {more.capitalize()}: claimpack find {claim.unit.serials[0].value}")
         return visits
 
     def _is_news(self, found: Repeat) -> bool:

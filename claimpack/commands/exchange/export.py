@@ -114,6 +114,7 @@ def _keep_what_is_there(path: Path) -> None:
 
 
 def _write_folders(desk: Desk, say: Say, numbers: list[str] | None, out: Path) -> list[str]:
+    from claimpack.core.values.words import some_of
     from claimpack.errors import CannotWrite
     from claimpack.files import write_folder
     from claimpack.folders import make_folders
@@ -122,7 +123,7 @@ def _write_folders(desk: Desk, say: Say, numbers: list[str] | None, out: Path) -
     there = [number for number in wanted if (out / number).exists()]
     if there:
         raise CannotWrite(
-            f"{out / there[0]} already exists{f', and {len(there) - 1} more' if there[1:] else ''}",
+            f"{some_of([str(out / number) for number in there], 1)} already {'exist' if there[1:] else 'exists'}",
             "What lies in it would be mixed with what is written.",
             "Choose another folder with --out, or move it away.",
         )

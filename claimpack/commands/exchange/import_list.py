@@ -8,6 +8,7 @@ from shlex import quote
 from typing import TYPE_CHECKING, NamedTuple
 
 from claimpack.core.values.numbers_said import how_many
+from claimpack.core.values.words import more_than
 from claimpack.errors import BadInput, NotFound, WrongState
 
 if TYPE_CHECKING:
@@ -170,8 +171,8 @@ def _show(say: Say, sheet: SheetRead, mapping: ListMapping, coming: Sequence[Com
         ),
     ]
     tell_columns(say, columns, indent=0)
-    if len(coming) > _MOST_SHOWN:
-        say.note(f"And {len(coming) - _MOST_SHOWN} more.")
+    if more := more_than(coming, _MOST_SHOWN):
+        say.note(f"{more.capitalize()}.")
 
 
 def _show_odd(say: Say, odd: Sequence[str]) -> None:

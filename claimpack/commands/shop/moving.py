@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, NamedTuple
 from claimpack.commands.desk.options import Json
 from claimpack.commands.line.declared import Argument, Context
 from claimpack.core.values.numbers_said import how_many
+from claimpack.core.values.words import more_than
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -106,6 +107,8 @@ def _carried(say: Say, names: Mapping[str, str], old: Vault, new: Vault) -> Carr
         try:
             content = old.content(sha256, names[sha256])
         except (BadInput, NotFound) as error:
+            # one that cannot be asked at all lacks nothing: that ends the move
+            old.holds(sha256)
             return error.what
         new.take_over(content)
         return ""
@@ -139,8 +142,8 @@ def _tell(say: Say, done: Carried, old: Vault, new: Vault, *, moved: bool) -> No
         say.answer(f"{say.styled('NOT MOVED', 'bad')}  {counts}; the shop uses {old.name} as before.")
     for problem in done.problems[:_MOST]:
         say.item(say.mark("fail"), problem)
-    if len(done.problems) > _MOST:
-        say.note(f"and {len(done.problems) - _MOST} more")
+    if more := more_than(done.problems, _MOST):
+        say.note(more)
     if done.problems:
         filed_meanwhile = "Filed meanwhile, and not whole there: add them to their claims again."
         say.note(filed_meanwhile if moved else "Put them back from a backup, then the same command again.")

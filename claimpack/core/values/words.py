@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Sized
 from functools import lru_cache
 from typing import Annotated, Any
 
@@ -96,15 +96,19 @@ def nearest(word: str, known: Iterable[str], alike: float = 0.6) -> str | None:
 
 def some_of(names: Sequence[str], most: int, between: str = ", ") -> str:
     """Names in a row; of many the first so many, and how many more there are, as in `A1, B2 and 3 more`."""
-    shown = between.join(names[:most])
-    return f"{shown} and {len(names) - most:,} more" if len(names) > most else shown
+    return " ".join(part for part in (between.join(names[:most]), more_than(names, most)) if part)
+
+
+def more_than(things: Sized, most: int) -> str:
+    """How many there are beyond the first so many, as in `and 3 more`; empty where there are none."""
+    return f"and {len(things) - most:,} more" if len(things) > most else ""
 
 
 def some_lines(lines: Sequence[str], most: int) -> list[str]:
     """Lines below each other; of many the first so many, and how many more there are, as far in as those."""
     told = list(lines[:most])
     lead = told[0][: len(told[0]) - len(told[0].lstrip())] if told else ""
-    return [*told, f"{lead}and {len(lines) - most:,} more"] if len(lines) > most else told
+    return [*told, f"{lead}{more}"] if (more := more_than(lines, most)) else told
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:

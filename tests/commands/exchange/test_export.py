@@ -84,7 +84,7 @@ def test_a_folder_that_is_there_is_not_mixed_with(shop):
 
 def test_of_several_folders_that_are_there_the_others_are_counted(shop):
     exported(shop, "--out", "out")
-    assert "already exists, and 1 more" in claimpack("export", "--out", "out", folder=shop).err
+    assert "and 1 more already exist" in claimpack("export", "--out", "out", folder=shop).err
 
 
 def test_folders_of_claims_past_draft_say_that_they_come_back_as_drafts(shop):

@@ -74,6 +74,11 @@ def test_nothing_is_moved_while_a_file_is_damaged_and_the_others_are_carried(sho
     assert "vault" not in tomllib.loads((shop / "shop.toml").read_text())
 
 
+def test_a_store_that_cannot_be_asked_is_not_said_to_lack_its_files(moved, address):
+    ran = run("shop", "move", "files", shop=moved, AWS_ENDPOINT_URL="http://127.0.0.1:1")
+    assert (ran.code, ran.out, vault_of(moved)) == (2, "", address)
+
+
 KILLED = """
 import os, sys
 from claimpack.__main__ import run
