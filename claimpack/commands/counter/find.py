@@ -38,7 +38,8 @@ def find(
     if not count:
         if whose := desk.shops.told_of(words):
             say.note(f"{words} is in the book{whose}.")
-        say.note(f"No claim says {words!r}. Try fewer words, or a part of one.")
+        else:
+            say.note(f"No claim says {words!r}. Try fewer words, or a part of one.")
         return 3
     found = f"{how_many(count, 'claim')} found"
     say.note(f"{shown} of {found}, the latest first. All: add --limit 0" if shown < count else f"{found}.")

@@ -79,12 +79,8 @@ class PhoneBench:
         codes = [code for picture in found.pictures for code in picture.codes]
         claims = sorted({claim for code in codes if (claim := claim_in(code))})
         if len(claims) != 1:
-            seen = (
-                f"It shows the tags of {' and '.join(claims)}."
-                if claims
-                else "None of the shop's tags can be read in it."
-            )
-            raise BadInput("the picture shows no tag that could be read", f"{seen} Move closer and hold still.")
+            seen = f"the tags of {' and '.join(claims)}" if claims else "no tag of the shop's that could be read"
+            raise BadInput(f"the picture shows {seen}", "Move closer to one tag and hold still.")
         return self.claim_called(claims[0])
 
     def take(self, number: str, sent: SentPicture) -> dict[str, Any]:

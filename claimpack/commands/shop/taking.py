@@ -44,5 +44,5 @@ def take(
     if json:
         say.document({"shop": desk.shop_id, "claims": taken})
     else:
-        say.answer(f"{how_many(len(taken), 'claim')} {'is' if len(taken) == 1 else 'are'} {desk.shop_id}'s now.")
+        say.answer(f"{how_many(len(taken), 'claim')} became {desk.shop_id}'s.")
     return 0
