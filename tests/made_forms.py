@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pikepdf
 import pypdfium2
 from builders import TODAY, a_claim, a_plan
+from claim_folders import a_folder
 from pikepdf import Array, Dictionary, Name, String
 from pypdf import PdfReader
 from reportlab.pdfgen.canvas import Canvas
@@ -145,3 +147,24 @@ def sheets_of(assessment: Assessment | None = None, **keys: Any) -> Sheets:
 def said(text: str, assessment: Assessment | None = None, **keys: Any) -> str:
     """What one text comes to."""
     return sheets_of(assessment, fields={"f": {"text": text, **keys}})[0][0].text
+
+
+MAPPING = """
+format = 1
+id = "w7"
+name = "Form W-7"
+maker = "halden"
+file = "w7.pdf"
+[fields]
+owner = "{owner.name}"
+"""
+
+
+def a_shop_with_a_form(place: Path) -> Path:
+    """A shop whose maker takes a form, and a claim folder in it."""
+    (place / "shop.toml").write_text('[maker_forms]\nHalden = "w7"\n', encoding="utf-8")
+    (place / "forms").mkdir()
+    (place / "forms" / "w7.toml").write_text(MAPPING, encoding="utf-8")
+    (place / "forms" / "w7.pdf").write_bytes(one_field())
+    a_folder(place / "claim", shots=())
+    return place

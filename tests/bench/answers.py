@@ -6,6 +6,7 @@
 
 from __future__ import annotations
 
+import argparse
 import json
 import os
 import re
@@ -113,14 +114,17 @@ def _keys(one: Any, other: Any, at: str) -> Iterator[str]:
 
 def main() -> None:
     """Write the answers into one folder, or compare two."""
-    places = [Path(name) for name in sys.argv[1:]]
-    if len(places) == 1:
-        written(places[0])
-        print(f"{len(list(places[0].iterdir()))} answers in {places[0]}")
+    asked = argparse.ArgumentParser(description=__doc__)
+    asked.add_argument("before", type=Path, metavar="BEFORE")
+    asked.add_argument("after", type=Path, metavar="AFTER", nargs="?")
+    told = asked.parse_args()
+    if told.after is None:
+        written(told.before)
+        print(f"{len(list(told.before.iterdir()))} answers in {told.before}")
         return
-    rows = list(different(*places))
+    rows = list(different(told.before, told.after))
     print("\n".join(rows))
-    print(f"{len(list(places[0].iterdir()))} answers compared, {len(rows)} differ")
+    print(f"{len(list(told.before.iterdir()))} answers compared, {len(rows)} differ")
 
 
 if __name__ == "__main__":

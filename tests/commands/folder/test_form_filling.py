@@ -1,30 +1,13 @@
 from __future__ import annotations
 
 import pytest
-from claim_folders import a_folder
-from made_forms import one_field, values
+from made_forms import MAPPING, a_shop_with_a_form, values
 from running import claimpack
-
-MAPPING = """
-format = 1
-id = "w7"
-name = "Form W-7"
-maker = "halden"
-file = "w7.pdf"
-[fields]
-owner = "{owner.name}"
-"""
 
 
 @pytest.fixture
 def shop(tmp_path):
-    """A shop whose maker takes a form, and a claim folder in it."""
-    (tmp_path / "shop.toml").write_text('[maker_forms]\nHalden = "w7"\n', encoding="utf-8")
-    (tmp_path / "forms").mkdir()
-    (tmp_path / "forms" / "w7.toml").write_text(MAPPING, encoding="utf-8")
-    (tmp_path / "forms" / "w7.pdf").write_bytes(one_field())
-    a_folder(tmp_path / "claim", shots=())
-    return tmp_path
+    return a_shop_with_a_form(tmp_path)
 
 
 def test_the_makers_form_is_filled_and_named_by_claim_and_form(shop):

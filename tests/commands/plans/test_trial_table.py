@@ -1,25 +1,6 @@
 from __future__ import annotations
 
-from running import claimpack
-
-PLAN = """
-format = 1
-id = "own"
-maker = "tessaly"
-currency = "USD"
-[[window]]
-id = "unit"
-name = "whole-unit warranty"
-covers = ["*"]
-uses = ["household"]
-period = "P24M"
-shares = [{until = "P12M", maker = "1"}, {until = "P24M", maker = "0.50"}]
-"""
-
-
-def tried(folder, *options, terminal=False):
-    (folder / "own.toml").write_text(PLAN)
-    return claimpack("plan", "try", "own.toml", "--sold", "2025-03-14", *options, folder=folder, terminal=terminal)
+from tried_plans import tried
 
 
 def test_a_table_has_a_line_for_each_use_and_a_cell_for_each_day(tmp_path):
