@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import fcntl
 import hashlib
 import os
 import shutil
@@ -12,12 +11,18 @@ from functools import wraps
 from pathlib import Path
 from typing import Any
 
+try:
+    import fcntl
+except ImportError:
+    # Windows has none: there every process makes its own
+    fcntl = None  # type: ignore[assignment]
+
 Make = Callable[..., Path]
 
 FIRST_ONES = "CLAIMPACK_TESTS_MADE_ONCE"
 """Where the processes of a run find what was made first, as a variable of their environment."""
 
-if FIRST_ONES not in os.environ:
+if fcntl is None or FIRST_ONES not in os.environ:
     _mine = tempfile.TemporaryDirectory(prefix="made-once.")
     os.environ[FIRST_ONES] = _mine.name
 
@@ -41,7 +46,8 @@ def _first(make: Make, *how: Any, **more: Any) -> tuple[Path, str]:
     told = Path(os.environ[FIRST_ONES]) / hashlib.sha256(asked.encode()).hexdigest()[:16]
     with told.open("a+", encoding="utf-8") as file:
         # Another process may be making the same: whoever comes second waits for it.
-        fcntl.flock(file, fcntl.LOCK_EX)
+        if fcntl:
+            fcntl.flock(file, fcntl.LOCK_EX)
         file.seek(0)
         if not (lines := file.read().splitlines()):
             first = Path(tempfile.mkdtemp(dir=told.parent))

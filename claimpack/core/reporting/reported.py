@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import date
 from decimal import Decimal
-from typing import Literal, NamedTuple, Protocol, TypeVar
+from typing import Literal, NamedTuple, Protocol, TypeVar, get_args
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.events import Event
@@ -26,16 +26,7 @@ Cause = Literal[
     "refused",
     "given up unpaid",
 ]
-CAUSES: tuple[Cause, ...] = (
-    "missed filing",
-    "missed resubmission",
-    "part not kept",
-    "short pay, no letter noted",
-    "short pay, chased in vain",
-    "charged back",
-    "refused",
-    "given up unpaid",
-)
+CAUSES: tuple[Cause, ...] = get_args(Cause)
 """Why money is lost: what the shop might have helped first."""
 
 OWN: tuple[Cause, ...] = CAUSES[:4]
