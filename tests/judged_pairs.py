@@ -41,6 +41,10 @@ STARTS: tuple[Any, ...] = (
     {"latest": ["registered", {"of": "delivered", "plus": "P3D"}]},
 )
 OWNERS = {"transfer_within": "P6D", "fee": "5", "then": "P8D"}
+UNMENDED = (
+    {"by": "calendar", "unmended_within": "P9D"},
+    {"by": "calendar", "unmended_within": "P2W", "sold_in": ["US-CA"]},
+)
 DAYS_AROUND = 80
 TOO_MUCH_OPEN = "too much is open to try"
 
@@ -75,7 +79,7 @@ def a_window(dice: random.Random, name: str) -> dict[str, Any]:
     maybe(dice, window, "start", 0.25, *STARTS)
     maybe(dice, window, "last_day", 0.1, "day-before", "anniversary")
     maybe(dice, window, "scheduled", 0.15, [{"component": "spark plug", "hours": 50}])
-    maybe(dice, window, "repair_time_extends", 0.08, "calendar", {"by": "calendar", "sold_in": ["US-CA"]})
+    maybe(dice, window, "repair_time_extends", 0.12, "calendar", {"by": "calendar", "sold_in": ["US-CA"]}, *UNMENDED)
     if "first_owner_only" not in window:
         maybe(dice, window, "owners", 0.2, {"transfer_within": "P6D"}, {"then": "P8D"}, {"fee": "5"}, OWNERS)
     if dice.random() < 0.3:
@@ -95,7 +99,7 @@ def a_plan(dice: random.Random) -> dict[str, Any]:
     plan["start_stock"] = dice.choice([["invoiced", "built"], {"latest": ["built", "invoiced"]}])
     plan["judged_on"] = dice.choice(["presented", "presented", "failed", "repaired"])
     plan["last_day"] = dice.choice(["anniversary", "day-before"])
-    maybe(dice, plan, "repair_time_extends", 0.2, "calendar")
+    maybe(dice, plan, "repair_time_extends", 0.35, "calendar", *UNMENDED)
     plan["month_end"] = dice.choice(["clamp", "last-day"])
     plan["window"] = [a_window(dice, f"w{number}") for number in range(dice.randint(1, 3))]
     plan["excluded"] = {"components": dice.choice([[], ["starter"]]), "defects": dice.choice([[], ["misuse"]])}
@@ -168,6 +172,9 @@ def _a_claim(dice: random.Random) -> dict[str, Any]:
         maybe(dice, repair, "returned", 0.85, repair["repaired"] + timedelta(days=dice.randint(0, 4)))
         maybe(dice, repair, "hours", 0.6, "20", "100", "120")
         maybe(dice, repair, "meters", 0.8, _cycles("300"), _cycles("500.1"))
+        maybe(dice, repair, "mended", 0.7, True, False, False)
+        if not repair.get("mended"):
+            maybe(dice, repair, "told", 0.2, repair["repaired"] + timedelta(days=dice.randint(0, 20)))
         claim["earlier"].append(repair)
     return claim
 
@@ -254,7 +261,12 @@ def _stays_left_open(claim: dict[str, Any], plan: dict[str, Any], around: list[d
     found: list[Open] = []
     if not any("repair_time_extends" in record for record in (plan, *plan["window"])):
         return found
+    unmended = any("unmended_within" in str(record) for record in (plan, *plan["window"]))
+    if unmended and any(key in window for window in plan["window"] for key in ("hours", "limits", "scheduled")):
+        found.append(Open("limits_too", (True, False)))
     for number, earlier in enumerate(claim["earlier"]):
+        if unmended and "mended" not in earlier and "told" not in earlier:
+            found.append(Open(f"earlier.{number}.mended", (True, False)))
         done, last = earlier["repaired"], max(earlier["repaired"], claim["dates"]["presented"])
         if "presented" not in earlier:
             found.append(Open(f"earlier.{number}.presented", tuple(day for day in around if day <= done)))
@@ -282,7 +294,8 @@ def _names_registration(window: dict[str, Any]) -> bool:
 def _meters_left_open(claim: dict[str, Any], plan: dict[str, Any]) -> list[Open]:
     if not any("limits" in window for window in plan["window"]):
         return []
-    told = {f"earlier.{number}": earlier for number, earlier in enumerate(claim["earlier"]) if plan.get("replaced")}
+    counts = plan.get("replaced") or "unmended_within" in str(plan)
+    told = {f"earlier.{number}": earlier for number, earlier in enumerate(claim["earlier"]) if counts}
     told["unit"] = claim["unit"]
     return [Open(f"{key}.meters", CYCLES) for key, record in told.items() if "meters" not in record]
 
@@ -393,8 +406,8 @@ def _matters(key: str, facts: list[Open], all_ways: dict[tuple[Any, ...], Answer
 
 
 def _is_asked_by(fact: str, key: str) -> bool:
-    if fact == "as_if":
-        return key == "failure.component"
+    if fact in ("as_if", "limits_too"):
+        return key == {"as_if": "failure.component", "limits_too": "unmended_within"}[fact]
     return (
         key == fact
         or (key == "dates.purchased" and fact == "dates.delivered")

@@ -141,10 +141,46 @@ def is_for_it(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any
     )
 
 
+def rules_of_repairs(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) -> list[dict[str, Any]]:
+    """What is said of days in repair, and of repairs that did not mend it, for this unit."""
+    said = [record["repair_time_extends"] for record in (plan, window) if "repair_time_extends" in record]
+    rules = [{} if rule == "calendar" else rule for rule in said]
+    return [rule for rule in rules if claim["unit"]["sold_in"] in rule.get("sold_in", (claim["unit"]["sold_in"],))]
+
+
+class Unmended(NamedTuple):
+    """A repair that did not mend what failed, told of in time, and the day it was repaired again, if it was."""
+
+    repair: dict[str, Any]
+    again: date | None
+
+
+def unmended(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any]) -> list[Unmended]:
+    withins = [rule["unmended_within"] for rule in rules_of_repairs(claim, plan, window) if "unmended_within" in rule]
+    of_it = [one for one in claim["earlier"] if one["component"] in (claim["failure"]["component"], claim.get("as_if"))]
+    of_it = sorted(of_it, key=lambda one: one["repaired"]) if withins else []
+    found = []
+    for place, repair in enumerate(of_it):
+        after = of_it[place + 1] if place + 1 < len(of_it) else None
+        told = min(repair.get("told", date.max), (after or claim["dates"])["presented"])
+        by = max(later_by(repair["repaired"], within)[0] for within in withins)
+        if not repair.get("mended") and told <= by:
+            found.append(Unmended(repair, after["repaired"] if after else None))
+    return found
+
+
+def not_over(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any], days: Any, on: date) -> date:
+    """The last day of a window, later where what a repair in it did not mend is judged after it."""
+    start, end = days
+    for repair, again in unmended(claim, plan, window) if on > end else ():
+        if start <= repair["repaired"] <= end:
+            end = max(end, again or on)
+    return end
+
+
 def in_repair(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any], on: date) -> set[date]:
     """Every day in repair that may lengthen a window."""
-    rules = [record["repair_time_extends"] for record in (plan, window) if "repair_time_extends" in record]
-    if not any(rule == "calendar" or claim["unit"]["sold_in"] in rule["sold_in"] for rule in rules):
+    if not rules_of_repairs(claim, plan, window):
         return set()
     dates = claim["dates"]
     stays = [(one["presented"], one["returned"]) for one in claim["earlier"]]
@@ -222,13 +258,31 @@ def within_limits(claim: dict[str, Any], window: dict[str, Any]) -> bool:
     return all(readings(claim, window)) and not is_renewed(claim, window)
 
 
+def at_last_repair(
+    claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any], start: date, on: date
+) -> list[dict[str, Any]]:
+    """The claim with the readings of the repair that did not mend it, where such a repair outlasts limits as well."""
+    left = [each for each in unmended(claim, plan, window) if start <= each.repair["repaired"]][-1:]
+    if not claim.get("limits_too") or not left or (left[0].again and left[0].again < on):
+        return []
+    then = copy.deepcopy(claim)
+    for key in ("hours", "meters"):
+        then["unit"].pop(key, None)
+        then["unit"].update({key: left[0].repair[key]} if key in left[0].repair else {})
+    return [then]
+
+
 def is_open(claim: dict[str, Any], plan: dict[str, Any], window: dict[str, Any], on: date) -> bool:
     days = laid(claim, plan, window, on)
     if days is None or on < days[0]:
         return False
+    is_over = on > not_over(claim, plan, window, days, on)
+    then = [] if is_over else at_last_repair(claim, plan, window, days[0], on)
+    is_renewed_now = all(is_renewed(one, window) for one in (claim, *then))
     if lasts(claim, window):
-        return (on <= days[1] or any(readings(claim, window))) and not is_renewed(claim, window)
-    return on <= days[1] and within_limits(claim, window)
+        return (not is_over or any(readings(claim, window))) and not is_renewed_now
+    read = zip(*(readings(one, window) for one in (claim, *then)), strict=True)
+    return not is_over and all(map(any, read)) and not is_renewed_now
 
 
 class PartPutIn(NamedTuple):
@@ -270,7 +324,9 @@ def judged(claim: dict[str, Any], plan: dict[str, Any]) -> Answer:
     for window in plan["window"]:
         if is_for_it(claim, plan, window) and is_open(claim, plan, window, on):
             limit, days = hours_of(claim, window), laid(claim, plan, window, on)
-            holding[window["id"]] = (days[1] if days else date.min, limit is None, limit or Decimal(0))
+            # what came back has no last day until it is mended
+            is_past = days is None or days[1] < on <= not_over(claim, plan, window, days, on)
+            holding[window["id"]] = (date.min if is_past else days[1], limit is None, limit or Decimal(0))
     excluded = claim["failure"]["component"] in plan["excluded"]["components"]
     bad = claim["failure"].get("defect") in plan["excluded"]["defects"]
     if plan.get("replaced") and not excluded and not bad:
@@ -280,7 +336,8 @@ def judged(claim: dict[str, Any], plan: dict[str, Any]) -> Answer:
     if not holding:
         return Answer("not covered")
     cited = max(holding, key=lambda name: holding[name])
-    return Answer("covered", cited, holding[cited][0], frozenset(holding))
+    ends = holding[cited][0]
+    return Answer("covered", cited, None if ends == date.min else ends, frozenset(holding))
 
 
 def is_possible(claim: dict[str, Any]) -> bool:

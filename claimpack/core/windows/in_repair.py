@@ -147,15 +147,14 @@ def in_repair(claim: Claim, plan: Plan, window: Window | None = None) -> InRepai
 def _unmended(
     claim: Claim, plan: Plan, answers: Sequence[tuple[RepairTime, tuple[bool | None, str]]]
 ) -> tuple[Unmended, ...]:
-    found: tuple[Unmended, ...] = ()
-    for rule, (is_for, asks) in answers:
-        if is_for is False or not rule.unmended_within:
-            continue
-        of_rule = repairs_told_of(claim, plan, rule)
-        if is_for:
-            return of_rule
-        found = found or tuple(each._replace(lacks=each.lacks or asks, key=each.key or asks) for each in of_rule)
-    return found
+    found = [
+        each if is_for else each._replace(lacks=each.lacks or asks, key=each.key or asks)
+        for rule, (is_for, asks) in answers
+        if is_for is not False
+        for each in repairs_told_of(claim, plan, rule)
+    ]
+    # a maker's shorter time to tell takes nothing from the longer one that law gives
+    return tuple(sorted(found, key=lambda each: (each.repaired, each.by)))
 
 
 def _is_for(claim: Claim, plan: Plan, rule: RepairTime) -> tuple[bool | None, str]:

@@ -99,10 +99,10 @@ def _kept_open_by(claim: Claim, plan: Plan, rule: RepairTime, repairs: Sequence[
 
 
 def _lacking(claim: Claim, plan: Plan, earlier: EarlierRepair, same: bool | None) -> str:
+    if same is None:
+        return _which_component(claim, plan)
     # that the same component failed again does not tell that it is the same failure
-    if earlier.mended is None and earlier.told is None:
-        return "earlier.mended"
-    return _which_component(claim, plan) if same is None else ""
+    return "earlier.mended" if earlier.mended is None and earlier.told is None else ""
 
 
 def _lacks_of_next(claim: Claim, plan: Plan, following: _Numbered) -> str:

@@ -92,6 +92,15 @@ def test_a_day_told_later_than_it_was_brought_in_again_counts_for_nothing():
     assert judged("2026-03-20", FIRST + ", told = 2026-04-01")[0] == "covered"
 
 
+def test_of_two_rules_the_longer_time_to_tell_counts():
+    shorter = 'repair_time_extends = {by = "calendar", unmended_within = "P10D"}'
+    assert judged("2026-03-22", FIRST, plan=BOOKLET + shorter)[0] == "covered"
+
+
+def test_the_component_that_failed_is_asked_for_before_whether_a_repair_mended_it():
+    assert judged("2026-03-22", f'component = "engine", {STAY}', component="")[1] == ("failure.component",)
+
+
 LIMITS = (
     'hours = "100"',
     'limits = [{meter = "cycles", at = "500"}]',
