@@ -8,7 +8,7 @@ import pytest
 from claim_folders import CLAIM
 from PIL import Image, ImageDraw, ImageFont
 from receiving import Phone, receiving
-from shop_builders import a_picture, kept_claim, the_desk
+from shop_builders import a_picture, kept_claim, the_desk, with_tags
 from shops_with_claims import a_shop_with, numbered
 
 from claimpack.evidence.reading.letters import can_read_letters
@@ -19,9 +19,9 @@ from claimpack.printing.typeface import BOLD, typeface_file
 OTHER = numbered("26-0002", **{"A. Customer": "B. Secret"})
 
 
-def a_jpeg(shade=1, size=(900, 700)):
+def a_jpeg(shade=1, size=(900, 700), tags=()):
     stream = io.BytesIO()
-    a_picture(shade, size).save(stream, "JPEG", quality=90)
+    with_tags(a_picture(shade, size), *tags).save(stream, "JPEG", quality=90)
     return stream.getvalue()
 
 
@@ -117,6 +117,12 @@ def test_nothing_of_an_owner_is_told(phone):
 
 def test_a_claim_is_found_by_the_code_on_its_tag(phone):
     assert phone.tell("claim", code="26-0001/1").body["number"] == "26-0001"
+
+
+def test_a_picture_with_the_tags_of_two_claims_is_not_said_to_show_none(phone):
+    both = phone.send(a_jpeg(12, (1900, 1400), tags=("26-0001/1", "26-0002/1")))
+    said = str(phone.tell("tag", sha256=both).body)
+    assert ("26-0001" in said, "26-0002" in said, "no tag" in said) == (True, True, False)
 
 
 def test_a_claim_that_was_not_opened_takes_nothing(phone):
