@@ -37,7 +37,10 @@ INK, GREY = HexColor("#202326"), HexColor("#6b7176")
 
 @dataclass(frozen=True)
 class Receipt:
-    """What one receipt says beside the facts of its claim; `form` is sheet, roll or scan, `turn` the page's /Rotate."""
+    """What one receipt says beside the facts of its claim; `form` is sheet, roll or scan, `turn` the page's /Rotate.
+
+    `sold_to` is the first buyer's name, where the claim's owner is another.
+    """
 
     folder: str
     seller: str
@@ -55,6 +58,7 @@ class Receipt:
     turn: int = 0
     terms: tuple[str, ...] = ()
     file: str = "receipt.pdf"
+    sold_to: str = ""
 
     def amounts(self) -> tuple[Decimal, Decimal, Decimal]:
         """Subtotal, tax and total."""
@@ -82,7 +86,8 @@ RECEIPTS: tuple[Receipt, ...] = (
             (("Weather cover", "39.50"), ("Delivery to the house", "25.00")), colour="#2c5a3c", size=landscape(letter),
             paid="Bank transfer"),
     Receipt("26-0063-statutory-coil", "Calder Coast Saw & Rental", "Pier Row 9, Port Fennick, California", "C-20714",
-            "1129.00", (("Air filter, spare", "18.40"),), tax="0.0775", form="scan"),
+            "1129.00", (("Air filter, spare", "18.40"),), tax="0.0775", form="scan",
+            sold_to="Ruben Castellow"),
     Receipt("26-0068-hour-limit", "Ashby Farm & Garden", "Market Square, Ashby", "33540", "4890.00",
             (("Mulching kit", "189.00"), ("Delivery and first run", "60.00")), colour="#2c5a3c", turn=90,
             size=landscape(letter), paid="Bank transfer"),
@@ -130,9 +135,11 @@ def sold_on(claim: Claim) -> date | None:
     return claim.dates.purchased or claim.unit.invoiced or claim.part_sold.sold
 
 
-def buyer(claim: Claim) -> tuple[str, ...]:
-    """Who bought it: the owner, or for a unit in stock the dealer."""
+def buyer(receipt: Receipt, claim: Claim) -> tuple[str, ...]:
+    """Who bought it: the owner or the one before, or for a unit in stock the dealer."""
     owner = claim.owner
+    if receipt.sold_to:
+        return (receipt.sold_to,)
     return (owner.name, *owner.address.splitlines()) if owner.name else ("Quarry Road Small Engine", "18 Quarry Road")
 
 
@@ -184,7 +191,7 @@ def parties(pdf: Canvas, receipt: Receipt, claim: Claim, width: float, height: f
     """The buyer at the left, number and dates at the right; the height left below them."""
     top = height - 122
     write(pdf, "Sold to", (54, top), SMALL)
-    for row, line in enumerate(buyer(claim), start=1):
+    for row, line in enumerate(buyer(receipt, claim), start=1):
         write(pdf, line, (54, top - row * 16), STRONG if row == 1 else Pen())
     for row, (what, value) in enumerate(heads_of(receipt, claim)):
         write(pdf, what, (width - 240, top - row * 17), SMALL)
@@ -261,7 +268,7 @@ def till_lines(receipt: Receipt, claim: Claim) -> list[tuple[str, str]]:
     heads = [(f"{what}: {value}", "") for what, value in heads_of(receipt, claim)]
     goods_sold = [unit, *((f"  {part}", "") for part in parts), *rest]
     return [*heads, ("-", ""), *goods_sold, ("-", ""), *totals_of(receipt), ("-", ""), ("Sold to", ""),
-            (buyer(claim)[0], "")]  # fmt: skip
+            (buyer(receipt, claim)[0], "")]  # fmt: skip
 
 
 def roll(pdf: Canvas, receipt: Receipt, claim: Claim) -> None:

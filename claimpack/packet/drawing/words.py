@@ -208,7 +208,8 @@ class Words(Record):
         worth_a_look: above what does not hinder filing.
         nothing_missing: where nothing is missing.
         not_enclosed: heading of what is missing from a claim that is filed all the same.
-        declaration_text: what the shop declares.
+        declaration_text: what the shop declares of a repair that is done.
+        declaration_unrepaired: what it declares where no day of repair is given.
         declaration_tool: what the program declares.
         service_writer: below the line for the service writer's name.
         signature: below the line for the signature.
@@ -419,6 +420,11 @@ class Words(Record):
     nothing_missing: Named
     not_enclosed: Named = "Not enclosed"
     declaration_text: Text
+    declaration_unrepaired: Text = (
+        "The shop states that the facts in this packet are true to its knowledge: the failure, the measurements and "
+        "any time clocked are those of this unit, and the pictures show it and its parts. It does not state that the "
+        "unit is repaired."
+    )
     declaration_tool: Text
     service_writer: Named
     signature: Named

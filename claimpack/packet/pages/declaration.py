@@ -17,7 +17,8 @@ def declaration_section(draft: Draft) -> list[Any]:
     """The shop's statement with lines to sign on."""
     words = draft.words
     shop = draft.evidence.shop.name
-    said = [text(words.declaration_text), gap(4), text(words.declaration_tool, "small")]
+    declared = words.declaration_text if draft.claim.dates.repaired else words.declaration_unrepaired
+    said = [text(declared), gap(4), text(words.declaration_tool, "small")]
     if shop:
         said.insert(0, marked_up(f"<b>{escaped(shop)}</b>"))
     # drawn as one piece, so that no line to sign on is parted from what is signed

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from builders import a_claim
 from drawn_packets import a_layout, draw, text_of
 
 from claimpack.packet.drawing.evidence import ShopFacts
@@ -14,3 +15,9 @@ def test_the_shop_states_its_facts_and_the_tool_adds_none():
 def test_there_are_lines_for_technician_and_service_writer():
     said = text_of(draw(layout=a_layout(sections=["declaration"])))
     assert "Technician: name Signature Date Service writer: name Signature Date" in said
+
+
+def test_where_no_day_of_repair_is_given_no_repair_is_declared():
+    said = text_of(draw(a_claim(dates__repaired=None), layout=a_layout(sections=["declaration"])))
+    assert "It does not state that the unit is repaired" in said
+    assert "those of this repair" not in said
