@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import gc
 import os
 import sys
@@ -9,7 +10,7 @@ from collections.abc import Sequence
 from contextlib import nullcontext
 from typing import TYPE_CHECKING
 
-from claimpack.errors import BadInput, ClaimpackError
+from claimpack.errors import BadInput, CannotWrite, ClaimpackError
 
 if TYPE_CHECKING:
     from types import TracebackType
@@ -94,6 +95,10 @@ def _refused(fault: Exception, arguments: Sequence[str]) -> ClaimpackError | Non
     if isinstance(fault, OSError) and isinstance(fault.filename, str):
         do = "Check the name, and who may read and write there."
         return BadInput(f"{fault.filename} cannot be used", str(fault.strerror or fault), do)
+    # what is laid down between two steps lies in files without a name
+    if isinstance(fault, OSError) and fault.errno in (errno.ENOSPC, errno.EDQUOT):
+        do = "Make room, in the folder of temporary files too (TMPDIR), then try again."
+        return CannotWrite("there is no room left to write what the work needs", str(fault.strerror), do)
     if isinstance(fault, UnicodeEncodeError) and any("\udc80" <= mark <= "\udcff" for mark in "".join(arguments)):
         return BadInput(
             "what was typed holds bytes that are no text",

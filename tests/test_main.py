@@ -86,6 +86,15 @@ def test_a_full_disk_behind_the_answer_is_two_and_says_why():
     assert (code, "No space left on device" in err) == (2, True)
 
 
+def test_a_disk_that_is_full_of_what_has_no_name_is_two(monkeypatch):
+    def full(_arguments):
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr("claimpack.commands.catalogue.quick_answer", full)
+    ran = claimpack("list")
+    assert (ran.code, "No space left on device" in ran.err, "fault" in ran.err) == (2, True, False)
+
+
 def test_a_run_needs_a_world():
     with pytest.raises(TypeError, match="needs a World"):
         run(["--version"], io.StringIO())

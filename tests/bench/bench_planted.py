@@ -144,7 +144,7 @@ def measures() -> Measures:
         SHOP_PHONE,
         SHOP_MAIL,
         SHOP_ADDRESS,
-        lambda _maker, number: prices.get(run_on(number)),
+        lambda _shop, _maker, number: prices.get(run_on(number)),
     )
     return Measures(TODAY, house=house)
 

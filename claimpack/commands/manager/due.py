@@ -165,7 +165,7 @@ def _tell_items(say: Say, desk: Desk, items: Sequence[DueItem]) -> None:
         ScreenColumn("What", [item.what for item in items]),
         ScreenColumn("Claim", [item.code or item.claim for item in items], most=28),
         ScreenColumn("Shop", [desk.shops.shown(item.claim) for item in items], most=16),
-        ScreenColumn("Part", [item.part for item in items], lesser=2, most=18),
+        ScreenColumn("Part", [item.part for item in items], lesser=2, least=18),
         ScreenColumn("Whose", [item.whose for item in items], lesser=1),
     )
     under = [

@@ -66,13 +66,20 @@ def _shortened(text: str, most: int) -> str:
 
 
 def _fitting(columns: list[tuple[ScreenColumn, int]], room: int) -> list[tuple[ScreenColumn, int]]:
-    """The columns and their widths without the least needed ones, as many as must go for the rest to fit."""
-    while _overrun(columns, room) > 0:
+    """The columns and their widths without the least needed ones, as many as must go for the rest to fit.
+
+    One of them that gives way is made narrower before it goes.
+    """
+    while _overrun([(column, _least_of(column, width)) for column, width in columns], room) > 0:
         least, _ = max(columns, key=lambda each: each[0].lesser)
         if not least.lesser:
             break
         columns = [each for each in columns if each[0] is not least]
     return columns
+
+
+def _least_of(column: ScreenColumn, width: int) -> int:
+    return min(width, column.least) if column.lesser and column.least else width
 
 
 def _giving_way(columns: list[tuple[ScreenColumn, int]], room: int) -> list[tuple[ScreenColumn, int]]:

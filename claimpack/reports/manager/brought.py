@@ -29,7 +29,7 @@ def lost_section(told: ManagerReport) -> Section:
         most=30,
     )
     notes = (
-        "Of claims filed in this period, and of drafts whose last day to file lies in them: a maker may take one late.",
+        "Of claims filed in this period, and of drafts whose last day to file lies in it: a maker may take one late.",
         "Causes are read from the days and the steps on record, not from the maker's words.",
         "What was not resubmitted in time counts, though it may still be contested.",
         "A part is not kept where it was called back and not sent, or was not found at the last count.",

@@ -67,6 +67,11 @@ def test_a_column_gives_way_where_those_that_stay_do_not_fit():
     assert lines[1].split()[0] == f"{'x' * 9}…"
 
 
+def test_a_lesser_column_gives_way_before_it_is_left_out():
+    lines = told(ScreenColumn("A", [WIDE]), ScreenColumn("B", [WIDE], lesser=1, least=10), stream=Terminal)
+    assert lines[1].split()[1] == f"{'x' * 37}…"
+
+
 def test_the_widest_column_gives_way_first_and_no_further_than_must_be():
     lines = told(
         ScreenColumn("A", [WIDE], least=5),

@@ -163,7 +163,11 @@ def audit(
 def _in_order(found: Iterable[Irregularity], rules: Sequence[AuditRule]) -> list[Irregularity]:
     """Each thing once, the serious first."""
     place = {rule.id: index for index, rule in enumerate(rules)}
-    # two traces of one pair of claims may tell the same; reversed, so that the first of them stays
-    # which claim came first must not change what is told
-    once = {(each.rule, each.claims, each.what): each for each in reversed(list(found))}
-    return sorted(once.values(), key=lambda each: (each.weight != "serious", place[each.rule], each.claims, each.what))
+
+    def order(each: Irregularity) -> tuple[object, ...]:
+        return each.weight != "serious", place[each.rule], each.claims, each.what, sorted(each.evidence.items())
+
+    # two traces of one pair of claims may tell the same; reversed, so that the first of them in order stays,
+    # whichever was come upon first: traces on disk come in an order that is another each time
+    once = {(each.rule, each.claims, each.what): each for each in sorted(found, key=order, reverse=True)}
+    return sorted(once.values(), key=order)

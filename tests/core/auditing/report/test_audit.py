@@ -2,6 +2,7 @@ import pytest
 from audits import MEASURES, a_picture, an_audited, found_by, with_pictures
 
 from claimpack.core.auditing.report.audit import AUDIT_RULES, audit, chosen_rules
+from claimpack.core.auditing.report.traces import KeptTraces
 from claimpack.errors import BadInput
 
 
@@ -33,6 +34,17 @@ def test_the_same_thing_found_by_two_serials_is_told_once():
     serials = [{"role": "unit", "value": "HC70-1"}, {"role": "engine", "value": "E70-1"}]
     twice = [an_audited(number, unit__serials=serials) for number in ("26-0001", "26-0002")]
     assert len(found_by("unit-claimed-twice", *twice)) == 1
+
+
+class Backwards(KeptTraces):
+    def groups(self):
+        return reversed(list(super().groups()))
+
+
+def test_what_two_pictures_tell_alike_is_told_by_one_whichever_is_come_upon_first():
+    pictures = a_picture("photos/a.jpg", "aa" * 32), a_picture("photos/b.jpg", "bb" * 32)
+    claims = [with_pictures(an_audited(number, number), *pictures) for number in ("26-0001", "26-0002")]
+    assert audit(claims, MEASURES, traces=Backwards()) == audit(claims, MEASURES)
 
 
 def test_claims_may_come_from_a_stream():
