@@ -18,6 +18,7 @@ from claimpack.book.lookups import (
     claims_by_content,
     claims_of,
     events_of,
+    few_of,
     holds_several,
     listed,
     listed_by_serial,
@@ -206,7 +207,7 @@ class Book:
     def told(self, fact: str, said: str | None = None) -> list[Event]:
         """Every event that carries a fact of that name, the latest first; only those where it says that."""
         with engines.reading(self.engine) as connection:
-            return past.with_fact(connection, fact, said, self._mine(connection, claims_of))
+            return past.with_fact(connection, fact, said, self._mine(connection, few_of))
 
     def chain_end(self) -> tuple[int, str]:
         """How many events the book counted, and the hash of the last."""

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from claimpack.book.database import engines
 from claimpack.book.database.connections import Connection, Engine, FoundRow
-from claimpack.book.database.sql import Sql, any_of, condition, has, marks, one_of, select
+from claimpack.book.database.sql import Sql, any_of, condition, has, marks, one_of, ranges, select
 from claimpack.book.tables import rows, schema
 from claimpack.book.tables.entries import Entry, Wanted
 from claimpack.book.tables.rows import KeptFile
@@ -81,6 +81,12 @@ def claims_of(shop: str) -> Sql:
     return Sql(f"claim IN (SELECT number FROM claims WHERE {mine.text})", mine.values)  # noqa: S608  a text of ours
 
 
+def few_of(shop: str) -> Sql:
+    """The same where few rows are wanted: each is asked whose claim it is, and not the shop for all of its claims."""
+    whose = "EXISTS (SELECT 1 FROM claims WHERE number = claim AND coalesce(shop, '') = ?)"
+    return condition(whose, shop)
+
+
 def of_maker(said: str) -> Sql:
     """The condition that a claim is on a maker, by any of the words it goes by; the column has one a line."""
     # between line breaks, so that a maker is found by a whole name and not by a part of another's
@@ -100,12 +106,8 @@ def _says(piece: str) -> Sql:
 
 def numbers_beginning(connection: Connection, beginning: str) -> list[str]:
     """Every claim number that begins so, in order."""
-    query = Sql("SELECT number FROM claims")
-    if beginning:
-        # a range and not LIKE: the index of numbers answers it, whatever the database takes for letters alike
-        after = beginning[:-1] + chr(ord(beginning[-1]) + 1)
-        query = query.where(condition("number >= ? AND number < ?", beginning, after))
-    return connection.column(query.then("ORDER BY number"))
+    begin = [ranges("number", beginning)] if beginning else []
+    return connection.column(Sql("SELECT number FROM claims").where(*begin).then("ORDER BY number"))
 
 
 def listed_by_serial(connection: Connection, serials: Iterable[str]) -> list[ListedClaim]:

@@ -7,7 +7,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from claimpack.book.database.connections import Connection, FoundRow
-from claimpack.book.database.sql import Sql, any_of, begins, condition, has, select
+from claimpack.book.database.sql import Sql, all_of, any_of, begins, condition, has, ranges, select
 from claimpack.book.tables import rows, schema
 from claimpack.book.tables.rows import KeptFile
 from claimpack.book.tables.schema import EVERY_EVENT, EVERY_REVISION, WITH_REVISION
@@ -52,9 +52,17 @@ def with_fact(connection: Connection, fact: str, said: str | None, about: Sequen
     """
     # the text that is kept is asked for the pair as it would be written; what else holds it is sifted out below
     wanted = f'"{fact}": "' if said is None else rows.facts_text({fact: said})[1:-1]
-    query = EVERY_EVENT.where(has("facts", wanted), *about).then("ORDER BY position DESC")
+    query = EVERY_EVENT.where(_tells(connection, fact, wanted), *about).then("ORDER BY position DESC")
     found = [rows.event_of(row) for row in connection.execute(query)]
     return [event for event in found if fact in event.facts and said in (None, event.facts[fact])]
+
+
+def _tells(connection: Connection, fact: str, wanted: str) -> Sql:
+    """The condition that the facts of an event have a text that begins with the name of one; by its index, if any."""
+    if fact not in schema.ASKED_FOR:
+        return has("facts", wanted)
+    told, carried = schema.fact_told(fact, on_server=connection.on_server)
+    return all_of([condition(carried), ranges(told, wanted[: schema.FACT_READ])])
 
 
 def position_of(connection: Connection, head: str) -> int | None:

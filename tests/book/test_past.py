@@ -1,8 +1,13 @@
 from __future__ import annotations
 
+import re
+
 import pytest
 from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, at, happened, kept, rename
 
+from claimpack.book.book import Book
+from claimpack.book.tables.migrations import migrate
+from claimpack.book.tables.schema import ASKED_FOR
 from claimpack.errors import NotFound
 
 
@@ -52,6 +57,29 @@ def test_events_that_carry_a_fact_come_latest_first(one):
         with one.change("26-0001", BEN) as change:
             change.save(change.claim, SUMMARY, happened("edited", shelf=place))
     assert [event.facts["shelf"] for event in one.told("shelf")] == ["B2", "B1"]
+
+
+@pytest.mark.parametrize("memo", ["M-1", 'M "1" ü', "M" * 200])
+def test_events_are_asked_for_by_what_a_fact_says_in_whatever_letters(one, memo):
+    for told in (memo, f"{memo}0", memo[:-1]):
+        with one.change("26-0001", BEN) as change:
+            change.save(change.claim, SUMMARY, happened("edited", aside="", memo=told, zone="Z" * 300))
+    assert [event.facts["memo"] for event in one.told("memo", memo)] == [memo]
+    assert len(one.told("memo")) == 3
+
+
+@pytest.mark.parametrize("shop", ["", "north"])
+def test_facts_that_are_asked_for_are_found_by_an_index(tmp_path, shop):
+    book = Book(str(tmp_path / "book.sqlite"), shop)
+    migrate(book.engine)
+    driver, asked = book.engine.driver(), list[str]()
+    driver.set_trace_callback(asked.append)
+    book.engine.take_back(driver)
+    for fact in ASKED_FOR:
+        book.told(fact)
+    questions = [said for said in asked if "FROM events" in said]
+    plans = [" ".join(step[3] for step in driver.execute(f"EXPLAIN QUERY PLAN {said}")) for said in questions]
+    assert [re.findall(r"events USING INDEX events_by_(\w+)", plan) for plan in plans] == [[fact] for fact in ASKED_FOR]
 
 
 def test_of_histories_only_what_carries_one_of_some_facts_is_told(one):

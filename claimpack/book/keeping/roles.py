@@ -91,12 +91,17 @@ def statements(place: str) -> Iterator[str]:
 
 
 def as_told(command: str, role: str, seen: str | None, put_in: str | None) -> frozenset[str]:
-    """What a policy says, in whatever way a server writes it: it casts, and puts brackets and blanks, as it likes."""
+    """What a policy says, in whatever way a server writes it."""
     told = {"for": command, "to": role, "seen": seen or "", "put in": put_in or ""}
-    return frozenset(f"{name} {_LIKES.sub('', said).casefold()}" for name, said in told.items())
+    return frozenset(f"{name} {said(text)}" for name, text in told.items())
 
 
-_LIKES = re.compile(r"::[a-z ]+(\[\])?|[()\s]")
+def said(text: str) -> str:
+    """A definition in whatever way a server writes it: it casts, and puts brackets, quotes and blanks, as it likes."""
+    return _LIKES.sub("", text).casefold()
+
+
+_LIKES = re.compile(r"""::[a-z ]+(\[\])?|[()"\s]""")
 
 
 def definitions() -> dict[tuple[str, str], frozenset[str]]:

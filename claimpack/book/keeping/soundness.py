@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 
 from claimpack.book.database import engines
 from claimpack.book.database.connections import Connection, database_errors
@@ -128,8 +128,8 @@ def _on_server(connection: Connection) -> Definitions:
         if columns:
             found["table", table] = frozenset(_column(name, empty=empty) for name, empty in columns.items())
     ours = list(schema.TABLES)
-    for name, columns, partial in connection.all(_INDEXES, ours):
-        found["index", name] = _index((columns or "").split(","), partial=partial)
+    for name, told in connection.all(_INDEXES, ours):
+        found["index", name] = _index(told)
     found |= roles.found(connection.all(roles.ON_SERVER, ours))
     return found | {(kind, name): frozenset[str]() for kind, name in connection.all(_ACTING, ours, ours, ours, ours)}
 
@@ -142,7 +142,7 @@ def _ours_on_server() -> Definitions:
         for table in tables
     }
     indexes = {
-        ("index", index.name): _index(index.columns, partial=index.only_filled)
+        ("index", index.name): _index(table.made_index(index, on_server=True))
         for table in tables
         for index in table.indexes
     }
@@ -153,19 +153,19 @@ def _column(name: str, *, empty: bool) -> str:
     return f"{name}{'' if empty else ' not null'}"
 
 
-def _index(columns: Sequence[str], *, partial: bool) -> frozenset[str]:
-    return frozenset([",".join(columns), "some rows" if partial else "all rows"])
+def _index(told: str) -> frozenset[str]:
+    """What an index is over, and of which rows, as a server or the statement that makes it tells behind its table."""
+    return frozenset([roles.said(_HEAD_OF_INDEX.sub("", told))])
 
+
+_HEAD_OF_INDEX = re.compile(r"^.*? ON \S+ (USING btree )?")
 
 _INDEXES = """
-SELECT c.relname, string_agg(a.attname, ',' ORDER BY k.place), i.indpred IS NOT NULL
+SELECT c.relname, pg_get_indexdef(c.oid)
 FROM pg_index i JOIN pg_class c ON c.oid = i.indexrelid JOIN pg_class t ON t.oid = i.indrelid
-CROSS JOIN LATERAL unnest(i.indkey) WITH ORDINALITY AS k (number, place)
-LEFT JOIN pg_attribute a ON a.attrelid = t.oid AND a.attnum = k.number
 WHERE NOT i.indisprimary AND t.relnamespace = current_schema()::regnamespace AND t.relname = ANY(?)
-GROUP BY c.relname, i.indpred IS NOT NULL
 """
-"""The indexes of the book's tables on a server, their columns in order, and whether they are over some rows alone."""
+"""The indexes of the book's tables on a server, as it would make them again."""
 
 _ACTING = """
 SELECT 'trigger', tgname FROM pg_trigger JOIN pg_class c ON c.oid = tgrelid

@@ -144,6 +144,11 @@ def _shops(connection: Connection) -> None:
     _gains(connection, schema.CLAIMS, "shop")
 
 
+def _facts_asked_for(connection: Connection) -> None:
+    """Events are found by the facts that are asked for, without reading all of them."""
+    schema.make(connection, schema.EVENTS)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     from claimpack.book.tables.writing import put, replace
@@ -198,7 +203,7 @@ def _gains(connection: Connection, table: Table, *names: str) -> bool:
         connection.execute(f"ALTER TABLE {table.name} ADD COLUMN {name} TEXT")
         for index in table.indexes:
             if name in index.columns:
-                connection.execute(table.made_index(index))
+                connection.execute(table.made_index(index, on_server=connection.on_server))
     return bool(lacking)
 
 
@@ -221,6 +226,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("when claims were filed first, and asked about", _clocks),
     Migration("several shops", _shops),
     Migration("whether the seller owes it alone", _seller_alone),
+    Migration("events by the facts that are asked for", _facts_asked_for),
 )
 """Every step, in order; a step that has been released is never changed."""
 

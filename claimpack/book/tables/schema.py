@@ -23,11 +23,12 @@ class Column(NamedTuple):
 
 
 class Index(NamedTuple):
-    """An index over some columns, of those rows alone in which the first is filled if so said."""
+    """An index over some columns, of those rows alone in which the first is filled if so said; or over a fact."""
 
     name: str
     columns: tuple[str, ...]
     only_filled: bool = False
+    fact: str = ""
 
 
 class Table(NamedTuple):
@@ -58,12 +59,28 @@ class Table(NamedTuple):
         # a later step makes a table that a book made by this version has from the start
         yield f"CREATE TABLE IF NOT EXISTS {self.name} ({', '.join(lines)})"
         for index in self.indexes:
-            yield self.made_index(index)
+            yield self.made_index(index, on_server=on_server)
 
-    def made_index(self, index: Index) -> str:
+    def made_index(self, index: Index, *, on_server: bool) -> str:
         """The statement that makes an index."""
-        some = f" WHERE {index.columns[0]} IS NOT NULL" if index.only_filled else ""
-        return f"CREATE INDEX IF NOT EXISTS {index.name} ON {self.name} ({', '.join(index.columns)}){some}"
+        over, some = ", ".join(index.columns), f"{index.columns[0]} IS NOT NULL" if index.only_filled else ""
+        if index.fact:
+            over, some = fact_told(index.fact, on_server=on_server)
+        where = f" WHERE {some}" if some else ""
+        return f"CREATE INDEX IF NOT EXISTS {index.name} ON {self.name} ({over}){where}"
+
+
+FACT_READ = 100
+"""The letters from the name of a fact on that its index holds: a server takes no long ones."""
+
+
+def fact_told(fact: str, *, on_server: bool) -> tuple[str, str]:
+    """What an event says from a fact on, and the condition that it carries the fact, as its index has them.
+
+    Both are found as text: facts that another program made unreadable must not keep a book from being opened.
+    """
+    place = f"""{"strpos" if on_server else "instr"}(facts, '"{fact}": "')"""
+    return f"substr(facts, {place}, {FACT_READ})", f"{place} > 0"
 
 
 def text(*names: str) -> tuple[Column, ...]:
@@ -164,6 +181,9 @@ REVISIONS = Table(
     ("claim", "revision"),
 )
 
+ASKED_FOR = ("again", "finding", "from", "import", "memo", "sort", "statement", "undoes")
+"""Facts by which events are asked for, each with an index; any other is looked for in every event."""
+
 EVENTS = Table(
     "events",
     (
@@ -174,7 +194,10 @@ EVENTS = Table(
         *some("salt"),
     ),
     ("position",),
-    (Index("events_by_claim", ("claim", "position")),),
+    (
+        Index("events_by_claim", ("claim", "position")),
+        *(Index(f"events_by_{fact}", ("facts",), fact=fact) for fact in ASKED_FOR),
+    ),
 )
 
 # counted apart from the events, so that events cut off at the end are missed

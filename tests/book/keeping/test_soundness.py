@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import sqlite3
 from contextlib import closing
+from functools import partial
 
 import pytest
 from book_builders import ANA, BEN, EDITED, OPENED, an_entry, kept
@@ -9,6 +10,7 @@ from book_builders import ANA, BEN, EDITED, OPENED, an_entry, kept
 from claimpack.book.keeping.proof import book_problems
 from claimpack.book.keeping.soundness import damage, unlike_ours
 from claimpack.book.opening import open_book
+from claimpack.book.tables.schema import EVENTS
 
 
 def unlike(book):
@@ -39,6 +41,18 @@ def test_an_index_over_other_columns_is_named(book):
     found = unlike(book)
     run(book, "DROP INDEX claims_by_filed", "CREATE INDEX claims_by_filed ON claims (filed)")
     assert len(found) == 1
+
+
+def test_an_index_over_another_fact_is_named(book):
+    with book.engine.transaction() as connection:
+        made = {fact: INDEXES[fact](on_server=connection.on_server) for fact in ("again", "memo")}
+    run(book, "DROP INDEX events_by_memo", made["again"].replace("events_by_again", "events_by_memo"))
+    found = unlike(book)
+    run(book, "DROP INDEX events_by_memo", made["memo"])
+    assert (len(found), unlike(book)) == (1, [])
+
+
+INDEXES = {index.fact: partial(EVENTS.made_index, index) for index in EVENTS.indexes}
 
 
 @pytest.mark.parametrize(

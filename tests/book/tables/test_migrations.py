@@ -191,3 +191,17 @@ def test_a_book_of_the_first_step_learns_when_approvals_expire(bare):
     migrate(bare)
     with bare.transaction() as connection:
         assert list(unlike_ours(connection)) == []
+
+
+def test_an_older_book_finds_events_by_the_facts_that_are_asked_for(place):
+    book = open_book(place, create=True)
+    book.add([an_entry("26-0001")], ANA, happened("opened", memo="M-1"))
+    with book.engine.transaction() as connection:
+        for fact in schema.ASKED_FOR:
+            connection.execute(f"DROP INDEX events_by_{fact}")
+        connection.execute("DELETE FROM migrations WHERE number > 18")
+    migrate(book.engine)
+    with book.engine.transaction() as connection:
+        assert list(unlike_ours(connection)) == []
+    assert len(book.told("memo", "M-1")) == 1
+    book.engine.dispose()
