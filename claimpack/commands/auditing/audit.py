@@ -109,6 +109,7 @@ def _as_json(
         "exceptions": exceptions,
         "totals": totals,
         "by_rule": Counter(each.rule for each in report.found),
+        "not_compared": [each._asdict() for each in report.not_compared],
         "settled": [_told(each) | {"on": f"{how.on}", "who": how.who, "because": how.why} for each, how in done],
     }
 
@@ -129,10 +130,12 @@ _WEIGHTS = (("serious", "Serious", "fail"), ("look", "Worth a look", "unknown"))
 def _tell(say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
     found = report.found
     looked_at = f"{how_many(report.claims, 'claim')}, {how_many(len(chosen), 'rule')}"
+    exceptions = say.styled(how_many(len(found), "EXCEPTION", "EXCEPTIONS"), "bad")
+    say.answer(f"{exceptions if found else say.styled('NOTHING FOUND', 'good')}  {looked_at}")
+    for each in report.not_compared:
+        say.item(say.mark("unknown"), f"{each.rule}: {each.what}")
     if not found:
-        say.answer(f"{say.styled('NOTHING FOUND', 'good')}  {looked_at}")
         return
-    say.answer(f"{say.styled(how_many(len(found), 'EXCEPTION', 'EXCEPTIONS'), 'bad')}  {looked_at}")
     for weight, title, mark in _WEIGHTS:
         some = [each for each in found if each.weight == weight]
         if some:

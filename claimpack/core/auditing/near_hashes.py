@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from itertools import accumulate, combinations
 
 _BANDS = (11, 11, 11, 11, 10, 10)
@@ -32,6 +32,28 @@ def near_hashes(hashes: Collection[int], bits: int, at_once: int = AT_ONCE) -> l
     for each in sorted(leader):
         groups.setdefault(led_by(leader, each), []).append(each)
     return list(groups.values())
+
+
+def near_by_key(named: Iterable[tuple[int, int]], keys: Sequence[int], bits: int) -> Iterator[tuple[int, int]]:
+    """The names of every two hashes that are the same in all bits of one of the keys and differ by few in the others.
+
+    Under one key, every hash is compared with the first LARGEST_HEAP of those before it.
+
+    Args:
+        named: hashes, each with a number that names what it is of; what has one name is not compared.
+        keys: bits that are set, for each of the ways to be the same.
+        bits: by how many they may differ.
+    """
+    heaps: list[tuple[int, dict[int, list[tuple[int, int]]]]] = [(key, {}) for key in keys]
+    for one in named:
+        each, name = one
+        for key, of_key in heaps:
+            heap = of_key.setdefault(each & key, [])
+            near = [known for other, known in heap if (each ^ other).bit_count() <= bits]
+            yield from ((known, name) for known in near if known != name)
+            # after it was compared, so that none meets itself
+            if len(heap) < LARGEST_HEAP:
+                heap.append(one)
 
 
 def met_again(hashes: Collection[int], at_once: int = AT_ONCE) -> set[int]:

@@ -65,6 +65,13 @@ class NumbersKept(Protocol):
         """Room for some."""
 
 
+class NotCompared(NamedTuple):
+    """What a rule did not compare in full, in a sentence: that it found nothing there says nothing."""
+
+    rule: str
+    what: str
+
+
 class NearRule(NamedTuple):
     """A rule that compares claims by what is near and never the same, so that no key tells what to compare.
 
@@ -75,7 +82,7 @@ class NearRule(NamedTuple):
     says: str
     source: str
     traces: Callable[[AuditedClaim], Iterator[Any]]
-    judge: Callable[[Heap, Measures, NumbersKept], Iterator[Irregularity]]
+    judge: Callable[[Heap, Measures, NumbersKept], Iterator[Irregularity | NotCompared]]
 
 
 class Counted(NamedTuple):

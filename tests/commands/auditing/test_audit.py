@@ -3,6 +3,8 @@ from running import NOW, claimpack
 from shop_builders import a_shop, happen, the_desk
 from shops_with_claims import a_copy
 
+from claimpack.core.auditing.report.audit import AuditReport
+from claimpack.core.auditing.rule import NotCompared
 from claimpack.core.events.events import NewEvent
 
 
@@ -26,6 +28,14 @@ def two(tmp_path):
 def test_a_book_without_exceptions_answers_yes(tmp_path):
     ran = audited(a_shop(tmp_path, proof__file=None))
     assert (ran.code, ran.out) == (0, "NOTHING FOUND  1 claim, 63 rules\n")
+
+
+def test_what_was_not_compared_is_part_of_the_answer(tmp_path, monkeypatch):
+    report = AuditReport(1, (), (NotCompared("alike-pictures", "Too many."),))
+    monkeypatch.setattr("claimpack.commands.auditing.audit.audited", lambda *_: report)
+    shop = a_shop(tmp_path)
+    assert audited(shop, "--json").json["not_compared"] == [{"rule": "alike-pictures", "what": "Too many."}]
+    assert "alike-pictures: Too many." in audited(shop).out
 
 
 def test_exceptions_are_told_by_weight_with_rule_and_evidence(tmp_path):

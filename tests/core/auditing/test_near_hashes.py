@@ -1,6 +1,10 @@
+import math
 import random
 
-from claimpack.core.auditing.near_hashes import met_again, near_hashes
+import pytest
+
+from claimpack.core.auditing.near_hashes import met_again, near_by_key, near_hashes
+from claimpack.core.auditing.rules.alike_pictures import keys_of_cuts
 
 DRAW = random.Random(7)
 HASHES = [DRAW.getrandbits(64) for _ in range(150)]
@@ -27,3 +31,37 @@ def test_hashes_looked_at_in_parts_are_in_the_groups_they_would_be_in_together()
 
 def test_a_hash_that_is_there_twice_is_met_again():
     assert met_again([*HASHES, HASHES[5], HASHES[9]], at_once=40) == {HASHES[5], HASHES[9]}
+
+
+@pytest.mark.parametrize(("other", "pairs"), [(0b0001_0011, 1), (0b0001_1100, 1), (0b0001_0101, 0), (0b0010_0001, 0)])
+def test_hashes_are_near_that_agree_in_all_bits_of_a_key_and_in_nearly_all_others(other, pairs):
+    named = [(0b0001_0000, 1), (other, 2)]
+    assert list(near_by_key(named, (0b1111_1100, 0b1111_0011), 2)) == [(1, 2)] * pairs
+
+
+def test_cuts_of_one_picture_are_not_compared_with_each_other():
+    assert list(near_by_key([(0b1, 7), (0b11, 7)], (0b100,), 2)) == []
+
+
+class _Counted(int):
+    """A cut that counts how often any is compared."""
+
+    compared = 0
+
+    def __xor__(self, other):
+        _Counted.compared += 1
+        return int(self) ^ int(other)
+
+
+def comparisons(count):
+    """How many it takes among so many cuts of which ten bits of the slowest waves are always the same."""
+    draw, _Counted.compared = random.Random(1), 0
+    cuts = ((_Counted(draw.getrandbits(53)), place) for place in range(count))
+    list(near_by_key(cuts, keys_of_cuts(count, most=1_000), 10))
+    return _Counted.compared
+
+
+@pytest.mark.parametrize("times", [2, 3, 6])
+def test_cuts_take_comparisons_that_grow_no_faster_than_n_log_n(times):
+    few, many = 1_000, 1_000 * times
+    assert comparisons(many) / comparisons(few) <= times * math.log(many) / math.log(few)

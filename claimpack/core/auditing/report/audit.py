@@ -10,7 +10,7 @@ from typing import NamedTuple
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
 from claimpack.core.auditing.report.same_fact import same_fact, told_once
 from claimpack.core.auditing.report.traces import KeptTraces, Traces
-from claimpack.core.auditing.rule import AcrossRule, AuditRule, NearRule, OneClaimRule, PatternRule
+from claimpack.core.auditing.rule import AcrossRule, AuditRule, NearRule, NotCompared, OneClaimRule, PatternRule
 from claimpack.core.auditing.rules.alike_pictures import ALIKE_PICTURE_RULES
 from claimpack.core.auditing.rules.facts import FACT_RULES
 from claimpack.core.auditing.rules.filing import FILING_RULES
@@ -87,10 +87,11 @@ def _refuse_unknown(name: str, where: str) -> None:
 
 
 class AuditReport(NamedTuple):
-    """What an audit found: how many claims it is about, and everything irregular in them."""
+    """What an audit found: how many claims it is about, everything irregular in them, and what it could not compare."""
 
     claims: int
     found: tuple[Irregularity, ...]
+    not_compared: tuple[NotCompared, ...] = ()
 
     @property
     def exit_code(self) -> int:
@@ -152,12 +153,14 @@ def audit(
         pattern.put_down()
     judge = {place: rule.judge for place, rule in across} | {place: each.weigh for place, each in patterns.items()}
     judged = (each for place, group in kept.groups() for each in judge[place](group, measures))
-    alike = (each for near_rule, heap in near for each in near_rule.judge(heap, measures, kept))
+    said = [each for near_rule, heap in near for each in near_rule.judge(heap, measures, kept)]
+    alike = [each for each in said if isinstance(each, Irregularity)]
+    not_compared = tuple(each for each in said if isinstance(each, NotCompared))
     unusual = (each for pattern in patterns.values() for each in pattern.found(measures))
     # told where at least one of the claims is among those asked about
     # a finding of two claims is told even if one of them is only compared with
     found += [each for each in chain(judged, alike, unusual) if not others.issuperset(each.claims)]
-    return AuditReport(count, tuple(told_once(_in_order(found, rules))))
+    return AuditReport(count, tuple(told_once(_in_order(found, rules))), not_compared)
 
 
 def _in_order(found: Iterable[Irregularity], rules: Sequence[AuditRule]) -> list[Irregularity]:

@@ -4,6 +4,7 @@ import pytest
 from audits import MEASURES, a_picture, found_by, shows, with_shot
 
 from claimpack.core.auditing.report.traces import KeptTraces
+from claimpack.core.auditing.rule import NotCompared
 from claimpack.core.auditing.rules.alike_pictures import alike_pictures
 from claimpack.core.auditing.rules.pictures_and_papers import PictureSeen
 
@@ -94,4 +95,11 @@ def test_among_thousands_of_pictures_of_one_shot_a_cut_is_known_again():
     looks = [f"{draw.getrandbits(64):016x}{0:064x}{draw.getrandbits(63):016x}" for _ in range(3_002)]
     looks[-1] = looks[-1][:80] + changed_bits(looks[0][80:], 3, 11)
     seen = [PictureSeen(f"{place}", "a.jpg", f"{place}", each, "") for place, each in enumerate(looks)]
-    assert [each.claims for each in alike_pictures(seen, MEASURES, KeptTraces())] == [("0", "3001")]
+    not_compared, found = alike_pictures(seen, MEASURES, KeptTraces())
+    assert (type(not_compared), found.claims) == (NotCompared, ("0", "3001"))
+
+
+def test_plates_of_which_hundreds_are_alike_are_told_as_not_compared():
+    looks = LIKENESS + f"{0:064x}"
+    seen = [PictureSeen(f"{each}", "a.jpg", f"{each}", looks, f"{each}", "serial plate") for each in range(501)]
+    assert [type(each) for each in alike_pictures(seen, MEASURES, KeptTraces())] == [NotCompared]
