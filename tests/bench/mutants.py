@@ -41,6 +41,7 @@ THE_SAME = {
     ): "cover that never starts has no end to be over",
     ("pricing/unit_cap.py", "whole_years = range("): "years that begin after the last repair end none that counts",
     ("events/standing.py", "payment.amount < 0"): "no payment of nothing is taken",
+    ("charts/bars.py", "for amount in self.amounts if amount > 0"): "nothing is added by nothing",
 }
 """Lines whose mutants are the same program, and why: the module's path ends so, the line says so."""
 

@@ -100,7 +100,7 @@ def range_chart(makers: Sequence[MakerSpeed], width: float) -> ChartPicture:
     is_narrow = width < 400
     gutter = 8.0 if is_narrow else min(max(width_of(maker.maker) for maker in makers) + 14, width * 0.36)
     row = 36.0 if is_narrow else 24.0
-    scale = (width - gutter - 70) / last
+    scale = (width - gutter - max(width_of(_half(maker), strong=True) for maker in makers) - 7) / last
     floor = 4 + len(makers) * row
     shapes: list[Shape] = []
     for place, maker in enumerate(makers):
@@ -129,5 +129,8 @@ def _range(maker: MakerSpeed, left: float, scale: float, y: float, last: int) ->
         shapes.append(Line(((end, y - 5), (end, y + 5))))
     if maker.median is not None:
         shapes.append(Dot((left + maker.median * scale, y)))
-    said = f"half by day {maker.median}" if maker.median is not None else "under half paid"
-    return [*shapes, Lettering(said, (end + 7, y + 3), strong=maker.median is not None)]
+    return [*shapes, Lettering(_half(maker), (end + 7, y + 3), strong=maker.median is not None)]
+
+
+def _half(maker: MakerSpeed) -> str:
+    return f"half by day {maker.median}" if maker.median is not None else "under half paid"
