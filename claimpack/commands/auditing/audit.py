@@ -121,7 +121,7 @@ def _shops(desk: Desk, each: Irregularity) -> dict[str, list[str]]:
 
 def _told(each: Irregularity) -> dict[str, Any]:
     told = {"rule": each.rule, "weight": each.weight, "claims": each.claims, "what": each.what}
-    return {**told, "evidence": each.evidence, "also": each.also, "innocent": each.innocent}
+    return {**told, "evidence": each.all_evidence, "also": each.also, "innocent": each.innocent}
 
 
 _WEIGHTS = (("serious", "Serious", "fail"), ("look", "Worth a look", "unknown"))

@@ -89,5 +89,5 @@ def one_line(each: Irregularity) -> str:
     """A finding with its evidence."""
     from claimpack.core.auditing.audited import listed
 
-    evidence = "; ".join(f"{name}: {fact}" for name, fact in each.evidence.items() if fact)
-    return f"{listed(each.claims)}: {each.what}" + (f" · {evidence}" if evidence else "")
+    evidence = "; ".join(f"{name}: {fact}" for name, fact in each.evidence_said.items())
+    return f"{listed(each.claims)}: {each.said}" + (f" · {evidence}" if evidence else "")

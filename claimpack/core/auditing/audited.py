@@ -3,46 +3,87 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Hashable, Iterable, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from decimal import Decimal
+from types import MappingProxyType
 from typing import Literal, NamedTuple, Protocol
 
 from claimpack.core.auditing.house import House
 from claimpack.core.auditing.innocent import INNOCENT
+from claimpack.core.auditing.wording import SAYS
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.standing import Standing
 from claimpack.core.facts.cases import Approval
-from claimpack.core.facts.record import Record
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.terms import Terms
 from claimpack.core.pricing.retail import NO_RETAIL, Retail
 from claimpack.core.steps.filing import NEVER_FILED, FilingCourse
+from claimpack.core.values.numbers_said import figures_said
+from claimpack.core.values.wording.sentence import FIGURES, Sentence
 from claimpack.core.values.words import folded, run_on, some_of
 
 GroupKey = tuple[Hashable, ...]
 """What claims have in common that a rule looks at together."""
 
+_FIGURES = ("approved", "amounts", "payments", "measured", "short on parts", "short on labour", "of all")
+"""The evidence that holds amounts and readings, beside the facts of sentences that do."""
+
 Weight = Literal["serious", "look"]
 """How much an irregularity weighs: a maker's auditor would strike the claim, or it is worth a look."""
 
 
-class Irregularity(Record):
-    """One thing an auditor would ask about: the rule, the claims involved, a sentence, and the facts as text.
+class Irregularity(NamedTuple):
+    """One thing an auditor would ask about: sentences, the claims involved, and the evidence as text.
 
-    `also` are the other rules that found the same, `parts` what each of them said; `stands_for` is what is compared
-    when it was settled, where not every fact of it counts.
+    Args:
+        says: the sentences; the key of the first begins with the rule.
+        claims: the claims involved, in order.
+        weight: how much it weighs.
+        evidence: what the sentences go by, by what it is called, or by a claim's number; figures as scripts read them.
+        parts: what each of several rules said that found the same, its own first; empty where one did.
+        stands_for: what is compared when it was settled, where not every fact of it counts.
     """
 
-    # text alone, since it is kept in events and compared when a finding was settled
-    rule: str
+    says: tuple[Sentence, ...]
     claims: tuple[str, ...]
-    what: str
-    evidence: dict[str, str] = {}
     weight: Weight
-    also: tuple[str, ...] = ()
+    evidence: Mapping[str, str] = MappingProxyType({})
     parts: tuple[Irregularity, ...] = ()
     stands_for: str = ""
+
+    @property
+    def rule(self) -> str:
+        """The rule that found it."""
+        return self.says[0].key.partition(".")[0]
+
+    @property
+    def also(self) -> tuple[str, ...]:
+        """The other rules that found the same."""
+        return tuple(part.rule for part in self.parts[1:])
+
+    @property
+    def what(self) -> str:
+        """What it says in English for scripts, which read figures as they were written down."""
+        return " ".join(sentence.plainly(SAYS) for sentence in self.says)
+
+    @property
+    def said(self) -> str:
+        """What it says in English for people."""
+        return " ".join(sentence.said(SAYS) for sentence in self.says)
+
+    @property
+    def all_evidence(self) -> dict[str, str]:
+        """The evidence for scripts, and what other rules said."""
+        return {**self.evidence, **{part.rule: part.what for part in self.parts[1:]}}
+
+    @property
+    def evidence_said(self) -> dict[str, str]:
+        """The same for people; what is empty is left out."""
+        # under a claim's number stand days, hours and readings
+        figures = {*FIGURES, *_FIGURES, *self.claims}
+        own = {name: figures_said(fact) if name in figures else fact for name, fact in self.evidence.items() if fact}
+        return own | {part.rule: part.said for part in self.parts[1:]}
 
     @property
     def innocent(self) -> str:
@@ -176,9 +217,9 @@ class AuditedClaim(NamedTuple):
         """Whether money is, was or will be asked for it: it was neither withdrawn nor refused."""
         return self.standing.state not in ("withdrawn", "refused")
 
-    def irregular(self, rule: str, what: str, evidence: dict[str, str], weight: Weight) -> Irregularity:
+    def irregular(self, said: Sentence, evidence: dict[str, str], weight: Weight, *more: Sentence) -> Irregularity:
         """An irregularity of this claim alone."""
-        return Irregularity(rule=rule, claims=(self.number,), what=what, evidence=evidence, weight=weight)
+        return Irregularity((said, *more), (self.number,), weight, evidence)
 
     @property
     def claimed(self) -> Decimal:

@@ -93,16 +93,12 @@ class Counted(NamedTuple):
 
 
 class PatternRule(NamedTuple):
-    """A rule that counts how often something is said of the claims of one person, owner or model, beside all others.
-
-    `tells` is the sentence of what is unusual: {who}, {hits} of {count} claims, {others} of the others in percent.
-    """
+    """A rule that counts how often something is said of the claims of one person, owner or model, beside all others."""
 
     id: str
     says: str
     source: str
     counted: Callable[[AuditedClaim], Counted | None]
-    tells: str
 
 
 AuditRule = OneClaimRule | AcrossRule | NearRule | PatternRule

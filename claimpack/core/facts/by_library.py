@@ -52,12 +52,8 @@ def model_of(record: Any) -> type[BaseModel]:
 
 def schema_of(record: Any, handler: Any) -> Any:
     """The schema by which pydantic reads a record: that of its model, but it is the record that it fills."""
-    schema = handler.generate_schema(model_of(record))
-    try:
-        whole = handler.resolve_ref_schema(schema)
-    except LookupError:
-        # a record inside one of its own kind: what it refers to is being made, and filled in there
-        return schema
+    schema = handler(model_of(record))
+    whole = handler.resolve_ref_schema(schema)
     # the checks of the whole lie around the model itself
     while whole["type"] != "model":
         whole = whole["schema"]

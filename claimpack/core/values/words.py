@@ -94,6 +94,20 @@ def nearest(word: str, known: Iterable[str], alike: float = 0.6) -> str | None:
     return by_fold[found[0]] if found else None
 
 
+def beginning(told: str, longest: int) -> str:
+    """A text as far as so many letters go, ended after a word, with a mark where more follows."""
+    if len(told) <= longest:
+        return told
+    head = told[:longest]
+    if not told[longest].isspace():
+        whole = head.rsplit(None, 1)
+        # a word that is longer than all of it is cut
+        if len(whole) < 2:
+            return f"{head}…"
+        head = whole[0]
+    return f"{head.rstrip()} …"
+
+
 def some_of(names: Sequence[str], most: int, between: str = ", ") -> str:
     """Names in a row; of many the first so many, and how many more there are, as in `A1, B2 and 3 more`."""
     return " ".join(part for part in (between.join(names[:most]), more_than(names, most)) if part)

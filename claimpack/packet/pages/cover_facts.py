@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from claimpack.core.values.wording.sentence import say
+from claimpack.core.values.words import beginning
 from claimpack.core.verdict.failures import JudgedFailure
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.printing.lettering import text, width_of
@@ -121,7 +122,7 @@ def further_serials(draft: Draft) -> str:
 
 def shown_on_cover(told: str) -> str:
     """A text as far as the cover has room for it."""
-    return told if len(told) <= _LONGEST else told[:_LONGEST].rstrip() + "…"
+    return beginning(told, _LONGEST)
 
 
 def dates(draft: Draft) -> LabelledFacts:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from claimpack.core.facts.pictures import Photo
-from claimpack.core.values.words import folded
+from claimpack.core.values.words import beginning, folded
 from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.evidence import PrintedPicture
 from claimpack.packet.drawing.pictures import COARSEST, draw_picture, notes_of, photo_key
@@ -66,7 +66,7 @@ def _stories(draft: Draft) -> Iterator[list[Any]]:
         pieces = [
             piece
             for title, said in some
-            for piece in (marked_up(f"<b>{escaped(title)}</b> {escaped(_beginning(said, longest))}", "cell"), gap(2.5))
+            for piece in (marked_up(f"<b>{escaped(title)}</b> {escaped(beginning(said, longest))}", "cell"), gap(2.5))
         ]
         is_cut = some != given or any(len(said) > longest for _, said in some)
         if is_cut and "story" in draft.layout.sections:
@@ -162,7 +162,3 @@ def _number_of(draft: Draft, photo: Photo) -> str:
 def _page_of(draft: Draft, photo: Photo) -> str:
     """The bookmark of a photo among the others, where the packet shows them."""
     return photo_key(draft.claim.photos.index(photo) + 1) if "photos" in draft.layout.sections else ""
-
-
-def _beginning(told: str, longest: int) -> str:
-    return told if len(told) <= longest else told[:longest].rsplit(" ", 1)[0] + " …"

@@ -1,6 +1,6 @@
 import pytest
 from running import claimpack
-from shop_builders import a_shop
+from shop_builders import a_shop, happen
 
 RULE = "unit-claimed-twice"
 BECAUSE = ("--because", "Two carburettors, two visits; job cards 811 and 814.")
@@ -28,6 +28,13 @@ def test_what_is_settled_is_not_found_again_and_may_be_taken_up_again(two):
 def test_what_is_settled_comes_up_again_once_its_facts_change(two):
     ran(two, "settle", RULE, "26-0001", *BECAUSE)
     claimpack("set", "26-0002", "dates.failed", "2026-02-03", folder=two)
+    assert ran(two).code == 3
+
+
+def test_what_was_settled_by_its_very_words_stays_so_until_it_is_taken_up(two):
+    happen(two, "26-0001", "finding settled", finding="7dd2d34d7e6026e7", rule=RULE, claims="26-0001, 26-0002")
+    assert ran(two).code == 0
+    ran(two, "settle", RULE, "26-0001", "--undo")
     assert ran(two).code == 3
 
 

@@ -2,7 +2,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
-from audits import DRAFT, FILED, REFUSED, WITHDRAWN, an_audited
+from audits import DRAFT, FILED, REFUSED, WITHDRAWN, an_audited, found_by
 
 from claimpack.core.auditing.audited import Scope, listed
 from claimpack.core.events.events import NewEvent
@@ -80,6 +80,35 @@ def test_a_unit_without_serials_is_not_known():
 )
 def test_numbers_are_listed_as_a_person_would(numbers, said):
     assert listed(numbers) == said
+
+
+def paid_beyond():
+    paid = {"claimed": "1000.00", "payments": [{"on": "2026-03-02", "amount": "1908.82"}]}
+    standing = FILED.model_validate(FILED.model_dump() | paid)
+    return found_by("paid-beyond", an_audited("2026", "1240")._replace(standing=standing))[0]
+
+
+def test_amounts_are_said_with_their_thousands_apart_and_read_as_they_were_written():
+    assert paid_beyond().said == "1,000.00 was claimed, and 1,908.82 came in."
+    assert paid_beyond().what == "1000.00 was claimed, and 1908.82 came in."
+
+
+def test_evidence_is_said_like_its_sentence_and_its_days_stay_days():
+    assert paid_beyond().evidence_said == {"payments": "2026-03-02 1,908.82"}
+    assert paid_beyond().evidence == {"payments": "2026-03-02 1908.82"}
+
+
+def test_a_number_that_counts_nothing_is_never_grouped():
+    part = {"number": "4410", "name": "Coil", "unit_cost": "1240"}
+    claims = [an_audited(str(2026 + place), "7001", parts=[part]) for place in range(2)]
+    said = next(each for each in found_by("part-claimed-twice", *claims))
+    assert ("4410" in said.said, said.evidence_said["serial"]) == (True, "7001")
+
+
+def test_meter_readings_under_a_claim_s_number_are_said_as_figures():
+    read = [an_audited(f"26-000{n}", unit__hours=hours) for n, hours in ((1, "1240"), (2, "1100.5"))]
+    (found,) = found_by("meter-backwards", *read)
+    assert [found.evidence_said[f"26-000{n}"] for n in (1, 2)] == ["1,240", "1,100.5"]
 
 
 def test_an_empty_scope_holds_every_claim():

@@ -1,6 +1,16 @@
 import pytest
 
-from claimpack.core.values.words import clean, did_you_mean, folded, is_among, nearest, one_line, some_lines, some_of
+from claimpack.core.values.words import (
+    beginning,
+    clean,
+    did_you_mean,
+    folded,
+    is_among,
+    nearest,
+    one_line,
+    some_lines,
+    some_of,
+)
 
 
 def test_text_is_composed():
@@ -67,3 +77,12 @@ def test_of_many_names_the_first_are_told_and_how_many_more(most, said):
 @pytest.mark.parametrize(("most", "told"), [(1, ["  one", "  and 1 more"]), (2, ["  one", "  two"])])
 def test_of_many_lines_the_first_are_told_and_how_many_more(most, told):
     assert some_lines(["  one", "  two"], most) == told
+
+
+@pytest.mark.parametrize(
+    ("longest", "said"),
+    [(13, "one two three"), (12, "one two …"), (7, "one two …"), (6, "one …"), (2, "on…")],
+    ids=["all", "inside a word", "after a word", "inside the second", "inside the first"],
+)
+def test_a_long_text_ends_after_a_word_with_a_mark(longest, said):
+    assert beginning("one two three", longest) == said

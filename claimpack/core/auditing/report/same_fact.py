@@ -34,7 +34,7 @@ _FACT_OF = {rule: rules for rules in ONE_FACT for rule in rules}
 def told_once(found: Iterable[Irregularity]) -> list[Irregularity]:
     """Findings in their order, those of different rules about one fact of the same claims as one.
 
-    What the others said stands in the evidence under their rule; the heavier weight counts.
+    What the others said is told with the evidence, under their rule; the heavier weight counts.
     """
     kept: list[Irregularity] = []
     place_of: dict[object, int] = {}
@@ -48,10 +48,8 @@ def told_once(found: Iterable[Irregularity]) -> list[Irregularity]:
             kept.append(each)
             continue
         first = kept[place]
-        evidence = {**first.evidence, each.rule: each.what}
-        parts = (*(first.parts or (first,)), each)
         # found in order of weight, so the first that is kept is the heaviest
-        kept[place] = first.model_copy(update={"evidence": evidence, "also": (*first.also, each.rule), "parts": parts})
+        kept[place] = first._replace(parts=(*(first.parts or (first,)), each))
     return kept
 
 

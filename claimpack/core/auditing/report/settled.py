@@ -9,6 +9,7 @@ from datetime import date
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import Irregularity
+from claimpack.core.auditing.wording import FORMERLY, SAYS
 from claimpack.core.events.events import Event, NewEvent
 from claimpack.errors import BadInput, NotFound
 
@@ -24,11 +25,34 @@ class Settled(NamedTuple):
     why: str
 
 
-def mark_of(found: Irregularity) -> str:
-    """What tells a finding from others, and from itself once its facts are other ones."""
-    facts = [found.stands_for] if found.stands_for else [*found.claims, found.what, *sorted(found.evidence.items())]
+def marks_of(found: Irregularity) -> tuple[str, str]:
+    """What tells a finding from others, and from itself once its facts are other ones; and what formerly did.
+
+    The words of its sentences are no part of it; formerly they were.
+    """
+    if found.stands_for:
+        one = _mark([found.rule, [found.stands_for]])
+        return one, one
+    facts = [
+        [part.claims, [(each.key, sorted(each.facts.items())) for each in part.says], sorted(part.evidence.items())]
+        for part in found.parts or (found,)
+    ]
+    evidence = _evidence_formerly(found) | {part.rule: _formerly(part) for part in found.parts[1:]}
+    return _mark(facts), _mark([found.rule, [*found.claims, _formerly(found), *sorted(evidence.items())]])
+
+
+def _mark(facts: object) -> str:
     # sixteen digits, since a mark is looked for among the findings of one book and not among all there are
-    return hashlib.sha256(json.dumps([found.rule, facts]).encode()).hexdigest()[:16]
+    return hashlib.sha256(json.dumps(facts).encode()).hexdigest()[:16]
+
+
+def _formerly(found: Irregularity) -> str:
+    return " ".join(sentence.plainly({**SAYS, **FORMERLY}) for sentence in found.says)
+
+
+def _evidence_formerly(found: Irregularity) -> dict[str, str]:
+    facts = found.says[0].facts
+    return {name: facts.get(f"{name}_formerly", fact) for name, fact in found.evidence.items()}
 
 
 def settled_in(events: Iterable[Event]) -> dict[str, Settled]:
@@ -39,7 +63,8 @@ def settled_in(events: Iterable[Event]) -> dict[str, Settled]:
             settled[event.facts[MARK]] = Settled(event.on, event.who, event.why)
         elif event.what == "finding taken up":
             # two people may take it up at once
-            settled.pop(event.facts[MARK], None)
+            for mark in event.facts[MARK].split():
+                settled.pop(mark, None)
     return settled
 
 
@@ -47,7 +72,7 @@ def split(
     found: Iterable[Irregularity], settled: dict[str, Settled]
 ) -> tuple[tuple[Irregularity, ...], tuple[tuple[Irregularity, Settled], ...]]:
     """Findings that are open, and those that are settled with how."""
-    pairs = [(each, settled.get(mark_of(each))) for each in found]
+    pairs = [(each, next((settled[mark] for mark in marks_of(each) if mark in settled), None)) for each in found]
     return tuple(each for each, how in pairs if how is None), tuple((each, how) for each, how in pairs if how)
 
 
@@ -64,13 +89,14 @@ def settling(found: Irregularity, because: str, on: date) -> NewEvent:
             'As in: --because "The engine was moved; invoice 1180 shows it."',
         )
     # twenty are enough to recognise it; a pattern may name hundreds
-    facts = {MARK: mark_of(found), "rule": found.rule, "claims": ", ".join(found.claims[:20])}
+    facts = {MARK: marks_of(found)[0], "rule": found.rule, "claims": ", ".join(found.claims[:20])}
     return NewEvent(what="finding settled", on=on, why=because.strip(), facts=facts)
 
 
 def taking_up(found: Irregularity, because: str, on: date) -> NewEvent:
     """What is recorded of a settled finding that is taken up again."""
-    facts = {MARK: mark_of(found), "rule": found.rule}
+    # whichever of its marks it was settled by
+    facts = {MARK: " ".join(marks_of(found)), "rule": found.rule}
     return NewEvent(what="finding taken up", on=on, why=because.strip(), facts=facts)
 
 

@@ -91,7 +91,7 @@ def alike_pictures(seen: Heap, measures: Measures, kept: NumbersKept) -> Iterato
         pictures = [seen[place]._replace(likeness="") for place in places]
         # not a sure thing: two honest pictures of one bench can look alike
         if _goes_beyond_copies(pictures):
-            yield shown_twice("alike-pictures", pictures, "show pictures that look alike", "look")
+            yield shown_twice("alike-pictures", pictures, "look")
 
 
 def _joined(groups: Iterable[Places]) -> Iterator[list[int]]:

@@ -12,7 +12,9 @@ from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
 from claimpack.core.claims.measurements import against_limits, limits_in_words, number_in
 from claimpack.core.facts.failure import Failure
-from claimpack.core.values.words import folded, run_on, word_set
+from claimpack.core.values.money import plain
+from claimpack.core.values.wording.sentence import say
+from claimpack.core.values.words import beginning, folded, run_on, word_set
 
 _LEAST_WORDS = 8
 _LEAST_CLAIMS = 3
@@ -30,9 +32,9 @@ def measured_in_order(audited: AuditedClaim, _measures: Measures) -> Iterator[Ir
     claim = audited.claim
     found = claim.findings
     if found and claim.parts and all(against_limits(each) == "within" for each in found) and audited.asks_for_money:
-        said, limits = f"{found[0].what} is {found[0].value} {found[0].unit}".strip(), limits_in_words(found[0])
-        what = f"Everything measured is within its limits ({said}, {limits}), and parts were replaced."
-        yield audited.irregular("measured-in-order", what, {"measured": said}, "look")
+        first, value = found[0].what, f"{found[0].value} {found[0].unit}".strip()
+        said = say("measured-in-order", what=first, value=value, limits=limits_in_words(found[0]))
+        yield audited.irregular(said, {"measured": f"{first} is {value}"}, "look")
 
 
 def reading_against_cause(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -45,8 +47,10 @@ def reading_against_cause(audited: AuditedClaim, _measures: Measures) -> Iterato
     for found in audited.claim.findings if audited.asks_for_money else ():
         way, said = _WAYS.get(against_limits(found) or ""), _said_of(found.what, words)
         if way and said and way != said:
-            what = f"The cause says {found.what} is {said}; {found.value} {found.unit} is {way}."
-            yield audited.irregular("reading-against-cause", what, {"limits": limits_in_words(found)}, "look")
+            measured = {"what": found.what, "value": found.value, "unit": found.unit}
+            reading = f"{found.value} {found.unit}".strip()
+            told = say("reading-against-cause", said=said, reading=reading, way=way, **measured)
+            yield audited.irregular(told, {"limits": limits_in_words(found)}, "look")
 
 
 _WAYS = {"below": "low", "above": "high"}
@@ -80,8 +84,9 @@ def cause_against_defect(audited: AuditedClaim, _measures: Measures) -> Iterator
         found = next((each for each in _NO_DEFECT.finditer(failure.cause) if not _is_denied(failure, each)), None)
         # a defect claimed as something else claims nothing of the maker
         if found and failure.defect in ("material", "workmanship", None):
-            what = f"The cause says {found[0]!r}, and the defect is claimed as {failure.defect or 'not told'}."
-            yield audited.irregular("cause-against-defect", what, {"cause": failure.cause[:120]}, "look")
+            told = {"said": repr(found[0]), "defect": failure.defect or "not told"}
+            said = say("cause-against-defect", cause_formerly=failure.cause[:120], **told)
+            yield audited.irregular(said, {"cause": beginning(failure.cause, 120)}, "look")
 
 
 def _is_denied(failure: Failure, found: re.Match[str]) -> bool:
@@ -103,9 +108,9 @@ def another_part_replaced(audited: AuditedClaim, _measures: Measures) -> Iterato
     for failure in claim.failures:
         wanted = {word[:4] for word in (*word_set(failure.word), *word_set(failure.part.name or failure.word))}
         if failure.part.number and run_on(failure.part.number) not in numbers and not wanted & stems:
-            said = ", ".join(part.name for part in used[:3])
-            what = f"The {folded(failure.word)} failed ({failure.part.number}), and what was fitted is {said}."
-            yield audited.irregular("another-part-replaced", what, {"failed": failure.part.number}, "look")
+            fitted, number = ", ".join(part.name for part in used[:3]), failure.part.number
+            said = say("another-part-replaced", failed=folded(failure.word), number=number, fitted=fitted)
+            yield audited.irregular(said, {"failed": number}, "look")
 
 
 def registered_before_sale(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -117,8 +122,8 @@ def registered_before_sale(audited: AuditedClaim, _measures: Measures) -> Iterat
     # whichever came first: a unit may be delivered, and registered, before it is paid for
     sold = min((day for day in (dates.purchased, dates.delivered) if day), default=None)
     if dates.registered and sold and dates.registered < sold and not audited.is_withdrawn:
-        what = f"It was registered on {dates.registered}, before it was sold on {sold}."
-        yield audited.irregular("registered-before-sale", what, {"registered": f"{dates.registered}"}, "look")
+        said = say("registered-before-sale", registered=dates.registered, sold=sold)
+        yield audited.irregular(said, {"registered": f"{dates.registered}"}, "look")
 
 
 _DECIDES = re.compile(
@@ -139,9 +144,9 @@ def changed_before_filing(audited: AuditedClaim, measures: Measures) -> Iterator
         late = filed - timedelta(days=measures.late_change_days) <= edit.on <= filed
         # filling in what was blank is what the last days are for; another spelling changes nothing
         if late and edit.before and _DECIDES.fullmatch(edit.key) and folded(edit.before) != folded(edit.after):
-            after, when = edit.after or "nothing", _when(edit.on, filed)
-            what = f"{edit.key} was changed from {edit.before} to {after} on {edit.on}, {when}."
-            yield audited.irregular("changed-before-filing", what, {"key": edit.key, "filed": f"{filed}"}, "look")
+            values = {"before": edit.before, "after": edit.after or "nothing"}
+            said = say("changed-before-filing", changed=edit.key, day=edit.on, when=_when(edit.on, filed), **values)
+            yield audited.irregular(said, {"key": edit.key, "filed": f"{filed}"}, "look")
 
 
 def _when(on: date, filed: date) -> str:
@@ -150,11 +155,12 @@ def _when(on: date, filed: date) -> str:
 
 
 class Worded(NamedTuple):
-    """What one claim says and what it measured."""
+    """What one claim says or what it measured, as it is told, and as it was formerly."""
 
     claim: str
     unit: str
     says: str
+    formerly: str
     digits: int = 0
 
 
@@ -166,15 +172,18 @@ def words_and_figures(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Worded]
     figures = _figures(audited)
     # without a figure only habits of writing would be compared
     if figures and words >= _LEAST_WORDS and not audited.is_withdrawn:
-        yield (said, figures), Worded(audited.number, audited.unit_key, claim.failure.cause[:80], _digits(figures))
+        cause = claim.failure.cause
+        seen = Worded(audited.number, audited.unit_key, beginning(cause, 80), cause[:80], _digits(figures))
+        yield (said, figures), seen
 
 
 def figures_alone(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Worded]]:
     """Claims by what they measured, where that is two things at least and not round."""
     figures = _figures(audited)
     if len(figures) > 1 and not audited.is_withdrawn:
-        said = ", ".join(f"{what} {value}" for what, value in figures[:3])
-        yield figures, Worded(audited.number, audited.unit_key, said)
+        said = ", ".join(f"{what} {plain(Decimal(value))}" for what, value in figures[:3])
+        formerly = ", ".join(f"{what} {value}" for what, value in figures[:3])
+        yield figures, Worded(audited.number, audited.unit_key, said, formerly)
 
 
 def _figures(audited: AuditedClaim) -> tuple[tuple[str, str], ...]:
@@ -197,7 +206,7 @@ def same_words_and_figures(seen: Sequence[Worded], _measures: Measures) -> Itera
     Source: common practice, no source.
     """
     if len({each.unit for each in seen}) >= max(_LEAST_CLAIMS, _DIGITS_AND_CLAIMS - seen[0].digits):
-        yield _repeated("same-words-and-figures", seen, "say and measured the very same")
+        yield _repeated("same-words-and-figures", seen)
 
 
 def same_figures(seen: Sequence[Worded], _measures: Measures) -> Iterator[Irregularity]:
@@ -206,13 +215,13 @@ def same_figures(seen: Sequence[Worded], _measures: Measures) -> Iterator[Irregu
     Source: common practice, no source.
     """
     if len({each.unit for each in seen}) >= _CLAIMS_OF_FIGURES:
-        yield _repeated("same-figures", seen, "measured the very same")
+        yield _repeated("same-figures", seen)
 
 
-def _repeated(rule: str, seen: Sequence[Worded], how: str) -> Irregularity:
+def _repeated(rule: str, seen: Sequence[Worded]) -> Irregularity:
     claims = tuple(sorted({each.claim for each in seen}))
-    what = f"Claims {listed(claims)} {how}."
-    return Irregularity(rule=rule, claims=claims, what=what, evidence={"says": seen[0].says}, weight="look")
+    said = say(rule, claims=listed(claims), says_formerly=seen[0].formerly)
+    return Irregularity((said,), claims, "look", {"says": seen[0].says})
 
 
 FACT_RULES = (

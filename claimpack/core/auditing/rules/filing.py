@@ -12,6 +12,7 @@ from claimpack.core.judging.deadlines import file_by
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.pricing import Amounts
 from claimpack.core.values.money import ZERO
+from claimpack.core.values.wording.sentence import say
 
 
 def filed_late(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -28,8 +29,8 @@ def filed_late(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregular
         return
     last = file_by(filing, event)
     if filed > last:
-        said = f"It was filed on {filed}; the last day to file was {last}, {filing.within.in_words()} after {event}."
-        yield audited.irregular("filed-late", said, {"filed": str(filed), "last day": str(last)}, "serious")
+        said = say("filed-late", filed=filed, last=last, within=filing.within.in_words(), event=event)
+        yield audited.irregular(said, {"filed": str(filed), "last day": str(last)}, "serious")
 
 
 def filed_over_block(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -46,13 +47,13 @@ def filed_over_block(audited: AuditedClaim, _measures: Measures) -> Iterator[Irr
     # asked as what it is, and nothing left out: there was no block to pass over
     if audited.claim.asks_goodwill and course.verdict == "not covered" and not (course.against or course.anyway):
         return
-    against = f"it was {course.verdict}" if doubted else course.against and "something spoke against it"
-    although = f" although {against}" if against else ""
-    said = f"It was filed on {audited.standing.filed}{although}; the reason given: {course.anyway or 'none'}"
+    kind = ".verdict" if doubted else ".against" if course.against else ""
+    reason = (course.anyway or "none").rstrip(".")
+    said = say(f"filed-over-block{kind}", filed=audited.standing.filed, verdict=course.verdict, reason=reason)
     evidence = {"filed": str(audited.standing.filed), "verdict": course.verdict, "against": course.against}
     # what was open may have turned out well; what was not covered was known
     weight: Weight = "serious" if course.verdict == "not covered" else "look"
-    yield audited.irregular("filed-over-block", f"{said.rstrip('.')}.", evidence, weight)
+    yield audited.irregular(said, evidence, weight)
 
 
 def packet_changed(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -61,8 +62,8 @@ def packet_changed(audited: AuditedClaim, _measures: Measures) -> Iterator[Irreg
     Source: a rule of this tool's, no source.
     """
     if audited.packet_damage:
-        said = f"The packet filed on {audited.standing.filed} {audited.packet_damage}."
-        yield audited.irregular("packet-changed", said, {"sha256": audited.standing.packet}, "serious")
+        said = say("packet-changed", filed=audited.standing.filed, damage=audited.packet_damage)
+        yield audited.irregular(said, {"sha256": audited.standing.packet}, "serious")
 
 
 def corrected_after_filing(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -73,9 +74,9 @@ def corrected_after_filing(audited: AuditedClaim, _measures: Measures) -> Iterat
     course = audited.course
     if course.corrected and audited.is_with_the_maker:
         filed = audited.standing.filed
-        said = f"It was corrected on {course.corrected}, after it was filed on {filed}, and not resubmitted."
+        said = say("corrected-after-filing", corrected=course.corrected, filed=filed)
         evidence = {"filed": str(filed), "corrected": str(course.corrected), "why": course.why}
-        yield audited.irregular("corrected-after-filing", said, evidence, "look")
+        yield audited.irregular(said, evidence, "look")
 
 
 _EVIDENCE = (
@@ -96,17 +97,16 @@ def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irre
         return
     if audited.course.elsewhere and audited.is_with_the_maker:
         # saying that evidence is missing would be a guess: its papers may lie in another program
-        said = "It was filed before it came into this book; what went to the maker with it is not known here."
-        yield audited.irregular("evidence-missing", said, {}, "look")
+        yield audited.irregular(say("evidence-missing.elsewhere"), {}, "look")
     elif audited.plan and audited.is_with_the_maker:
         for lacking in _lacking(audited, audited.plan, measures):
-            said = f"It was filed without this: {lacking.what.plainly()}. {lacking.why.plainly()}"
-            yield audited.irregular("evidence-missing", said, {"missing": lacking.what.plainly()}, "serious")
+            missing = lacking.what.plainly()
+            said = say("evidence-missing.asked", missing=missing)
+            yield audited.irregular(said, {"missing": missing}, "serious", lacking.why)
     kept = {file.path for file in audited.files}
     weight: Weight = "serious" if audited.is_with_the_maker else "look"
     for path in not_kept(audited.claim, kept):
-        said = f"It names {path}, and the book keeps no such file."
-        yield audited.irregular("evidence-missing", said, {"missing": path}, weight)
+        yield audited.irregular(say("evidence-missing.file", file=path), {"missing": path}, weight)
 
 
 def _lacking(audited: AuditedClaim, plan: Plan, measures: Measures) -> list[MissingItem]:
@@ -146,9 +146,9 @@ def repaired_before_approval(audited: AuditedClaim, _measures: Measures) -> Iter
     """
     approval, repaired = audited.approval, audited.claim.dates.repaired
     if approval and approval.came_after(repaired) and not audited.is_withdrawn:
-        said = f"It was repaired on {repaired}, before the maker's approval of {approval.on}."
+        said = say("repaired-before-approval", repaired=repaired, approved_on=approval.on)
         evidence = {"repaired": str(repaired), "approved": str(approval.on), "approval": approval.number}
-        yield audited.irregular("repaired-before-approval", said, evidence, "serious")
+        yield audited.irregular(said, evidence, "serious")
 
 
 def approval_ran_out(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -158,9 +158,9 @@ def approval_ran_out(audited: AuditedClaim, _measures: Measures) -> Iterator[Irr
     """
     approval, repaired = audited.approval, audited.claim.dates.repaired
     if approval and approval.had_run_out(repaired) and not audited.is_withdrawn:
-        said = f"It was repaired on {repaired}; the maker's approval held up to {approval.expires}."
+        said = say("approval-ran-out", repaired=repaired, expired=approval.expires)
         evidence = {"repaired": str(repaired), "expired": str(approval.expires), "approval": approval.number}
-        yield audited.irregular("approval-ran-out", said, evidence, "serious")
+        yield audited.irregular(said, evidence, "serious")
 
 
 FILING_RULES = (

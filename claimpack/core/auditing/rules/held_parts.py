@@ -10,6 +10,7 @@ from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.holding.hold import Starts, hold_of
 from claimpack.core.holding.release_rules import RELEASED, WITHDRAWN, Keeping, lets_go, why_kept
 from claimpack.core.payment.payment_dates import payment_dates
+from claimpack.core.values.wording.sentence import say
 
 
 def held_part_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
@@ -26,10 +27,8 @@ def held_part_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irr
     for part in audited.standing.parts:
         # one that went out or was let go is not on a shelf to be counted
         if part.missing and part.state in ("held", "called back"):
-            what = f"Held part {audited.number}/{part.index} was not found on {part.missing}."
-            yield audited.irregular(
-                "held-part-missing", what, {"counted": str(part.missing), "state": part.state}, "serious"
-            )
+            said = say("held-part-missing.counted", part=f"{audited.number}/{part.index}", day=part.missing)
+            yield audited.irregular(said, {"counted": str(part.missing), "state": part.state}, "serious")
     if not audited.claim.held:
         yield from _none_held(audited, measures)
 
@@ -44,9 +43,8 @@ def _none_held(audited: AuditedClaim, measures: Measures) -> Iterator[Irregulari
     # a hold without a day goes on
     is_over = until is not None and measures.today > until
     if not is_over and any(part.payer == "maker" for part in claim.parts):
-        what = f"Claim {audited.number} has parts the maker pays, and no failed part is held."
         evidence = {"hold": rule.terms, "until": str(until or "the maker releases it")}
-        yield audited.irregular("held-part-missing", what, evidence, "serious")
+        yield audited.irregular(say("held-part-missing", claim=audited.number), evidence, "serious")
 
 
 def scrapped_early(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -59,9 +57,10 @@ def scrapped_early(audited: AuditedClaim, _measures: Measures) -> Iterator[Irreg
         if part.state == "scrapped" and part.scrapped:
             against = _against_scrapping(audited, part)
             if against:
-                what = f"Held part {audited.number}/{part.index} was scrapped on {part.scrapped}, and {against}."
+                code = f"{audited.number}/{part.index}"
+                said = say("scrapped-early", part=code, day=part.scrapped, against=against)
                 evidence = {"scrapped": str(part.scrapped), "rule recorded": part.rule or "none"}
-                yield audited.irregular("scrapped-early", what, evidence, "serious")
+                yield audited.irregular(said, evidence, "serious")
 
 
 def _against_scrapping(audited: AuditedClaim, part: HeldStanding) -> str:
@@ -92,9 +91,8 @@ def released_unheard(audited: AuditedClaim, _measures: Measures) -> Iterator[Irr
     for part in standing.parts:
         on = part.released
         if part.rule == RELEASED and on and standing.filed and standing.filed <= on and (heard is None or on < heard):
-            said = f"was let go on {on} in the maker's name, before it was heard of"
-            what = f"Held part {audited.number}/{part.index} {said}."
-            yield audited.irregular("released-unheard", what, {"filed": f"{standing.filed}", "let go": f"{on}"}, "look")
+            said = say("released-unheard", part=f"{audited.number}/{part.index}", day=on)
+            yield audited.irregular(said, {"filed": f"{standing.filed}", "let go": f"{on}"}, "look")
 
 
 def not_sent_back(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
@@ -106,16 +104,14 @@ def not_sent_back(audited: AuditedClaim, measures: Measures) -> Iterator[Irregul
         # the maker may change its mind and let go what it called back
         if not part.called_back or part.sent or part.rule == RELEASED:
             continue
-        called = f"Held part {audited.number}/{part.index} was called back on {part.called_back}"
+        called = {"part": f"{audited.number}/{part.index}", "called": part.called_back}
         evidence = {"called back": f"{part.called_back}", "send by": f"{part.send_by or 'not named'}"}
         if part.released or part.scrapped:
-            what = f"{called} and let go on {part.scrapped or part.released} instead."
-            yield audited.irregular("not-sent-back", what, evidence, "serious")
+            said = say("not-sent-back.let-go", day=part.scrapped or part.released, **called)
+            yield audited.irregular(said, evidence, "serious")
         # on the day itself it may still go out
         elif part.send_by and part.send_by < measures.today:
-            yield audited.irregular(
-                "not-sent-back", f"{called}, to be sent by {part.send_by}, and was not.", evidence, "serious"
-            )
+            yield audited.irregular(say("not-sent-back", by=part.send_by, **called), evidence, "serious")
 
 
 HELD_PART_RULES = (

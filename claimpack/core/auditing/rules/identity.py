@@ -12,6 +12,7 @@ from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule
 from claimpack.core.reading.look_alikes import as_it_looks
 from claimpack.core.values.money import plain
+from claimpack.core.values.wording.sentence import Sentence, say
 from claimpack.core.values.words import folded, run_on
 
 # shorter ones, as 1 or A2, are no serial numbers but what was written for want of one
@@ -42,9 +43,9 @@ def serials_look_alike(seen: Sequence[UnitSeen], _measures: Measures) -> Iterato
     """
     spelled = {run_on(each.serial): each.serial for each in seen}
     if len(spelled) > 1:
-        said = " and ".join(sorted(spelled.values())[:3])
-        what = f"The numbers {said} differ only in marks that are taken for one another."
-        yield _across("serials-look-alike", (each.claim for each in seen), what, {"serials": said}, "serious")
+        serials = " and ".join(sorted(spelled.values())[:3])
+        said = say("serials-look-alike", serials=serials)
+        yield _across((each.claim for each in seen), said, {"serials": serials}, "serious")
 
 
 def unit_of_two_models(seen: Sequence[UnitSeen], _measures: Measures) -> Iterator[Irregularity]:
@@ -55,9 +56,9 @@ def unit_of_two_models(seen: Sequence[UnitSeen], _measures: Measures) -> Iterato
     models = {folded(each.model): each.model for each in seen}
     # numbers that only look alike are told by the rule about those
     if len(models) > 1 and len({run_on(each.serial) for each in seen}) == 1:
-        said = " and ".join(sorted(models.values())[:3])
-        what = f"Unit {seen[0].serial} is a {said}: it cannot be both."
-        yield _across("unit-of-two-models", (each.claim for each in seen), what, {"serial": seen[0].serial}, "serious")
+        serial = seen[0].serial
+        said = say("unit-of-two-models", serial=serial, models=" and ".join(sorted(models.values())[:3]))
+        yield _across((each.claim for each in seen), said, {"serial": serial}, "serious")
 
 
 class NumberSeen(NamedTuple):
@@ -89,10 +90,10 @@ def number_in_two_units(seen: Sequence[NumberSeen], _measures: Measures) -> Iter
     """
     units = {each.unit: each.shown for each in seen}
     if len(units) > 1:
-        said = " and ".join(sorted(units.values())[:3])
-        what = f"One {seen[0].role} number, {seen[0].number}, is in units {said}."
-        evidence = {seen[0].role: seen[0].number, "units": said}
-        yield _across("number-in-two-units", (each.claim for each in seen), what, evidence, "serious")
+        shown = " and ".join(sorted(units.values())[:3])
+        said = say("number-in-two-units", what=seen[0].role, number=seen[0].number, units=shown)
+        evidence = {seen[0].role: seen[0].number, "units": shown}
+        yield _across((each.claim for each in seen), said, evidence, "serious")
 
 
 def approvals_by_number(audited: AuditedClaim) -> Iterator[tuple[GroupKey, NumberSeen]]:
@@ -110,8 +111,8 @@ def approval_twice(seen: Sequence[NumberSeen], _measures: Measures) -> Iterator[
     Source: common practice, no source.
     """
     if len({each.claim for each in seen}) > 1:
-        what = f"Approval {seen[0].number} is used in more than one claim."
-        yield _across("approval-twice", (each.claim for each in seen), what, {"approval": seen[0].number}, "serious")
+        said = say("approval-twice", number=seen[0].number)
+        yield _across((each.claim for each in seen), said, {"approval": seen[0].number}, "serious")
 
 
 class ReadingSeen(NamedTuple):
@@ -142,10 +143,11 @@ def meter_backwards(seen: Sequence[ReadingSeen], _measures: Measures) -> Iterato
         between, ran = 24 * ((later.on - first.on).days + 1), later.hours - first.hours
         if first.claim == later.claim or 0 <= ran <= between:
             continue
-        how = "runs backwards" if ran < 0 else "ran more hours than there were"
-        what = f"The meter {how}: {plain(first.hours)} h on {first.on}, {plain(later.hours)} h on {later.on}."
-        evidence = {"serial": later.serial, first.claim: plain(first.hours), later.claim: plain(later.hours)}
-        yield _across("meter-backwards", (first.claim, later.claim), what, evidence, "serious")
+        before, after = plain(first.hours), plain(later.hours)
+        key = "meter-backwards" if ran < 0 else "meter-backwards.ran-more"
+        said = say(key, hours=before, on=first.on, reading=after, later_on=later.on)
+        evidence = {"serial": later.serial, first.claim: before, later.claim: after}
+        yield _across((first.claim, later.claim), said, evidence, "serious")
 
 
 class Asked(NamedTuple):
@@ -180,22 +182,18 @@ def refused_filed_anew(seen: Sequence[Asked], _measures: Measures) -> Iterator[I
         # the next one alone: if that was refused too, it is told with the one after it
         later = next((each for each in ordered[place + 1 :] if each.claim != first.claim), None)
         if first.refused and later:
-            why = f" ({first.why})" if first.why else ""
-            what = (
-                f"Claim {first.claim} for the {folded(first.component)} was refused on {first.refused}{why}, and claim "
-                f"{later.claim} asks for it again."
-            )
-            yield _across(
-                "refused-filed-anew", (first.claim, later.claim), what, {"refused": f"{first.refused}"}, "look"
-            )
+            told = {"first": first.claim, "component": folded(first.component), "refused": first.refused}
+            key = "refused-filed-anew.because" if first.why else "refused-filed-anew"
+            said = say(key, later=later.claim, why=first.why, **told)
+            yield _across((first.claim, later.claim), said, {"refused": f"{first.refused}"}, "look")
 
 
 def _across(
-    rule: str, claims: Iterator[str] | tuple[str, ...], what: str, evidence: dict[str, str], weight: Weight
+    claims: Iterator[str] | tuple[str, ...], said: Sentence, evidence: dict[str, str], weight: Weight
 ) -> Irregularity:
     involved = tuple(sorted(set(claims)))
-    told = f"{what} Claims: {listed(involved)}." if len(involved) > 2 else what
-    return Irregularity(rule=rule, claims=involved, what=told, evidence=evidence, weight=weight)
+    which = (say("claims", claims=listed(involved)),) if len(involved) > 2 else ()
+    return Irregularity((said, *which), involved, weight, evidence)
 
 
 IDENTITY_RULES = (

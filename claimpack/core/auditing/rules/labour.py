@@ -13,6 +13,7 @@ from claimpack.core.clauses.operations import Operation
 from claimpack.core.facts.lines import Labour
 from claimpack.core.pricing.labour import clocked, hardly_worked, labour_times
 from claimpack.core.values.money import ZERO, plain, to_step
+from claimpack.core.values.wording.sentence import say
 from claimpack.core.values.words import folded
 
 _A_DAY = timedelta(days=1)
@@ -84,14 +85,10 @@ def _at_one_time(first: Shift, second: Shift) -> Irregularity:
     weight: Weight = "serious" if len(claims) > 1 else "look"
     # only the time both were running is at one time
     until = min(first.ended, second.ended)
-    where = f"claims {listed(claims)}" if len(claims) > 1 else f"two operations of claim {claims[0]}"
-    return Irregularity(
-        rule="labour-at-one-time",
-        claims=claims,
-        what=f"{first.technician} works on {where} at one time, {_moment(second.started)} to {_moment(until)}.",
-        evidence={"one": _told(first), "other": _told(second)},
-        weight=weight,
-    )
+    when = {"started": _moment(second.started), "ended": _moment(until)}
+    key = "labour-at-one-time" if len(claims) > 1 else "labour-at-one-time.one-claim"
+    said = say(key, who=first.technician, claims=listed(claims), **when)
+    return Irregularity((said,), claims, weight, {"one": _told(first), "other": _told(second)})
 
 
 def _told(shift: Shift) -> str:
@@ -158,21 +155,14 @@ def day_too_long(worked: Sequence[HoursWorked], measures: Measures) -> Iterator[
     # hours that were typed may be of several days under one date; more than 24 by the clock cannot be
     by_clock = sum((each.hours for each in worked if each.by_clock), ZERO)
     claims = tuple(sorted({each.claim for each in worked}))
-    yield Irregularity(
-        rule="day-too-long",
-        claims=claims,
-        what=f"{worked[0].technician} worked {_shown(total)} hours on {worked[0].day}, {_say(claims)}.",
-        evidence={each.claim: f"{_shown(_of_claim(worked, each.claim))} h" for each in worked[:20]},
-        weight="serious" if by_clock > 24 else "look",
-    )
+    key, first = "day-too-long" if len(claims) > 1 else "day-too-long.one-claim", worked[0]
+    said = say(key, who=first.technician, hours=_shown(total), day=first.day, claims=listed(claims))
+    evidence = {each.claim: f"{_shown(_of_claim(worked, each.claim))} h" for each in worked[:20]}
+    yield Irregularity((said,), claims, "serious" if by_clock > 24 else "look", evidence)
 
 
 def _of_claim(worked: Sequence[HoursWorked], claim: str) -> Decimal:
     return sum((each.hours for each in worked if each.claim == claim), ZERO)
-
-
-def _say(claims: Sequence[str]) -> str:
-    return f"claim {claims[0]} says" if len(claims) == 1 else f"claims {listed(claims)} say"
 
 
 def _shown(hours: Decimal) -> str:
@@ -210,23 +200,16 @@ def labour_hardly_worked(audited: AuditedClaim, _measures: Measures) -> Iterator
     if audited.plan is None or audited.is_withdrawn:
         return
     for found in hardly_worked(audited.claim, audited.plan):
-        claimed, hours = _shown(found.claimed), _shown(found.worked)
-        yield audited.irregular(
-            rule="labour-hardly-worked",
-            what=f"{found.name}: {claimed} hours are claimed by the schedule, and {hours} are written down as worked.",
-            evidence={"operation": found.code, "hours": hours, "schedule": plain(found.schedule)},
-            weight="look",
-        )
+        hours = _shown(found.worked)
+        said = say("labour-hardly-worked", operation=found.name, claimed=_shown(found.claimed), hours=hours)
+        evidence = {"operation": found.code, "hours": hours, "schedule": plain(found.schedule)}
+        yield audited.irregular(said, evidence, "look")
 
 
 def _beyond(audited: AuditedClaim, operation: Operation, hours: Decimal) -> Irregularity:
-    name, schedule = operation.name or operation.code, plain(operation.hours)
-    return audited.irregular(
-        rule="labour-beyond-schedule",
-        what=f"{name} took {_shown(hours)} hours and the schedule gives {schedule}; was a clock left running?",
-        evidence={"operation": operation.code, "hours": _shown(hours), "schedule": schedule},
-        weight="look",
-    )
+    told = {"hours": _shown(hours), "schedule": plain(operation.hours)}
+    said = say("labour-beyond-schedule", operation=operation.name or operation.code, **told)
+    return audited.irregular(said, {"operation": operation.code, **told}, "look")
 
 
 LABOUR_RULES = (

@@ -13,6 +13,7 @@ from claimpack.core.clauses.operations import Operation
 from claimpack.core.facts.lines import Labour
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import clocked
+from claimpack.core.values.wording.sentence import say
 from claimpack.core.values.words import folded, word_set
 
 # fewer claims of one technician are too few for any figure to stand out
@@ -31,8 +32,9 @@ def work_when_shut(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
         started, ended = entry.started, entry.ended or entry.started
         why = measures.house.why_shut(started, ended, measures.around_opening) if started and ended else ""
         if why:
-            said = f"{_who(entry)} worked from {started:%Y-%m-%d %H:%M} to {ended:%H:%M}; {why}."
-            yield audited.irregular("work-when-shut", said, {"operation": entry.operation}, "look")
+            when = {"started": f"{started:%Y-%m-%d %H:%M}", "ended": f"{ended:%H:%M}"}
+            said = say("work-when-shut", who=_who(entry), why=why, **when)
+            yield audited.irregular(said, {"operation": entry.operation}, "look")
 
 
 def work_outside_visit(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -43,15 +45,14 @@ def work_outside_visit(audited: AuditedClaim, _measures: Measures) -> Iterator[I
     dates = audited.claim.dates
     for entry in _clocked(audited):
         started = entry.started.date() if entry.started else None
-        when = ""
+        said = None
         if started and started < dates.presented:
-            when = f"before the unit came in on {dates.presented}"
+            said = say("work-outside-visit.before", who=_who(entry), worked_on=started, day=dates.presented)
         # whole days: a repair is dated and not timed
         elif started and dates.repaired and started > dates.repaired:
-            when = f"after the repair was done on {dates.repaired}"
-        if when:
-            said = f"{_who(entry)} worked on {started}, {when}."
-            yield audited.irregular("work-outside-visit", said, {"operation": entry.operation}, "serious")
+            said = say("work-outside-visit.after", who=_who(entry), worked_on=started, day=dates.repaired)
+        if said:
+            yield audited.irregular(said, {"operation": entry.operation}, "serious")
 
 
 def _clocked(audited: AuditedClaim) -> list[Labour]:
@@ -104,12 +105,16 @@ def same_figure_every_time(seen: Sequence[TimeTaken], measures: Measures) -> Ite
     for ((minutes, hits), own), told in zip(asked, stand_out(chances, measures.false_share / _SURER), strict=True):
         if told and hits >= _LEAST_ALIKE:
             claims = tuple(sorted({each.claim for each in own if each.minutes == minutes}))
-            first = own[0]
-            said = f"{first.technician} took {minutes} minutes in {hits} of {len(own)} claims for {first.operation}."
-            evidence = {"minutes": str(minutes), "claims": listed(claims)}
-            yield Irregularity(
-                rule="same-figure-every-time", claims=claims, what=said, evidence=evidence, weight="look"
+            said = say(
+                "same-figure-every-time",
+                who=own[0].technician,
+                minutes=minutes,
+                hits=hits,
+                count=len(own),
+                operation=own[0].operation,
             )
+            evidence = {"minutes": str(minutes), "claims": listed(claims)}
+            yield Irregularity((said,), claims, "look", evidence)
 
 
 def _oftenest(own: Sequence[TimeTaken]) -> tuple[int, int]:
@@ -147,8 +152,8 @@ def included_by_another_name(audited: AuditedClaim, _measures: Measures) -> Iter
         # the first is enough: being paid twice is one fault, however many operations hold the work
         found = next((each for each in _paid_for(worked, plan) if _is_said_by(entry.operation, each)), None)
         if found:
-            said = f"{entry.operation!r} is claimed beside work that holds it: {found.name or found.code}."
-            yield audited.irregular("included-by-another-name", said, {"operation": found.code}, "look")
+            said = say("included-by-another-name", words=repr(entry.operation), operation=found.name or found.code)
+            yield audited.irregular(said, {"operation": found.code}, "look")
 
 
 def _paid_for(worked: Sequence[Labour], plan: Plan) -> list[Operation]:

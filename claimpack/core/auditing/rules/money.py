@@ -13,6 +13,7 @@ from claimpack.core.plans.terms import Terms, labour_floor_gap, parts_floor_gap
 from claimpack.core.pricing.labour import labour_times
 from claimpack.core.pricing.rates import labour_rate
 from claimpack.core.values.money import ZERO, plain, rounded
+from claimpack.core.values.wording.sentence import say
 
 
 def over_approval(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -25,12 +26,10 @@ def over_approval(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregu
     if approval is None or limit is None or audited.is_withdrawn:
         return
     named = f"approval {approval.number}" if approval.number else "the approval"
-    yield audited.irregular(
-        rule="over-approval",
-        what=f"{plain(audited.claimed)} is claimed, and {named} reaches to {plain(limit)}.",
-        evidence={"claimed": plain(audited.claimed), "approved": plain(limit), "approval": approval.number},
-        weight="serious",
-    )
+    claimed, approved = plain(audited.claimed), plain(limit)
+    said = say("over-approval", claimed=claimed, approval=named, limit=approved)
+    evidence = {"claimed": claimed, "approved": approved, "approval": approval.number}
+    yield audited.irregular(said, evidence, "serious")
 
 
 class Short(NamedTuple):
@@ -91,21 +90,16 @@ def below_floor(short: Sequence[Short], _measures: Measures) -> Iterator[Irregul
     first = short[0]
     parts, labour = sum((each.parts for each in short), ZERO), sum((each.labour for each in short), ZERO)
     claims = tuple(sorted(each.claim for each in short))
-    yield Irregularity(
-        rule="below-floor",
-        claims=claims,
-        what=(
-            f"Plan {first.plan} pays {plain(parts + labour)} {first.currency} less than {first.cites} asks for, on "
-            f"{listed(claims)}. Check the current text and the dealer agreement; this is no legal advice."
-        ),
-        evidence={
-            "plan": first.plan,
-            "terms": first.terms,
-            "short on parts": plain(parts),
-            "short on labour": plain(labour),
-        },
-        weight="look",
+    said = say(
+        "below-floor",
+        plan=first.plan,
+        short=plain(parts + labour),
+        currency=first.currency,
+        cites=first.cites,
+        claims=listed(claims),
     )
+    short_on = {"short on parts": plain(parts), "short on labour": plain(labour)}
+    yield Irregularity((said,), claims, "look", {"plan": first.plan, "terms": first.terms, **short_on})
 
 
 MONEY_RULES = (

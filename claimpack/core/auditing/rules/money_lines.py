@@ -14,6 +14,7 @@ from claimpack.core.auditing.chance import at_least, stand_out
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
 from claimpack.core.facts.lines import Part
 from claimpack.core.values.money import plain
+from claimpack.core.values.wording.sentence import say
 from claimpack.core.values.words import folded, run_on
 
 # of claims from four fifths of the limit up to it, those in the last twenty-fifth lie just below
@@ -66,11 +67,10 @@ def just_below_limit(seen: Sequence[Below], measures: Measures) -> Iterator[Irre
         if told and _near(own) >= _LEAST_BELOW:
             near = [each for each in own if each.claimed >= _BELOW * each.limit]
             claims = tuple(sorted(each.claim for each in near))
-            limit = plain(near[0].limit)
             who = near[0].technician or "Nobody named"
-            what = f"{who}: {len(near)} claims end just below {limit}, above which an approval is needed."
+            said = say("just-below-limit", who=who, count=len(near), limit=plain(near[0].limit))
             evidence = {"claims": listed(claims), "amounts": ", ".join(plain(each.claimed) for each in near[:8])}
-            yield Irregularity(rule="just-below-limit", claims=claims, what=what, evidence=evidence, weight="look")
+            yield Irregularity((said,), claims, "look", evidence)
 
 
 def _near(claims: Sequence[Below]) -> int:
@@ -111,10 +111,10 @@ def job_split(seen: Sequence[Stay], _measures: Measures) -> Iterator[Irregularit
             and later.presented <= first.repaired + _A_SPLIT_DAYS
         ):
             claims = tuple(sorted((first.claim, later.claim)))
-            when = "one stay" if later.presented <= first.repaired else "two stays a few days apart"
-            what = f"Unit {first.serial} has two claims for {when}: the {first.component} and the {later.component}."
+            key = "job-split.one-stay" if later.presented <= first.repaired else "job-split.two-stays"
+            said = say(key, serial=first.serial, first=first.component, later=later.component)
             evidence = {each.claim: f"{each.presented} to {each.repaired}" for each in (first, later)}
-            yield Irregularity(rule="job-split", claims=claims, what=what, evidence=evidence, weight="look")
+            yield Irregularity((said,), claims, "look", evidence)
 
 
 def part_over_list(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
@@ -125,10 +125,9 @@ def part_over_list(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
     for part in _bought(audited):
         listed_at = measures.house.price(audited.standing.shop, audited.claim.maker, part.number)
         if listed_at and part.unit_cost > listed_at * measures.beyond_list:
-            what = (
-                f"{part.name} ({part.number}) is claimed at {plain(part.unit_cost)}; the list has {plain(listed_at)}."
-            )
-            yield audited.irregular("part-over-list", what, {"part": part.number}, "look")
+            prices = {"cost": plain(part.unit_cost), "list": plain(listed_at)}
+            said = say("part-over-list", name=part.name, part=part.number, **prices)
+            yield audited.irregular(said, {"part": part.number}, "look")
 
 
 class Priced(NamedTuple):
@@ -156,11 +155,9 @@ def part_dearer_than_usual(seen: Sequence[Priced], measures: Measures) -> Iterat
     usual = sorted(each.cost for each in seen)[len(seen) // 2]
     for each in seen:
         if usual and each.cost > usual * measures.beyond_list:
-            what = f"Part {each.number} is claimed at {plain(each.cost)}; in most claims it costs {plain(usual)}."
+            said = say("part-dearer-than-usual", part=each.number, cost=plain(each.cost), usual=plain(usual))
             evidence = {"part": each.number, "claims with it": str(len(seen))}
-            yield Irregularity(
-                rule="part-dearer-than-usual", claims=(each.claim,), what=what, evidence=evidence, weight="look"
-            )
+            yield Irregularity((said,), (each.claim,), "look", evidence)
 
 
 def _bought(audited: AuditedClaim) -> list[Part]:
@@ -177,10 +174,10 @@ def paid_beyond(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregula
     """
     standing = audited.standing
     if standing.claimed and standing.paid > standing.claimed:
-        times = f" in {len(standing.payments)} payments" if len(standing.payments) > 1 else ""
-        what = f"{plain(standing.claimed)} was claimed, and {plain(standing.paid)} came in{times}."
+        amounts, count = {"claimed": plain(standing.claimed), "paid": plain(standing.paid)}, len(standing.payments)
+        said = say("paid-beyond.payments", count=count, **amounts) if count > 1 else say("paid-beyond", **amounts)
         evidence = {"payments": ", ".join(f"{each.on} {plain(each.amount)}" for each in standing.payments[:6])}
-        yield audited.irregular("paid-beyond", what, evidence, "serious")
+        yield audited.irregular(said, evidence, "serious")
 
 
 def owner_pays_this(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -204,10 +201,8 @@ def owner_pays_this(audited: AuditedClaim, _measures: Measures) -> Iterator[Irre
         # what failed itself is judged by the plan's windows, and not here
         found = next((name for name in named if set(left_out[name]) not in failed), None)
         if found and part.payer == "maker" and part.source == "stock":
-            what = f"{part.name} is claimed from the maker; the plan leaves the {found} to the owner."
-            yield audited.irregular(
-                "owner-pays-this", what, {"part": part.number, "cost": plain(part.unit_cost)}, "look"
-            )
+            said = say("owner-pays-this", name=part.name, excluded=found)
+            yield audited.irregular(said, {"part": part.number, "cost": plain(part.unit_cost)}, "look")
 
 
 def _singulars(phrase: str) -> list[str]:
@@ -245,9 +240,9 @@ def bill_twice(seen: Sequence[Billed], _measures: Measures) -> Iterator[Irregula
     """
     claims = tuple(sorted({each.claim for each in seen}))
     if len(claims) > 1:
-        what = f"{seen[0].what}, {plain(seen[0].amount)}, is in claims {listed(claims)}."
-        evidence = {"amount": plain(seen[0].amount)}
-        yield Irregularity(rule="bill-twice", claims=claims, what=what, evidence=evidence, weight="look")
+        amount = plain(seen[0].amount)
+        said = say("bill-twice", bill=seen[0].what, amount=amount, claims=listed(claims))
+        yield Irregularity((said,), claims, "look", {"amount": amount})
 
 
 MONEY_LINE_RULES = (

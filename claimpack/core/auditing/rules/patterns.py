@@ -12,6 +12,7 @@ from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
 from claimpack.core.auditing.chance import at_least_among, stand_out
 from claimpack.core.auditing.rule import OURS, Counted, PatternRule
 from claimpack.core.auditing.rules.people import owner_key
+from claimpack.core.values.wording.sentence import say
 
 _MOST_NAMED, _MOST_TALLIES = 200, 5_000
 # a handful is talked about and is no pattern, however unlikely chance makes it
@@ -127,20 +128,13 @@ class Pattern:
 
     def _told(self, likely: Likely, others: float) -> Irregularity:
         _, trait, who, hits, count, claims = likely
-        said = self.rule.tells.format(
-            # a share that is told is no amount of money, and rounded for reading
-            who=who,
-            trait=trait,
-            hits=hits,
-            count=count,
-            share=round(100 * hits / count),
-            others=round(others),
-        )
+        # a share that is told is no amount of money, and rounded for reading
+        shares = {"share": round(100 * hits / count), "others": round(others)}
+        said = say(self.rule.id, who=who, trait=trait, hits=hits, count=count, **shares)
         evidence = {"claims": listed(claims), "of all": f"{hits} of {count}", "others": f"{others:.0f} %"}
         # With every claim the counts change; what was settled comes up again at the next power of two.
         same = f"{trait}, {who}, {hits.bit_length()}"
-        rule = self.rule.id
-        return Irregularity(rule=rule, claims=claims, what=said, evidence=evidence, weight="look", stands_for=same)
+        return Irregularity((said,), claims, "look", evidence, stands_for=same)
 
 
 def work_of_technicians(audited: AuditedClaim) -> Counted | None:
@@ -195,28 +189,24 @@ PATTERN_RULES = (
         "One technician finds one thing far more often than the others do.",
         OURS,
         work_of_technicians,
-        "{hits} of {count} claims that {who} worked on are the {trait}: {share} %, and {others} % of the others'.",
     ),
     PatternRule(
         "pattern-technician",
         "One technician's claims come at the end of cover, at a month's end, or are refused, far more than others'.",
         OURS,
         course_of_technicians,
-        "{hits} of {count} claims that {who} worked on have this: {trait}. That is {share} %; of others' {others} %.",
     ),
     PatternRule(
         "pattern-owner",
         "One owner's claims come at the end of cover, at a month's end, or are refused, far more than others'.",
         OURS,
         course_of_owners,
-        "{hits} of {count} claims of {who} have this: {trait}. That is {share} %, and {others} % of other owners'.",
     ),
     PatternRule(
         "pattern-model",
         "Claims on one model come at the end of cover, at a month's end, or are refused, far more than on others.",
         OURS,
         course_of_models,
-        "{hits} of {count} claims on {who} have this: {trait}. That is {share} %, and {others} % on other models.",
     ),
 )
 """The rules about patterns over many claims."""

@@ -10,6 +10,7 @@ from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity
 from claimpack.core.auditing.house import known_people, name_words, phone_digits
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
 from claimpack.core.values.money import plain
+from claimpack.core.values.wording.sentence import say
 from claimpack.core.values.words import folded, word_set
 
 _FIRMS = {
@@ -30,8 +31,7 @@ def owner_is_staff(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
     people = known_people(measures.house, (entry.technician for entry in audited.claim.labour))
     found = people.named(name) if not audited.is_withdrawn and name else ""
     if found:
-        what = f"The owner, {name}, has the name of {found}, who works in the shop."
-        yield audited.irregular("owner-is-staff", what, {"owner": name}, "look")
+        yield audited.irregular(say("owner-is-staff", owner=name, staff=found), {"owner": name}, "look")
 
 
 def owner_at_the_shop(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
@@ -46,10 +46,10 @@ def owner_at_the_shop(audited: AuditedClaim, measures: Measures) -> Iterator[Irr
     # lines and commas are set differently by everybody
     if house.address and owner.address and word_set(house.address) == word_set(owner.address):
         shared.append("the shop's address")
-    said = " and ".join(filter(None, shared))
-    if said and not audited.is_withdrawn:
-        what = f"The owner, {owner.name or 'not named'}, is reached under {said}."
-        yield audited.irregular("owner-at-the-shop", what, {"phone": owner.phone, "email": owner.email}, "look")
+    same = " and ".join(filter(None, shared))
+    if same and not audited.is_withdrawn:
+        said = say("owner-at-the-shop", owner=owner.name or "not named", shared=same)
+        yield audited.irregular(said, {"phone": owner.phone, "email": owner.email}, "look")
 
 
 def use_unlike_owner(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -65,8 +65,8 @@ def use_unlike_owner(audited: AuditedClaim, _measures: Measures) -> Iterator[Irr
     rents = bool(words & {"rental", "rentals", "hire"})
     # household cover is nearly always the longest, and a business has no household
     if claim.unit.use == "household" or (rents and claim.unit.use == "professional"):
-        what = f"The use is {claim.unit.use}, and the owner is {claim.owner.name}."
-        yield audited.irregular("use-unlike-owner", what, {"use": str(claim.unit.use)}, "look")
+        said = say("use-unlike-owner", use=claim.unit.use, owner=claim.owner.name)
+        yield audited.irregular(said, {"use": str(claim.unit.use)}, "look")
 
 
 def household_works_hard(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
@@ -82,8 +82,8 @@ def household_works_hard(audited: AuditedClaim, measures: Measures) -> Iterator[
     # in its first fortnight any machine is tried out
     if hours > measures.household_week * max(weeks, 2):
         a_week = plain((hours / weeks).quantize(Decimal(1)))
-        what = f"The use is household, and the meter ran {plain(hours)} h in {weeks} weeks, {a_week} a week."
-        yield audited.irregular("household-works-hard", what, {"hours": plain(hours), "since": f"{sold}"}, "look")
+        said = say("household-works-hard", hours=plain(hours), weeks=weeks, a_week=a_week)
+        yield audited.irregular(said, {"hours": plain(hours), "since": f"{sold}"}, "look")
 
 
 class Owned(NamedTuple):
@@ -117,10 +117,8 @@ def many_units_of_one(owned: Sequence[Owned], measures: Measures) -> Iterator[Ir
     units = {each.unit for each in owned}
     if len(units) >= measures.household_units:
         claims = tuple(sorted({each.claim for each in owned}))
-        what = f"{owned[0].owner} has claims on {len(units)} units in household use: {listed(claims)}."
-        yield Irregularity(
-            rule="many-units-of-one", claims=claims, what=what, evidence={"units": str(len(units))}, weight="look"
-        )
+        said = say("many-units-of-one", owner=owned[0].owner, count=len(units), claims=listed(claims))
+        yield Irregularity((said,), claims, "look", {"units": str(len(units))})
 
 
 PEOPLE_RULES = (

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, AuditedFile, Irregularity, Measures, Weight, listed
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
+from claimpack.core.values.wording.sentence import say
 from claimpack.core.values.words import folded, folded_often, some_of
 
 
@@ -69,7 +70,7 @@ def same_picture(seen: Sequence[PictureSeen], _measures: Measures) -> Iterator[I
     if weight == "look" and all(picture.is_plate for picture in seen):
         return
     if len({picture.claim for picture in seen}) > 1:
-        yield shown_twice("same-picture", seen, "show the same picture", weight)
+        yield shown_twice("same-picture", seen, weight)
 
 
 def _weight(seen: Iterable[PictureSeen]) -> Weight:
@@ -78,17 +79,12 @@ def _weight(seen: Iterable[PictureSeen]) -> Weight:
     return "look" if len(serials) == 1 and "" not in serials else "serious"
 
 
-def shown_twice(rule: str, seen: Sequence[PictureSeen], what: str, weight: Weight) -> Irregularity:
+def shown_twice(rule: str, seen: Sequence[PictureSeen], weight: Weight) -> Irregularity:
     """Pictures of several claims that are one, as they are told."""
     claims = tuple(sorted({picture.claim for picture in seen}))
     shown = sorted(f"{picture.claim}: {picture.path}" for picture in seen)
-    return Irregularity(
-        rule=rule,
-        claims=claims,
-        what=f"Claims {listed(claims)} {what}.",
-        evidence={"pictures": some_of(shown, 10)},
-        weight=weight,
-    )
+    said = say(rule, claims=listed(claims))
+    return Irregularity((said,), claims, weight, {"pictures": some_of(shown, 10)})
 
 
 def picture_before_unit(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -101,11 +97,9 @@ def picture_before_unit(audited: AuditedClaim, _measures: Measures) -> Iterator[
     sold = min((day for day in (dates.purchased, dates.delivered) if day), default=None)
     for path, taken in _taken(audited).items():
         if built and taken < built:
-            yield _dated(
-                audited, "picture-before-unit", path, taken, f"before the unit was built on {built}", "serious"
-            )
+            yield _dated(audited, "picture-before-unit.built", path, taken, built, "serious")
         elif sold and taken < sold:
-            yield _dated(audited, "picture-before-unit", path, taken, f"before the unit was sold on {sold}", "serious")
+            yield _dated(audited, "picture-before-unit.sold", path, taken, sold, "serious")
 
 
 def picture_long_before(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
@@ -116,8 +110,7 @@ def picture_long_before(audited: AuditedClaim, measures: Measures) -> Iterator[I
     presented = audited.claim.dates.presented
     for path, taken in _taken(audited).items():
         if taken < presented - timedelta(days=measures.oldest_picture_days):
-            said = f"{(presented - taken).days} days before the unit came in on {presented}"
-            yield _dated(audited, "picture-long-before", path, taken, said, "look")
+            yield _dated(audited, "picture-long-before", path, taken, presented, "look")
 
 
 def picture_before_failure(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -131,8 +124,7 @@ def picture_before_failure(audited: AuditedClaim, _measures: Measures) -> Iterat
         shot = shots.get(path, "")
         # a day to spare: owners tell the day it failed by heart
         if _OF_THE_FAILURE.search(shot) and failed and taken < failed - timedelta(days=1):
-            said = f"before it failed on {failed}"
-            yield _dated(audited, "picture-before-failure", path, taken, said, "look")
+            yield _dated(audited, "picture-before-failure", path, taken, failed, "look")
 
 
 _OF_THE_FAILURE = re.compile(r"\b(?:failed|damaged?|crack\w*|broken|leak\w*|fault\w*|teardown|old and new)\b")
@@ -149,20 +141,16 @@ def picture_after_filing(audited: AuditedClaim, _measures: Measures) -> Iterator
     for path, taken in _taken(audited).items():
         # the day itself is sound: a filing has no hour to compare with
         if taken > filed:
-            yield _dated(audited, "picture-after-filing", path, taken, f"after the claim was filed on {filed}", "look")
+            yield _dated(audited, "picture-after-filing", path, taken, filed, "look")
 
 
 def _taken(audited: AuditedClaim) -> Mapping[str, date]:
     return {file.path: file.taken.date() for file in _pictures(audited) if file.taken}
 
 
-def _dated(audited: AuditedClaim, rule: str, path: str, taken: date, said: str, weight: Weight) -> Irregularity:
-    return audited.irregular(
-        rule=rule,
-        what=f"{path} was taken on {taken}, {said}.",
-        evidence={"picture": path, "taken": str(taken)},
-        weight=weight,
-    )
+def _dated(audited: AuditedClaim, key: str, path: str, taken: date, day: date, weight: Weight) -> Irregularity:
+    said = say(key, picture=path, taken=taken, day=day, days=abs((day - taken).days))
+    return audited.irregular(said, {"picture": path, "taken": str(taken)}, weight)
 
 
 _MOST_SHOWN = 10
@@ -196,13 +184,8 @@ def same_paper(seen: Sequence[ProofSeen], _measures: Measures) -> Iterator[Irreg
         return
     claims = tuple(sorted({proof.claim for proof in seen}))
     shown = sorted(f"{proof.claim}: {proof.path}" for proof in seen)
-    yield Irregularity(
-        rule="same-paper",
-        claims=claims,
-        what=f"Claims {listed(claims)} prove the purchase of different units with the same paper.",
-        evidence={"papers": some_of(shown, _MOST_SHOWN)},
-        weight="look",
-    )
+    said = say("same-paper", claims=listed(claims))
+    yield Irregularity((said,), claims, "look", {"papers": some_of(shown, _MOST_SHOWN)})
 
 
 SAME_PICTURE_RULES = (

@@ -8,17 +8,22 @@ from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
 from claimpack.core.auditing.rule import PRACTICE, AcrossRule, OneClaimRule
+from claimpack.core.values.wording.sentence import say
 from claimpack.core.values.words import folded, run_on
 
 
 class Spell(NamedTuple):
-    """The days from failure to repair of what a claim asks for; a repair not done yet has no end."""
+    """The days from failure to repair of what a claim asks for; a repair not done yet has no end.
+
+    `serial` is the number by which it is compared, `own` that of the unit.
+    """
 
     start: date
     end: date
     claim: str
     subject: str
     serial: str
+    own: str
     is_draft: bool
 
 
@@ -26,7 +31,7 @@ def _spell(audited: AuditedClaim, subject: str, serial: str) -> Spell:
     dates = audited.claim.dates
     # until it is repaired any other claim for it overlaps
     start, end = dates.failed or dates.presented, dates.repaired or date.max
-    return Spell(start, end, audited.number, subject, serial, audited.standing.state == "draft")
+    return Spell(start, end, audited.number, subject, serial, audited.unit_serial, audited.standing.state == "draft")
 
 
 def components_of_units(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Spell]]:
@@ -84,13 +89,11 @@ def _twice(rule: str, first: Spell, second: Spell) -> Irregularity:
     # a draft may still be seen to be a mistake before the maker hears of it
     weight: Weight = "look" if first.is_draft or second.is_draft else "serious"
     claims = tuple(sorted((first.claim, second.claim)))
-    return Irregularity(
-        rule=rule,
-        claims=claims,
-        what=f"Claims {listed(claims)} both ask for the {folded(first.subject)} of one unit, at overlapping times.",
-        evidence={"serial": first.serial, first.claim: _days(first), second.claim: _days(second)},
-        weight=weight,
-    )
+    said = say(rule, claims=listed(claims), subject=folded(first.subject), named=first.subject)
+    # the same whichever of its numbers they were compared by
+    serial = first.own if run_on(first.own) == run_on(second.own) else first.serial
+    evidence = {"serial": serial, first.claim: _days(first), second.claim: _days(second)}
+    return Irregularity((said,), claims, weight, evidence)
 
 
 def _days(spell: Spell) -> str:
@@ -109,12 +112,8 @@ def part_line_twice(audited: AuditedClaim, _measures: Measures) -> Iterator[Irre
         number = folded(part.number)
         if number in seen and number not in told:
             told.add(number)
-            yield audited.irregular(
-                rule="part-line-twice",
-                what=f"Part {part.number} stands on more than one line of claim {audited.number}.",
-                evidence={"part": f"{part.number} {part.name}"},
-                weight="look",
-            )
+            said = say("part-line-twice", part=part.number, claim=audited.number)
+            yield audited.irregular(said, {"part": f"{part.number} {part.name}"}, "look")
         seen.add(number)
 
 
@@ -145,13 +144,9 @@ def part_serial_twice(seen: Sequence[PartSeen], _measures: Measures) -> Iterator
     """
     claims = tuple(sorted({part.claim for part in seen}))
     if len(claims) > 1:
-        yield Irregularity(
-            rule="part-serial-twice",
-            claims=claims,
-            what=f"The part {seen[0].number} with serial {seen[0].serial} is in claims {listed(claims)}.",
-            evidence={"part": seen[0].number, "serial": seen[0].serial},
-            weight="serious",
-        )
+        one = {"part": seen[0].number, "serial": seen[0].serial}
+        said = say("part-serial-twice", claims=listed(claims), **one)
+        yield Irregularity((said,), claims, "serious", one)
 
 
 class Bought(NamedTuple):
@@ -189,15 +184,13 @@ def purchase_dates_differ(bought: Sequence[Bought], _measures: Measures) -> Iter
     early = min(ordered, key=lambda each: each.failed)
     # later than the failure it cannot have been bought, whichever of the days is wrong
     if early.failed < latest.purchased:
-        what = (
-            f"The unit failed on {early.failed} (claim {early.claim}), before it was bought on {latest.purchased}, as "
-            f"claim {latest.claim} says."
-        )
+        days = {"failed": early.failed, "bought": latest.purchased}
+        said = say("purchase-dates-differ.failed-before", early=early.claim, latest=latest.claim, **days)
         evidence[early.claim] = f"bought {early.purchased}, failed {early.failed}"
+        yield Irregularity((said,), claims, "serious", evidence)
     else:
-        what = f"Claims {listed(claims)} give different purchase dates for one unit."
-    weight: Weight = "serious" if early.failed < latest.purchased else "look"
-    yield Irregularity(rule="purchase-dates-differ", claims=claims, what=what, evidence=evidence, weight=weight)
+        said = say("purchase-dates-differ", claims=listed(claims))
+        yield Irregularity((said,), claims, "look", evidence)
 
 
 REPEAT_RULES = (

@@ -18,8 +18,8 @@ SAYS: Mapping[str, str] = {**cover.SAYS, **answers.SAYS, **conditions.SAYS, **am
 # fmt: off
 FIGURES = frozenset((
     "amount", "asked", "beyond", "cap", "claimed", "clocked", "core", "cost", "distance", "fee", "hours", "least",
-    "left", "limit", "limits_word", "list", "most", "over", "paid", "rate", "reading", "schedule", "step", "tax",
-    "value", "worked",
+    "left", "limit", "limits", "limits_word", "list", "most", "over", "paid", "rate", "reading", "schedule", "step",
+    "tax", "value", "worked", "a_week", "count", "days", "hits", "minutes", "short", "usual", "weeks",
 ))
 # fmt: on
 """The facts that hold amounts, hours and readings: kept as scripts read them, said with their thousands apart."""
@@ -45,9 +45,9 @@ class Sentence(NamedTuple):
         numbers = (name for name in facts if name in figures or name.endswith("_period"))
         return self._with(says, facts | {name: figures_said(facts[name], language) for name in numbers})
 
-    def plainly(self) -> str:
+    def plainly(self, says: Mapping[str, str] = SAYS) -> str:
         """The sentence in English for scripts, which read figures as they were written down."""
-        return self._with(SAYS, {name: _spoken(name, fact, WORDS) for name, fact in self.facts.items()})
+        return self._with(says, {name: _spoken(name, fact, WORDS) for name, fact in self.facts.items()})
 
     def _with(self, says: Mapping[str, str], facts: Mapping[str, str]) -> str:
         return (says.get(self.key) or SAYS[self.key]).format_map(facts).replace("….", "…")

@@ -1,18 +1,17 @@
 from claimpack.core.auditing.audited import Irregularity
 from claimpack.core.auditing.report.same_fact import told_by, told_once
+from claimpack.core.values.wording.sentence import say
 
 
 def found(rule, *claims):
-    return Irregularity(rule=rule, claims=claims, what=f"What {rule} says.", weight="look")
+    return Irregularity((say(rule, claims=" and ".join(claims)),), claims, "look")
 
 
 def test_two_rules_about_one_fact_of_the_same_claims_are_one_finding():
-    (told,) = told_once([found("unit-claimed-twice", "1", "2"), found("job-split", "1", "2")])
-    assert (told.rule, told.also, told.evidence) == (
-        "unit-claimed-twice",
-        ("job-split",),
-        {"job-split": "What job-split says."},
-    )
+    part = found("same-paper", "1", "2")
+    (told,) = told_once([found("unit-of-two-models", "1", "2"), part])
+    assert (told.rule, told.also) == ("unit-of-two-models", ("same-paper",))
+    assert told.all_evidence == {"same-paper": part.what}
 
 
 def test_the_same_fact_of_other_claims_is_another_finding():

@@ -47,6 +47,12 @@ def test_a_cause_that_is_no_defect_of_the_makers_is_found(cause, count):
     assert len(found_by("cause-against-defect", an_audited(failure__cause=cause))) == count
 
 
+def test_a_long_cause_is_told_up_to_a_word():
+    cause = "Worn out. " + "Bearing " * 20
+    (found,) = found_by("cause-against-defect", an_audited(failure__cause=cause))
+    assert found.evidence["cause"].endswith("Bearing …")
+
+
 def test_what_was_not_claimed_as_a_defect_is_no_contradiction():
     assert not found_by("cause-against-defect", an_audited(failure__cause="Worn out.", failure__defect="wear"))
 
@@ -100,3 +106,9 @@ def test_two_measurements_the_same_in_four_claims_are_found(count, found):
     findings = [LOW | {"value": "42"}, LOW | {"what": "gap", "value": "0.417"}]
     claims = [an_audited(f"26-{place}", f"HC-{place}", findings=findings) for place in range(count)]
     assert len(found_by("same-figures", *claims)) == found
+
+
+def test_the_same_figures_are_told_in_ordinary_digits():
+    findings = [{"what": "compression", "value": "1200"}, {"what": "gap", "value": "0.5"}]
+    claims = [an_audited(str(n), str(n), findings=findings) for n in range(4)]
+    assert found_by("same-figures", *claims)[0].evidence["says"] == "compression 1200, gap 0.5"

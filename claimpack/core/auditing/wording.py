@@ -1,0 +1,135 @@
+"""What findings say, by the id of the rule and, where it has several sentences, by which of them it is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+SAYS: Mapping[str, str] = {
+    "claims": "Claims: {claims}.",
+    # repeats
+    "unit-claimed-twice": "Claims {claims} both ask for the {subject} of one unit, at overlapping times.",
+    "part-claimed-twice": "Claims {claims} both ask for the {named} of one unit, at overlapping times.",
+    "part-line-twice": "Part {part} stands on more than one line of claim {claim}.",
+    "part-serial-twice": "The part {part} with serial {serial} is in claims {claims}.",
+    "purchase-dates-differ": "Claims {claims} give different purchase dates for one unit.",
+    "purchase-dates-differ.failed-before": (
+        "The unit failed on {failed} (claim {early}), before it was bought on {bought}, as claim {latest} says."
+    ),
+    # pictures and papers
+    "same-picture": "Claims {claims} show the same picture.",
+    "alike-pictures": "Claims {claims} show pictures that look alike.",
+    "same-paper": "Claims {claims} prove the purchase of different units with the same paper.",
+    "picture-before-unit.built": "{picture} was taken on {taken}, before the unit was built on {day}.",
+    "picture-before-unit.sold": "{picture} was taken on {taken}, before the unit was sold on {day}.",
+    "picture-long-before": "{picture} was taken on {taken}, {days} days before the unit came in on {day}.",
+    "picture-before-failure": "{picture} was taken on {taken}, before it failed on {day}.",
+    "picture-after-filing": "{picture} was taken on {taken}, after the claim was filed on {day}.",
+    # labour
+    "labour-at-one-time": "{who} works on claims {claims} at one time, {started} to {ended}.",
+    "labour-at-one-time.one-claim": (
+        "{who} works on two operations of claim {claims} at one time, {started} to {ended}."
+    ),
+    "day-too-long": "{who} worked {hours} hours on {day}, claims {claims} say.",
+    "day-too-long.one-claim": "{who} worked {hours} hours on {day}, claim {claims} says.",
+    "labour-beyond-schedule": (
+        "{operation} took {hours} hours and the schedule gives {schedule}; was a clock left running?"
+    ),
+    "labour-hardly-worked": (
+        "{operation}: {claimed} hours are claimed by the schedule, and {hours} are written down as worked."
+    ),
+    "work-when-shut": "{who} worked from {started} to {ended}; {why}.",
+    "work-outside-visit.before": "{who} worked on {worked_on}, before the unit came in on {day}.",
+    "work-outside-visit.after": "{who} worked on {worked_on}, after the repair was done on {day}.",
+    "same-figure-every-time": "{who} took {minutes} minutes in {hits} of {count} claims for {operation}.",
+    "included-by-another-name": "{words} is claimed beside work that holds it: {operation}.",
+    # money
+    "over-approval": "{claimed} is claimed, and {approval} reaches to {limit}.",
+    "below-floor": (
+        "Plan {plan} pays {short} {currency} less than {cites} asks for, on {claims}. "
+        "Check the current text and the dealer agreement; this is no legal advice."
+    ),
+    "just-below-limit": "{who}: {count} claims end just below {limit}, above which an approval is needed.",
+    "job-split.one-stay": "Unit {serial} has two claims for one stay: the {first} and the {later}.",
+    "job-split.two-stays": "Unit {serial} has two claims for two stays a few days apart: the {first} and the {later}.",
+    "part-over-list": "{name} ({part}) is claimed at {cost}; the list has {list}.",
+    "part-dearer-than-usual": "Part {part} is claimed at {cost}; in most claims it costs {usual}.",
+    "paid-beyond": "{claimed} was claimed, and {paid} came in.",
+    "paid-beyond.payments": "{claimed} was claimed, and {paid} came in in {count} payments.",
+    "owner-pays-this": "{name} is claimed from the maker; the plan leaves the {excluded} to the owner.",
+    "bill-twice": "{bill}, {amount}, is in claims {claims}.",
+    # held parts
+    "held-part-missing.counted": "Held part {part} was not found on {day}.",
+    "held-part-missing": "Claim {claim} has parts the maker pays, and no failed part is held.",
+    "scrapped-early": "Held part {part} was scrapped on {day}, and {against}.",
+    "released-unheard": "Held part {part} was let go on {day} in the maker's name, before it was heard of.",
+    "not-sent-back.let-go": "Held part {part} was called back on {called} and let go on {day} instead.",
+    "not-sent-back": "Held part {part} was called back on {called}, to be sent by {by}, and was not.",
+    # filing
+    "filed-late": "It was filed on {filed}; the last day to file was {last}, {within} after {event}.",
+    "filed-over-block": "It was filed on {filed}; the reason given: {reason}.",
+    "filed-over-block.verdict": "It was filed on {filed} although it was {verdict}; the reason given: {reason}.",
+    "filed-over-block.against": (
+        "It was filed on {filed} although something spoke against it; the reason given: {reason}."
+    ),
+    "packet-changed": "The packet filed on {filed} {damage}.",
+    "corrected-after-filing": "It was corrected on {corrected}, after it was filed on {filed}, and not resubmitted.",
+    "evidence-missing.elsewhere": (
+        "It was filed before it came into this book; what went to the maker with it is not known here."
+    ),
+    "evidence-missing.asked": "It was filed without this: {missing}.",
+    "evidence-missing.file": "It names {file}, and the book keeps no such file.",
+    "repaired-before-approval": "It was repaired on {repaired}, before the maker's approval of {approved_on}.",
+    "approval-ran-out": "It was repaired on {repaired}; the maker's approval held up to {expired}.",
+    # identity
+    "serials-look-alike": "The numbers {serials} differ only in marks that are taken for one another.",
+    "unit-of-two-models": "Unit {serial} is a {models}: it cannot be both.",
+    "number-in-two-units": "One {what} number, {number}, is in units {units}.",
+    "approval-twice": "Approval {number} is used in more than one claim.",
+    "meter-backwards": "The meter runs backwards: {hours} h on {on}, {reading} h on {later_on}.",
+    "meter-backwards.ran-more": (
+        "The meter ran more hours than there were: {hours} h on {on}, {reading} h on {later_on}."
+    ),
+    "refused-filed-anew": (
+        "Claim {first} for the {component} was refused on {refused}, and claim {later} asks for it again."
+    ),
+    "refused-filed-anew.because": (
+        "Claim {first} for the {component} was refused on {refused} ({why}), and claim {later} asks for it again."
+    ),
+    # facts
+    "measured-in-order": (
+        "Everything measured is within its limits ({what} is {value}, {limits}), and parts were replaced."
+    ),
+    "reading-against-cause": "The cause says {what} is {said}; {reading} is {way}.",
+    "cause-against-defect": "The cause says {said}, and the defect is claimed as {defect}.",
+    "another-part-replaced": "The {failed} failed ({number}), and what was fitted is {fitted}.",
+    "registered-before-sale": "It was registered on {registered}, before it was sold on {sold}.",
+    "changed-before-filing": "{changed} was changed from {before} to {after} on {day}, {when}.",
+    "same-words-and-figures": "Claims {claims} say and measured the very same.",
+    "same-figures": "Claims {claims} measured the very same.",
+    # people
+    "owner-is-staff": "The owner, {owner}, has the name of {staff}, who works in the shop.",
+    "owner-at-the-shop": "The owner, {owner}, is reached under {shared}.",
+    "use-unlike-owner": "The use is {use}, and the owner is {owner}.",
+    "household-works-hard": "The use is household, and the meter ran {hours} h in {weeks} weeks, {a_week} a week.",
+    "many-units-of-one": "{owner} has claims on {count} units in household use: {claims}.",
+    # patterns
+    "pattern-technician-work": (
+        "{hits} of {count} claims that {who} worked on are the {trait}: {share} %, and {others} % of the others'."
+    ),
+    "pattern-technician": (
+        "{hits} of {count} claims that {who} worked on have this: {trait}. That is {share} %; of others' {others} %."
+    ),
+    "pattern-owner": (
+        "{hits} of {count} claims of {who} have this: {trait}. That is {share} %, and {others} % of other owners'."
+    ),
+    "pattern-model": (
+        "{hits} of {count} claims on {who} have this: {trait}. That is {share} %, and {others} % on other models."
+    ),
+}
+"""The English sentences: by rule, or by rule, a point, and which of its sentences."""
+
+FORMERLY: Mapping[str, str] = {
+    "part-claimed-twice": SAYS["unit-claimed-twice"],
+    "reading-against-cause": "The cause says {what} is {said}; {value} {unit} is {way}.",
+}
+"""Sentences as they were when findings were settled by their very words, where they have others now."""
