@@ -146,7 +146,8 @@ def _tell(say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule]
 
 
 def _tell_rule(say: Say, desk: Desk, rule: str, found: Sequence[Irregularity], mark: str) -> None:
-    say.item(" ", f"{rule}: {len(found)}. It may be innocent: {found[0].innocent}")
+    say.answer(f"  {say.styled(f'{rule}: {len(found)}', 'strong')}")
+    say.item(" ", f"It may be innocent: {found[0].innocent}")
     for each in found:
         whose = ", ".join(shop for shops in _shops(desk, each).values() for shop in shops)
         say.item(say.mark(mark), f"{whose} · {one_line(each)}" if whose else one_line(each), indent=4)

@@ -86,8 +86,10 @@ def _packet_damage(desk: Desk, entry: Entry) -> str:
 
 
 def one_line(each: Irregularity) -> str:
-    """A finding with its evidence."""
+    """A finding with its evidence; the claims first, where its sentence does not begin by them."""
     from claimpack.core.auditing.audited import listed
 
+    claims = listed(each.claims)
+    said = each.said if each.said.startswith(f"Claims {claims} ") else f"{claims}: {each.said}"
     evidence = "; ".join(f"{name}: {fact}" for name, fact in each.evidence_said.items())
-    return f"{listed(each.claims)}: {each.said}" + (f" · {evidence}" if evidence else "")
+    return said + (f" · {evidence}" if evidence else "")

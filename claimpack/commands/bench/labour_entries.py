@@ -26,14 +26,14 @@ def tell_entries(say: Say, entries: Sequence[Labour], times: Sequence[LabourTime
     when = [_when(say, entry) for entry in entries]
     columns = [
         ScreenColumn("", [str(place) for place in range(1, len(entries) + 1)], right=True),
-        ScreenColumn("operation", [entry.operation for entry in entries], most=say.world.width() // 3 - 2),
-        ScreenColumn("who", [entry.technician for entry in entries], lesser=3, most=12),
-        ScreenColumn("day", [day for day, _ in when]),
-        ScreenColumn("from-to", [span for _, span in when]),
-        ScreenColumn("clocked", [worked_in_words(entry) for entry in entries], right=True),
-        ScreenColumn("schedule", _hours(times, len(entries), "schedule"), right=True, lesser=4),
-        ScreenColumn("claimed", _hours(times, len(entries), "claimed"), right=True, lesser=2),
-        ScreenColumn("pays", ["" if entry.payer == "maker" else entry.payer for entry in entries], lesser=1),
+        ScreenColumn("Operation", [entry.operation for entry in entries], most=say.world.width() // 3 - 2),
+        ScreenColumn("Who", [entry.technician for entry in entries], lesser=3, most=12),
+        ScreenColumn("Day", [day for day, _ in when]),
+        ScreenColumn("From-to", [span for _, span in when]),
+        ScreenColumn("Clocked", [worked_in_words(entry) for entry in entries], right=True),
+        ScreenColumn("Schedule", _hours(times, len(entries), "schedule"), right=True, lesser=4),
+        ScreenColumn("Claimed", _hours(times, len(entries), "claimed"), right=True, lesser=2),
+        ScreenColumn("Pays", ["" if entry.payer == "maker" else entry.payer for entry in entries], lesser=1),
     ]
     tell_columns(say, columns, indent=0)
 
@@ -164,10 +164,11 @@ def clock_json(desk: Desk, clock: Clock) -> dict[str, Any]:
 
 def throw_away(desk: Desk, say: Say, clock: Clock, *, yes: bool, json: bool) -> int:
     """Forget a clock and its time, once the user agrees; the exit code."""
+    from claimpack.commands.talk.yes_or_no import agrees
     from claimpack.core.values.clock import shop_time
 
     since = shop_time(clock.started, desk.world.shown)
-    if not say.agrees(f"Throw away the time since {since} on {clock.operation}?", yes, json=json):
+    if not agrees(say, f"Throw away the time since {since} on {clock.operation}?", yes, json=json):
         return 4
     thrown = clock_json(desk, clock)
     desk.book.drop_clock(clock.technician)

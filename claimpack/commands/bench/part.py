@@ -237,13 +237,13 @@ def _tell_parts(say: Say, parts: Sequence[Part]) -> None:
 
     columns = [
         ScreenColumn("", [str(place) for place in range(1, len(parts) + 1)], right=True),
-        ScreenColumn("number", [used.number for used in parts], lesser=1, most=18),
-        ScreenColumn("part", [used.name for used in parts], most=_widest_name(say)),
-        ScreenColumn("count", [plain(used.quantity) for used in parts], right=True),
+        ScreenColumn("Number", [used.number for used in parts], lesser=1, most=18),
+        ScreenColumn("Part", [used.name for used in parts], most=_widest_name(say)),
+        ScreenColumn("Count", [plain(used.quantity) for used in parts], right=True),
         ScreenColumn(
-            "each", ["from maker" if used.source == "maker" else grouped(used.unit_cost) for used in parts], right=True
+            "Each", ["from maker" if used.source == "maker" else grouped(used.unit_cost) for used in parts], right=True
         ),
-        ScreenColumn("pays", [used.payer for used in parts]),
+        ScreenColumn("Pays", [used.payer for used in parts]),
     ]
     tell_columns(say, columns, indent=0)
 
@@ -255,12 +255,12 @@ def _tell_held(say: Say, held: Sequence[HeldPart]) -> None:
     drained = {True: "drained", False: "NOT drained", None: ""}
     columns = [
         ScreenColumn("", [str(place) for place in range(1, len(held) + 1)], right=True),
-        ScreenColumn("number", [kept.number for kept in held], lesser=3, most=18),
-        ScreenColumn("part", [kept.part for kept in held], most=_widest_name(say)),
-        ScreenColumn("shelf", [kept.shelf or "no shelf" for kept in held], most=12),
-        ScreenColumn("since", [str(kept.since or "") for kept in held], lesser=2),
-        ScreenColumn("box", ["boxed" if kept.boxed else "" for kept in held], lesser=1),
-        ScreenColumn("fuel and oil", [drained[kept.drained] for kept in held]),
+        ScreenColumn("Number", [kept.number for kept in held], lesser=3, most=18),
+        ScreenColumn("Part", [kept.part for kept in held], most=_widest_name(say)),
+        ScreenColumn("Shelf", [kept.shelf or "no shelf" for kept in held], most=12),
+        ScreenColumn("Since", [str(kept.since or "") for kept in held], lesser=2),
+        ScreenColumn("Box", ["boxed" if kept.boxed else "" for kept in held], lesser=1),
+        ScreenColumn("Fuel and oil", [drained[kept.drained] for kept in held]),
     ]
     tell_columns(say, columns, indent=0)
 

@@ -112,11 +112,11 @@ def _decided(say: Say, read: Sequence[FileRead], answered: Answered, *, asks: bo
 
 def _asked(say: Say, file: str, each: Compared) -> str:
     from claimpack.commands.talk.asking import typed_at
+    from claimpack.commands.talk.yes_or_no import says_yes
 
     proposal = each.proposal
     if each.state == "new":
-        typed = say.ask(f"{proposal.key}: take {proposal.text}, as {file} shows it? [y/N]")
-        return "take" if (typed or "").strip().casefold() in ("y", "yes") else ""
+        return "take" if says_yes(say, f"{proposal.key}: take {proposal.text}, as {file} shows it?") else ""
     say.choices([proposal.text, each.typed])
     typed = typed_at(say, f"{proposal.key}: which of them does {file} show? [neither]", "12").answer
     return {"1": "take", "2": "keep"}.get((typed or "").strip(), "")

@@ -140,8 +140,9 @@ class _Editing:
             raise BadInput(f"the editor ended with code {code}", "An editor that fails may not have saved.")
 
     def _goes_on(self) -> bool:
-        typed = self._say.ask("Open it again? [Y/n]")
-        if typed is not None and typed.strip().casefold() in ("", "y", "yes"):
+        from claimpack.commands.talk.yes_or_no import says_yes
+
+        if says_yes(self._say, "Open it again?", otherwise=True):
             return True
         self._say.note(f"\nNothing was changed. {self._where()}")
         return False

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
 from claimpack.commands.desk.options import Json
+from claimpack.commands.desk.wrapping import wrapped
 from claimpack.commands.line.declared import Argument, Context, Option
 from claimpack.core.values.words import more_than
 
@@ -21,6 +22,7 @@ _INDENT = 18
 # An import or a merge may touch every key; the rest is in --json.
 _MOST_CHANGES = 20
 _LONGEST_VALUE = 80
+_LONGEST_SHORT = 160
 
 
 def history(
@@ -88,17 +90,15 @@ def _as_json(changes: dict[int, tuple[Difference, ...]]) -> list[dict[str, Any]]
 
 
 def _tell_short(say: Say, event: Event, *, named: bool) -> None:
-    """A line: when, who, what and why, as far as the terminal has room."""
+    """When, who, what and why; of a long why its beginning."""
     from claimpack.commands.screen.listing import shortened
 
-    when = f"{event.at:%Y-%m-%d %H:%M}"
     counted = f" on {event.on}" if event.on != event.at.date() else ""
     memo = f"memo {event.facts['memo']}" if event.facts.get("memo") else ""
     said = " ".join(part for part in (event.what, event.facts.get("answer"), event.facts.get("amount"), memo) if part)
     why = event.why or event.facts.get("changed", "")
     about = f"{event.claim}  " if named else ""
-    told = f"{about}{event.who}: {said}{counted}{f': {why}' if why else ''}"
-    say.answer(f"{say.styled(when, 'quiet')}  {shortened(told, say.world.width() - len(when) - 2)}")
+    _tell_when(say, event, shortened(f"{about}{event.who}: {said}{counted}{f': {why}' if why else ''}", _LONGEST_SHORT))
 
 
 def _tell(say: Say, event: Event, changed: Sequence[Difference], *, named: bool) -> None:
@@ -120,16 +120,18 @@ def _tell(say: Say, event: Event, changed: Sequence[Difference], *, named: bool)
 
 
 def _tell_head(say: Say, event: Event, about: str) -> None:
-    """When, who and what; on a terminal too narrow for the line, what goes on stands under it."""
-    import textwrap
-
+    """When, who and what."""
     from claimpack.core.values.harmless import harmless
 
     counted = f" (counts from {event.on})" if event.on != event.at.date() else ""
-    seal = event.hash[:10]
-    told = f"{about}{harmless(event.who)}: {event.what}{counted}, revision {event.revision}  {seal}"
+    told = f"{about}{harmless(event.who)}: {event.what}{counted}, revision {event.revision}"
+    _tell_when(say, event, f"{told}  {event.hash[:10]}", event.hash[:10])
+
+
+def _tell_when(say: Say, event: Event, told: str, seal: str = "") -> None:
+    """When, and what is told of it, ended by its seal; on a terminal too narrow for the line, the rest under it."""
     columns = say.world.columns()
-    lines = textwrap.wrap(told, max(columns - _INDENT, _INDENT)) if columns else [told]
+    lines = wrapped(told, max(columns - _INDENT, _INDENT)) if columns else [told]
     lines[-1] = f"{lines[-1].removesuffix(seal)}{say.styled(seal, 'quiet')}"
     say.answer(f"{say.styled(f'{event.at:%Y-%m-%d %H:%M}', 'quiet')}  {lines[0]}")
     for line in lines[1:]:

@@ -51,10 +51,12 @@ class PlatePhoto:
                 self._say.note(f"  Not taken over: {wrong.lines()[0]}")
 
     def _agrees(self) -> bool:
+        from claimpack.commands.talk.yes_or_no import says_yes
+
         if not self._say.world.stdin.isatty():
             self._say.note("  Nobody has looked at it, so it is not taken over; --take does that.")
             return False
-        return (self._say.ask("  Take it over? [y/N]") or "").strip().casefold() in ("y", "yes")
+        return bool(says_yes(self._say, "  Take it over?"))
 
     def put_on(self, number: str) -> None:
         """Put the picture on the claim, as its serial plate, with what was read off it."""

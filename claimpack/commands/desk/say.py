@@ -19,8 +19,6 @@ from claimpack.errors import CannotWrite, ClaimpackError
 
 _STYLES = {"strong": "1", "good": "1;32", "bad": "1;31", "wait": "1;33", "quiet": "2"}
 _STYLED = re.compile(rf"(\x1b\[(?:0|{'|'.join(_STYLES.values())})m)")
-# Somebody who answers a yes-or-no question with anything else is asked again, but not for ever.
-_MOST_TRIES = 3
 _SOME_BYTES = 1 << 20
 _MARKS = {"pass": "✓", "fail": "✗", "unknown": "?", "todo": "•"}
 _PLAIN_MARKS = {"pass": "+", "fail": "x", "unknown": "?", "todo": "*"}
@@ -281,38 +279,9 @@ class Say:
         except EOFError:
             return None
 
-    def agrees(self, question: str, yes: bool, *, json: bool = False) -> bool:
-        """Whether the user agrees to a step; with --yes they did, and off a terminal nobody is asked.
-
-        Args:
-            question: what is asked, without the answers.
-            yes: whether they agreed beforehand.
-            json: whether the document is to tell that they did not.
-        """
-        agreed = yes or self._asked(question)
-        if json and not agreed:
-            self.nothing_done("The same command with --yes.")
-        return agreed
-
     def nothing_done(self, do: str) -> None:
         """The document of a run that did nothing, since nobody said what or agreed to it; `do` is what to do."""
         self.failure("not done", ("nothing was done", "", do), 4)
-
-    def _asked(self, question: str) -> bool:
-        # A script that pipes something in has not read the question.
-        if not self.world.stdin.isatty():
-            self.aloud().note("Nothing was done; to do it: the same command with --yes.")
-            return False
-        for _ in range(_MOST_TRIES):
-            typed = self.ask(f"{question} [y/N]")
-            word = (typed or "").strip().casefold()
-            if word in ("y", "yes"):
-                return True
-            if word in ("", "n", "no"):
-                break
-            self.aloud().note("Please answer y for yes or n for no.")
-        self.aloud().note("\nNothing was done." if typed is None else "Nothing was done.")
-        return False
 
     def finish(self) -> None:
         """See to it that the answer has left for where it goes.

@@ -10,16 +10,23 @@ from collections.abc import Iterator, Sequence
 _COMMAND = re.compile(r"claimpack [a-z][^\n;]*")
 # An option and its value stay together.
 _WORD = re.compile(r"""(?:--[\w-]+ (?!-))?(?:[^\s"']|"[^"]*"|'[^']*')+""")
-# A sign that no message has stands for the blanks of a command while its line is broken.
+# A sign that no message has stands for a blank where no line may be broken.
 _GLUE = "\ue000"
 _LEAST_CELL = 20
 
 
 def wrapped(text: str, room: int) -> list[str]:
-    """Text in lines; a word longer than a line stays whole, so that a path can be copied."""
-    if len(text) <= room:
-        return [text.rstrip()]
-    return textwrap.wrap(text, room, break_on_hyphens=False, break_long_words=False) or [""]
+    """Text in lines, none begun by a "·"; a word longer than a line stays whole, so that a path can be copied."""
+    lines = [text.rstrip()]
+    if len(text) > room:
+        behind = text.replace(" ·", f"{_GLUE}·")
+        lines = textwrap.wrap(behind, room, break_on_hyphens=False, break_long_words=False) or [""]
+    return [line.replace(_GLUE, " ") for line in lines]
+
+
+def glued(text: str) -> str:
+    """Text that is not broken where it is wrapped."""
+    return text.replace(" ", _GLUE)
 
 
 def hanging(lead: str, text: str, room: int) -> str:
@@ -50,13 +57,12 @@ def continued(command: str, room: int) -> list[str]:
 
 def with_whole_commands(text: str, room: int) -> list[str]:
     """A message in lines, each part of it indented as it was; a command in it stays on one line."""
-    glued = _COMMAND.sub(lambda found: found[0].replace(" ", _GLUE), text)
     lines = []
-    for part in glued.split("\n"):
+    for part in _COMMAND.sub(lambda found: glued(found[0]), text).split("\n"):
         lead = " " * (len(part) - len(part.lstrip(" ")))
         first, *rest = wrapped(part, room)
         lines += [first, *(lead + line for line in rest)]
-    return [line.replace(_GLUE, " ") for line in lines]
+    return lines
 
 
 def in_columns(rows: Sequence[Sequence[str]], right: Sequence[int], indent: int, room: int | None) -> Iterator[str]:

@@ -53,6 +53,7 @@ def import_list(desk: Desk, say: Say, wanted: ListWanted, *, json: bool) -> int:
         BadInput: the list or its mapping cannot be read; every row and column that is wrong is named.
     """
     from claimpack.commands.desk.named_files import goes_to_stdout, write_named
+    from claimpack.commands.talk.yes_or_no import agrees
     from claimpack.core.steps.filing import IMPORT
     from claimpack.file_contents import content_hash
     from claimpack.lists.claim_lists import ListReading, guessed, mapping_from, mapping_text, rows_of
@@ -80,7 +81,7 @@ def import_list(desk: Desk, say: Say, wanted: ListWanted, *, json: bool) -> int:
         _show_odd(say, odd)
     if wanted.dry_run:
         return _told(say, imported, coming, odd, json=json, taken=False)
-    if not say.agrees(f"Take {how_many(len(coming), 'claim')} into the book?", wanted.yes, json=json):
+    if not agrees(say, f"Take {how_many(len(coming), 'claim')} into the book?", wanted.yes, json=json):
         return 4
     _take(desk, coming)
     return _told(say, imported, coming, odd, json=json, taken=True)
@@ -159,15 +160,15 @@ def _show(say: Say, sheet: SheetRead, mapping: ListMapping, coming: Sequence[Com
     shown = [each.entry for each in coming[:_MOST_SHOWN]]
     money = [(each.standing, each.standing.currency) for each in shown]
     columns = [
-        ScreenColumn("row", [str(each.place) for each in coming[:_MOST_SHOWN]], right=True),
-        ScreenColumn("claim", [each.claim.number for each in shown]),
-        ScreenColumn("maker", [each.summary.maker_name or each.claim.maker for each in shown], lesser=2, most=20),
-        ScreenColumn("state", [state_in_words(each.standing) for each in shown]),
-        ScreenColumn("filed", [str(each.standing.filed or "") for each in shown], lesser=1),
-        ScreenColumn("claimed", [plain(coins(each.claimed, code)) if code else "" for each, code in money], right=True),
-        ScreenColumn("paid", [plain(coins(each.paid, code)) if each.paid else "" for each, code in money], right=True),
+        ScreenColumn("Row", [str(each.place) for each in coming[:_MOST_SHOWN]], right=True),
+        ScreenColumn("Claim", [each.claim.number for each in shown]),
+        ScreenColumn("Maker", [each.summary.maker_name or each.claim.maker for each in shown], lesser=2, most=20),
+        ScreenColumn("State", [state_in_words(each.standing) for each in shown]),
+        ScreenColumn("Filed", [str(each.standing.filed or "") for each in shown], lesser=1),
+        ScreenColumn("Claimed", [plain(coins(each.claimed, code)) if code else "" for each, code in money], right=True),
+        ScreenColumn("Paid", [plain(coins(each.paid, code)) if each.paid else "" for each, code in money], right=True),
         ScreenColumn(
-            "outstanding", [plain(coins(each.outstanding, code)) if code else "" for each, code in money], right=True
+            "Outstanding", [plain(coins(each.outstanding, code)) if code else "" for each, code in money], right=True
         ),
     ]
     tell_columns(say, columns, indent=0)
@@ -218,6 +219,7 @@ def undo_import(desk: Desk, say: Say, imported: str, *, yes: bool, json: bool) -
         NotFound: there is no such import.
         WrongState: a claim was changed since; nothing is taken back then.
     """
+    from claimpack.commands.talk.yes_or_no import agrees
     from claimpack.core.steps.filing import IMPORT
     from claimpack.core.steps.taken_over_history import undoing
 
@@ -229,7 +231,7 @@ def undo_import(desk: Desk, say: Say, imported: str, *, yes: bool, json: bool) -
         raise NotFound(f"there is no import {imported}", do=there)
     revisions = {event.claim: event.revision for event in events}
     numbers = sorted(revisions)
-    if not say.agrees(f"Take {how_many(len(numbers), 'claim')} back?", yes, json=json):
+    if not agrees(say, f"Take {how_many(len(numbers), 'claim')} back?", yes, json=json):
         return 4
     histories = {number: desk.book.history(number) for number in numbers}
     with desk.changing_all(numbers) as changings:

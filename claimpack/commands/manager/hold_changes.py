@@ -173,6 +173,7 @@ def scrap(
     today: Today = "",
 ) -> int:
     """Scrap held parts that may be let go."""
+    from claimpack.commands.talk.yes_or_no import agrees
     from claimpack.core.shelf.part_steps import scrapping
 
     work = HoldStep.begun(context.obj, on, because, today)
@@ -189,7 +190,7 @@ def scrap(
     work.caution(parts)
     what = ", ".join(f"{part.code} {part.held.part}" for part in parts)
     # asked last, when nothing else can keep it from being done
-    if not work.say.agrees(f"Scrap {what}? What is thrown away does not come back.", yes):
+    if not agrees(work.say, f"Scrap {what}? What is thrown away does not come back.", yes):
         if json:
             work.say.document({"scrapped": [], "refused": []})
         return 4

@@ -112,11 +112,11 @@ def _document(
 
 
 def _tell(say: Say, desk: Desk, items: Sequence[Pending], groups: dict[str, list[Pending]], maker: str) -> None:
-    late = sum(1 for item in items if item.days_overdue)
+    late = sum(1 for item in items if item.is_late)
     ours = sum(1 for item in items if item.turn == "shop")
     said = f"Pending on {desk.day}: {how_many(len(items), 'claim')}"
     if items:
-        said += f", {late} overdue, {ours} waiting for the shop"
+        said += f", {late} late, {ours} waiting for the shop"
     say.heading(said)
     if not items:
         say.note(f"Nothing {f'on {maker} ' if maker else ''}is filed and unpaid.")

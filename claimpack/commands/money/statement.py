@@ -70,6 +70,7 @@ def statement(
     from claimpack.commands.desk.say import Say
     from claimpack.commands.money.statement_matching import StatementWanted, gathered
     from claimpack.commands.money.statement_telling import show, told
+    from claimpack.commands.talk.yes_or_no import agrees
 
     desk, say = Desk(context.obj, today), Say(context.obj)
     if undo:
@@ -97,7 +98,7 @@ def statement(
         say.note(f"Nothing was booked: {how_many(left, 'row')} would be left out. To leave them out: --leave-out")
         return 4
     but = f", and leave {how_many(left, 'row')} out" if left else ""
-    if not say.agrees(f"Book {how_many(len(booked), 'claim')}{but}?", yes, json=json):
+    if not agrees(say, f"Book {how_many(len(booked), 'claim')}{but}?", yes, json=json):
         return 4
     _book(desk, found.matched)
     found.keep_columns(desk)
@@ -168,6 +169,7 @@ def _undo(desk: Desk, say: Say, memo: str, maker: str, because: str, *, yes: boo
         NotFound: nothing is booked with it.
         WrongState: money moved since on one of its claims.
     """
+    from claimpack.commands.talk.yes_or_no import agrees
     from claimpack.core.settlement.booking import booked_of, undoing
 
     spelt = {word.casefold() for word in desk.spellings(maker)} if maker else set()
@@ -182,7 +184,7 @@ def _undo(desk: Desk, say: Say, memo: str, maker: str, because: str, *, yes: boo
     makers = {entry.summary.maker or entry.claim.maker for entry in desk.book.entries(numbers)}
     if len(makers) > 1:
         raise BadInput(f"memo {memo} is one of {' and of '.join(sorted(makers))}", do="Say whose: --maker ID")
-    if not say.agrees(f"Take {how_many(len(numbers), 'claim')} of memo {memo} back?", yes, json=json):
+    if not agrees(say, f"Take {how_many(len(numbers), 'claim')} of memo {memo} back?", yes, json=json):
         return 4
     why = because or f"memo {memo} taken back"
     with desk.changing_all(numbers) as changings:

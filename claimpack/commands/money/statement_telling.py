@@ -51,17 +51,17 @@ def _show_matches(say: Say, found: MatchedStatement) -> None:
     if not matches:
         return
     columns = [
-        ScreenColumn("row", [", ".join(str(row.place) for row in one.rows) for one in matches], right=True, most=12),
-        ScreenColumn("claim", [one.claim.number for one in matches]),
-        ScreenColumn("shop", [one.claim.standing.shop if say.world.all_shops else "" for one in matches]),
-        ScreenColumn("by", [one.by for one in matches], lesser=2),
+        ScreenColumn("Row", [", ".join(str(row.place) for row in one.rows) for one in matches], right=True, most=12),
+        ScreenColumn("Claim", [one.claim.number for one in matches]),
+        ScreenColumn("Shop", [one.claim.standing.shop if say.world.all_shops else "" for one in matches]),
+        ScreenColumn("By", [one.by for one in matches], lesser=2),
         ScreenColumn(
-            "outstanding", [grouped(coins(one.claim.standing.outstanding, currency)) for one in matches], right=True
+            "Outstanding", [grouped(coins(one.claim.standing.outstanding, currency)) for one in matches], right=True
         ),
-        ScreenColumn("paid", [grouped(coins(one.paid - one.charged_back, currency)) for one in matches], right=True),
+        ScreenColumn("Paid", [grouped(coins(one.paid - one.charged_back, currency)) for one in matches], right=True),
         ScreenColumn("", [one.kind for one in matches]),
         ScreenColumn(
-            "difference",
+            "Difference",
             [grouped(coins(one.difference, currency)) if one.kind in ("short", "over") else "" for one in matches],
             right=True,
             lesser=1,

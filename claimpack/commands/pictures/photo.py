@@ -60,10 +60,10 @@ def _tell_list(say: Say, entry: Entry) -> None:
     taken = [kept.get(photo.file) for photo in photos]
     columns = (
         ScreenColumn("", [str(place) for place in range(1, len(photos) + 1)], right=True),
-        ScreenColumn("file", [photo.file for photo in photos], least=14),
-        ScreenColumn("shows", [photo.shot or "-" for photo in photos], least=12),
-        ScreenColumn("taken", [f"{at:%Y-%m-%d %H:%M}" if at else "no time" for at in taken], lesser=1),
-        ScreenColumn("marks", [str(len(photo.marks) or "") for photo in photos], right=True),
+        ScreenColumn("File", [photo.file for photo in photos], least=14),
+        ScreenColumn("Shows", [photo.shot or "-" for photo in photos], least=12),
+        ScreenColumn("Taken", [f"{at:%Y-%m-%d %H:%M}" if at else "no time" for at in taken], lesser=1),
+        ScreenColumn("Marks", [str(len(photo.marks) or "") for photo in photos], right=True),
     )
     tell_columns(say, columns, [Under("", " ".join(photo.caption.split())) for photo in photos], indent=0)
 

@@ -49,6 +49,7 @@ def sort_photos(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.pictures.photo_filing import claims_in_words, doubts, pictures_in_words
+    from claimpack.commands.talk.yes_or_no import agrees
     from claimpack.errors import BadInput
 
     desk, say = Desk(context.obj), Say(context.obj)
@@ -66,7 +67,7 @@ def sort_photos(
     for note in [note for number, pictures in plan.incoming.items() for note in doubts(desk, number, pictures)]:
         say.note(note)
     counted, claims = pictures_in_words(plan.total), claims_in_words(plan.incoming)
-    agreed = bool(plan.total) and say.agrees(f"File {counted} on {claims}?", yes)
+    agreed = bool(plan.total) and agrees(say, f"File {counted} on {claims}?", yes)
     sort, notes = _do(desk, plan) if agreed else ("", [])
     if json:
         say.document(_sort_json(plan, sort, notes))
@@ -182,6 +183,7 @@ class _Sorted(NamedTuple):
 def _undo_sort(desk: Desk, say: Say, *, yes: bool, json: bool) -> int:
     """Take back what the last sort filed, asking first; pictures that were worked on since are named and stay."""
     from claimpack.commands.pictures.photo_filing import claims_in_words, pictures_in_words
+    from claimpack.commands.talk.yes_or_no import agrees
 
     found = _last_sort(desk)
     undone = [(each, _undone(desk.book.get(each.claim), each, _closed(desk, each.claim))) for each in found]
@@ -189,7 +191,7 @@ def _undo_sort(desk: Desk, say: Say, *, yes: bool, json: bool) -> int:
     going = [each.claim for each, what in undone if what.off]
     if not json:
         say.table([row for each, what in undone for row in _undoing_rows(each.claim, what)])
-    agreed = bool(going) and say.agrees(f"Take {counted} off again?", yes)
+    agreed = bool(going) and agrees(say, f"Take {counted} off again?", yes)
     for each in found if agreed or not going else ():
         _take_off(desk, each)
     if json:

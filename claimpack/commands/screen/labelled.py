@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
+from claimpack.commands.desk.wrapping import glued, wrapped
 from claimpack.core.values.harmless import harmless
 
 if TYPE_CHECKING:
@@ -16,16 +16,12 @@ _MOST_CELLS = 34
 
 
 def fact(say: Say, label: str, parts: Iterable[str], between: str = " · ") -> None:
-    """A labelled line, wrapped under itself; nothing where there is nothing to say."""
-    text = between.join(part for part in parts if part)
+    """A labelled line, wrapped under itself, its short parts whole; nothing where there is nothing to say."""
+    room = say.world.width() - _LABEL
+    text = between.join(glued(part) if len(part) <= room // 2 else part for part in parts if part)
     if not text:
         return
-    room = say.world.width() - _LABEL
-    lines = [
-        line
-        for part in harmless(text).split("\n")
-        for line in textwrap.wrap(part, room, break_on_hyphens=False) or [""]
-    ]
+    lines = [line for part in harmless(text).split("\n") for line in wrapped(part, room)]
     say.answer(say.styled(f"{label:<{_LABEL}}", "quiet") + lines[0])
     for line in lines[1:]:
         say.answer(" " * _LABEL + line)

@@ -16,16 +16,15 @@ if TYPE_CHECKING:
     from claimpack.core.steps.listed import ListedClaim
 
 _HEAD = (
-    *("number", "state", "came in", "maker model", "serial", "component", "owner", "claimed", "outstanding", "next"),
-    "shop",
+    *("Claim", "State", "Came in", "Maker, model", "Serial", "Component", "Owner", "Claimed", "Outstanding", "Next"),
+    "Shop",
 )
 _RIGHT = (7, 8)
-_MODEL, _COMPONENT, _NEXT, _SHOP = 3, 5, 9, 10
+_MODEL, _COMPONENT, _CLAIMED, _NEXT, _SHOP = 3, 5, 7, 9, 10
 _EVERY = (0, _SHOP, *range(1, _SHOP))
 # A model that is cut is another model, and the next step is what the list is read for.
 _WHOLE = (_MODEL, _NEXT)
-_LONGEST, _SHORTEST = 28, 12
-_INDENT = " " * 9
+_LONGEST, _SHORTEST, _GAP = 28, 12, 2
 # On a narrow terminal a claim takes two lines: what names it first, then whose it is and what to do.
 _FIRST_LINE = (0, _SHOP, 1, 2, 3, 5, 7)
 _SECOND_LINE = (4, 6, 8, _NEXT)
@@ -43,7 +42,9 @@ def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[in
         from claimpack.core.payment.next_step import is_late
 
         late = {row.number for row, _ in rows if is_late(row, desk.day)}
-        _tell(say, [_cells(row, next_step, desk.shops.shown(row.number)) for row, next_step in rows], late)
+        currencies = {row.currency for row, _ in rows if row.claimed}
+        cells = [_cells(row, next_step, desk.shops.shown(row.number), len(currencies) > 1) for row, next_step in rows]
+        _tell(say, cells, late, currencies.pop() if len(currencies) == 1 else "")
     return len(rows), count
 
 
@@ -92,7 +93,8 @@ def _plainly(value: Any, currency: str) -> Any:
     return value if value is None or isinstance(value, (str, int)) else plain(coins(value, currency))
 
 
-def _cells(row: ListedClaim, next_step: str, shop: str) -> tuple[str, ...]:
+def _cells(row: ListedClaim, next_step: str, shop: str, several_currencies: bool) -> tuple[str, ...]:
+    money = in_money(row.claimed, row.currency) if several_currencies else grouped(row.claimed)
     return (
         row.number,
         row.state,
@@ -101,14 +103,16 @@ def _cells(row: ListedClaim, next_step: str, shop: str) -> tuple[str, ...]:
         row.serial,
         row.component,
         row.owner,
-        in_money(row.claimed, row.currency) if row.claimed else "",
+        money if row.claimed else "",
         grouped(row.outstanding) if row.outstanding else "",
         next_step,
         shop,
     )
 
 
-def _tell(say: Say, cells: Sequence[tuple[str, ...]], late: Container[str]) -> None:
+def _tell(say: Say, cells: Sequence[tuple[str, ...]], late: Container[str], currency: str) -> None:
+    """The rows under their titles; `currency` is that of all amounts, empty where each row tells its own."""
+
     def told(line: str, row: Sequence[str]) -> str:
         """The line with its next step in the colour of lateness where the claim is late."""
         step = row[_NEXT] if row[0] in late and line.endswith(row[_NEXT]) else ""
@@ -119,7 +123,8 @@ def _tell(say: Say, cells: Sequence[tuple[str, ...]], late: Container[str]) -> N
     # a list of one shop's claims has no column for it
     shops = any(row[_SHOP] for row in cells)
     every = [at for at in _EVERY if at != _SHOP or shops]
-    head, *lines = _aligned([[row[at] for at in every] for row in (_HEAD, *short)], [every.index(at) for at in _RIGHT])
+    wide = [f"{title} {currency}".rstrip() if at == _CLAIMED else title for at, title in enumerate(_HEAD)]
+    head, *lines = _aligned([[row[at] for at in every] for row in (wide, *short)], [every.index(at) for at in _RIGHT])
     if columns is None or max(map(len, (head, *lines))) <= columns:
         say.answer(say.styled(head, "quiet"))
         for line, row in zip(lines, short, strict=True):
@@ -127,13 +132,15 @@ def _tell(say: Say, cells: Sequence[tuple[str, ...]], late: Container[str]) -> N
         return
     (head, *first), has_model = _first_lines([_HEAD, *short], columns, () if shops else (_SHOP,))
     say.answer(say.styled(head, "quiet"))
-    say.answer(say.styled(f"{_INDENT}serial · owner · outstanding → next", "quiet"))
+    indent = " " * (max(len(row[0]) for row in (_HEAD, *short)) + _GAP)
+    below = f"{indent}Serial · Owner · Outstanding → Next"
+    say.answer(say.styled(below + currency.rjust(max(len(head) - len(below), len(currency) + _GAP)).rstrip(), "quiet"))
     for line, row in zip(first, short, strict=True):
         number, rest = row[0], shortened(line, columns)[len(row[0]) :]
         say.answer(say.styled(number, "strong") + rest)
         unit = () if has_model else (row[_MODEL],)
-        for more in (*unit, *_more_lines(row, columns - len(_INDENT))):
-            say.answer(told(shortened(f"{_INDENT}{more}", columns), row))
+        for more in (*unit, *_more_lines(row, columns - len(indent))):
+            say.answer(told(shortened(f"{indent}{more}", columns), row))
 
 
 def _more_lines(row: Sequence[str], room: int) -> list[str]:
@@ -153,27 +160,25 @@ def _first_lines(rows: Sequence[Sequence[str]], columns: int, left_out: tuple[in
     The component gives way where the amount would not fit, then goes; last the model, which is never cut.
     """
     for less in ((), (_COMPONENT,), (_COMPONENT, _MODEL)):
-        shown = _without(*left_out, *less)
-        for longest in range(_LONGEST, _SHORTEST - 1, -4):
-            cells = [[row[at] if at in _WHOLE else shortened(row[at], longest) for at in shown] for row in rows]
-            lines = _aligned(cells, (len(shown) - 1,))
-            if max(map(len, lines)) <= columns:
-                return lines, _MODEL in shown
-    return lines, False
-
-
-def _without(*columns: int) -> tuple[int, ...]:
-    return tuple(column for column in _FIRST_LINE if column not in columns)
+        shown = [at for at in _FIRST_LINE if at not in (*left_out, *less)]
+        widths = {at: max(len(row[at]) for row in rows) for at in shown}
+        longest = widths.get(_COMPONENT, 0) + columns - sum(widths.values()) - _GAP * (len(shown) - 1)
+        if longest >= min(widths.get(_COMPONENT, 0), _SHORTEST):
+            break
+    cells = [[shortened(row[at], longest) if at == _COMPONENT else row[at] for at in shown] for row in rows]
+    return _aligned(cells, (len(shown) - 1,)), _MODEL in shown
 
 
 def _aligned(rows: Sequence[Sequence[str]], right: Sequence[int]) -> list[str]:
     """Rows as lines, each column as wide as its widest cell."""
     widths = [max(len(row[column]) for row in rows) for column in range(len(rows[0]))]
     return [
-        "  ".join(
+        (" " * _GAP)
+        .join(
             cell.rjust(width) if column in right else cell.ljust(width)
             for column, (cell, width) in enumerate(zip(row, widths, strict=True))
-        ).rstrip()
+        )
+        .rstrip()
         for row in rows
     ]
 

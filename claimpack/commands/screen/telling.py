@@ -189,19 +189,27 @@ def _tell_amounts(say: Say, assessment: Assessment) -> None:
     amounts, price = assessment.amounts, assessment.price
     if amounts is None or price is None:
         return
-    say.heading("How the amount adds up")
-    parts = ("parts", "handling", "labour", "extras", *(["tax"] if amounts.tax else []))
-    say.table([(name, grouped(getattr(amounts, name))) for name in parts], right=(1,))
-    others = (("owner", amounts.owner), ("shop", amounts.shop), ("other maker", amounts.other_maker))
-    for payer, amount in others:
-        if amount:
-            tax = f" (tax in it: {grouped(amounts.owner_tax)})" if payer == "owner" and amounts.owner_tax else ""
-            say.item("·", f"the {payer} pays {grouped(amount)}{tax}")
-    for line in price.lines:
-        if line.notes:
-            payer = "" if line.payer == "maker" else f", the {line.payer} pays"
-            notes = " ".join(str(note) for note in line.notes)
-            say.item("·", f"{line.what}, {grouped(line.whole)}{payer}: {notes}")
+    names = ("parts", "handling", "labour", "extras", "tax", "claimed")
+    adds_up = [(name, grouped(amount)) for name in names if (amount := getattr(amounts, name))]
+    others = [
+        f"the {payer} pays {grouped(amount)}{_tax_in(amounts) if payer == 'owner' else ''}"
+        for payer, amount in (("owner", amounts.owner), ("shop", amounts.shop), ("other maker", amounts.other_maker))
+        if amount
+    ]
+    noted = [line for line in price.lines if line.notes]
+    if adds_up or others or noted:
+        say.heading("How the amount adds up")
+    say.table(adds_up, right=(1,))
+    for said in others:
+        say.item("·", said)
+    for line in noted:
+        payer = "" if line.payer == "maker" else f", the {line.payer} pays"
+        notes = " ".join(str(note) for note in line.notes)
+        say.item("·", f"{line.what}, {grouped(line.whole)}{payer}: {notes}")
+
+
+def _tax_in(amounts: Amounts) -> str:
+    return f" (tax in it: {grouped(amounts.owner_tax)})" if amounts.owner_tax else ""
 
 
 def _tell_missing(say: Say, assessment: Assessment) -> None:

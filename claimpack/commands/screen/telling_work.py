@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from claimpack.commands.screen.labelled import counted, fact, table
 from claimpack.core.claims.measurements import value_said
+from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.values.money import grouped, plain, unit_price
 from claimpack.core.values.numbers_said import figures_said, hours_said, how_many
 
@@ -88,8 +89,9 @@ def tell_held(say: Say, claim: Claim, standing: Standing | None) -> None:
     """The parts that are kept: where each lies, since when, and whether it was drained."""
     held = []
     for index, one in enumerate(claim.held, start=1):
-        state = standing.part(index).state if standing else ""
+        part = standing.part(index) if standing else HeldStanding(index=index)
         drained = {True: "drained", False: "NOT drained", None: ""}[one.drained]
-        shelf, since = f"shelf {one.shelf}" if one.shelf else "no shelf", f"since {one.since}" if one.since else ""
-        held.append((one.part, shelf, state, since, drained))
+        shelf = f"shelf {one.shelf}" if one.shelf else "no shelf"
+        since = f"held since {one.since}" if one.since else "" if part.on else "held"
+        held.append((one.part, shelf, since, f"{part.state} {part.on}" if part.on else "", drained))
     table(say, "Held parts", counted(held))

@@ -37,8 +37,10 @@ def sweep_orphans(say: Say, vault: Vault, orphans: Sequence[Path | str], *, yes:
     Raises:
         CannotWrite: the vault cannot be written.
     """
+    from claimpack.commands.talk.yes_or_no import agrees
+
     count = how_many(len(orphans), "file")
-    if not orphans or not say.agrees(f"Does no other book use this vault, so that {count} can go?", yes):
+    if not orphans or not agrees(say, f"Does no other book use this vault, so that {count} can go?", yes):
         return False
     vault.sweep(orphans)
     return True

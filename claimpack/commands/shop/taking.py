@@ -26,6 +26,7 @@ def take(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
+    from claimpack.commands.talk.yes_or_no import agrees
     from claimpack.errors import BadInput
 
     desk, say = Desk(context.obj, today), Say(context.obj)
@@ -38,7 +39,7 @@ def take(
     numbers = [number_of(claim) for claim in claims or ()]
     count = len(numbers) or desk.book.without_a_shop()
     asked = f"Is what of {how_many(count, 'claim')} is no shop's yet {desk.shop_id}'s?"
-    if count and not say.agrees(asked, yes, json=json):
+    if count and not agrees(say, asked, yes, json=json):
         return 4
     taken = take_claims(desk.book, desk.author, desk.day, numbers)
     if json:

@@ -119,7 +119,8 @@ class Recall:
 
     def _agrees(self, what: str, facts: Facts) -> bool:
         """Whether the user says that facts still hold; anything but a yes is a no."""
+        from claimpack.commands.talk.yes_or_no import says_yes
         from claimpack.core.claims.recalled import facts_in_words
 
         self._say.paragraph(f"  {what}: {facts_in_words(facts)}", hanging=2)
-        return (self._say.ask("  Take it over? [y/N]") or "").strip().casefold() in ("y", "yes")
+        return bool(says_yes(self._say, "  Take it over?"))

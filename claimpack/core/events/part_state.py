@@ -32,6 +32,16 @@ class HeldStanding(Record):
     then_received: date | None = None
     then_paid: date | None = None
 
+    @property
+    def on(self) -> date | None:
+        """The day it came to where it stands; None for one that is held."""
+        return {
+            "called back": self.called_back,
+            "sent": self.sent,
+            "released": self.released,
+            "scrapped": self.scrapped,
+        }.get(self.state)
+
 
 AnyEvent = Event | NewEvent
 StateChange = dict[str, object]

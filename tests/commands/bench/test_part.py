@@ -65,8 +65,8 @@ def test_the_list_reads_in_columns(shop):
     part(shop, "hold", "26-0001", "short block", "--not-drained")
     lines = part(shop, "list", "26-0001").out.splitlines()
     assert [" ".join(line.split()) for line in lines] == [
-        *("number part count each pays", "1 H-1 Gasket 1 3.20 maker"),
-        *("", "Held for the maker", "part shelf since fuel and oil", "1 short block no shelf 2026-03-01 NOT drained"),
+        *("Number Part Count Each Pays", "1 H-1 Gasket 1 3.20 maker"),
+        *("", "Held for the maker", "Part Shelf Since Fuel and oil", "1 short block no shelf 2026-03-01 NOT drained"),
     ]
 
 

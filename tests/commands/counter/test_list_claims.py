@@ -54,8 +54,8 @@ def test_a_line_says_how_many_there_are(shop):
 
 def test_every_column_is_there(shop):
     head, filed, draft = claimpack("list", folder=shop).out.splitlines()
-    assert head.split("  ")[0] == "number"
-    assert ("159.70 USD" in filed, "wait for the answer" in filed, "file by 2026-03-26" in draft) == (True,) * 3
+    assert head.split("  ")[0] == "Claim"
+    assert ("  159.70  " in filed, "wait for the answer" in filed, "file by 2026-03-26" in draft) == (True,) * 3
     assert all(
         word in draft for word in ("draft", "2026-02-05", "Halden CS-70", "HC70-1", "short block", "A. Customer")
     )
@@ -104,7 +104,7 @@ def test_an_amount_is_never_cut(tmp_path, monkeypatch, columns):
     labour = [{"operation": "short-block-replace", "hours": "1.6"}]
     shop = a_shop(tmp_path, maker="Halden", failure__component="carburettor and intake manifold", labour=labour)
     lines = on_a_terminal(shop, monkeypatch, columns)
-    assert (lines[2].endswith(" USD"), max(map(len, lines)) <= columns) == (True, True)
+    assert (lines[2].endswith("147.20"), max(map(len, lines)) <= columns) == (True, True)
 
 
 def test_on_a_wide_terminal_a_claim_takes_one_line(shop, monkeypatch):

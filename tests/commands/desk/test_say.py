@@ -85,39 +85,6 @@ def test_progress_shows_how_many_are_done():
     assert "1/2" in out.getvalue()
 
 
-def asked(typed, yes=False):
-    stream = Terminal(typed)
-    return Say(World(stdin=stream, stdout=Terminal(), stderr=Terminal())).agrees("Do it?", yes)
-
-
-def test_a_step_is_agreed_to_by_typing_y():
-    assert (asked("y\n"), asked("n\n"), asked("")) == (True, False, False)
-
-
-@pytest.mark.parametrize(
-    ("typed", "agreed"), [("maybe\ny\n", True), ("maybe\nno\n", False), ("maybe\nso\nsure\ny\n", False)]
-)
-def test_what_is_neither_yes_nor_no_is_asked_again_three_times_in_all(typed, agreed):
-    assert asked(typed) is agreed
-
-
-@pytest.mark.parametrize(("typed", "said"), [("n\n", "Nothing was done.\n"), ("", "\nNothing was done.\n")])
-def test_a_step_not_agreed_to_is_said_not_to_be_done(typed, said):
-    err = Terminal()
-    Say(World(stdin=Terminal(typed), stdout=Terminal(), stderr=err)).agrees("Do it?", yes=False)
-    assert err.getvalue() == f"Do it? [y/N] {said}"
-
-
-def test_yes_agrees_without_asking():
-    assert asked("n\n", yes=True)
-
-
-def test_off_a_terminal_nobody_is_asked():
-    err = Pipe()
-    agreed = Say(World(stdin=Pipe("y\n"), stdout=Pipe(), stderr=err)).agrees("Do it?", yes=False)
-    assert (agreed, "--yes" in err.getvalue()) == (False, True)
-
-
 class Full(Pipe):
     """A stream whose disk is full."""
 
@@ -250,12 +217,6 @@ def test_the_last_cell_of_a_table_goes_on_under_itself(monkeypatch):
         "  us-ca-small-offroad  California emission warranty for",
         "                       small off-road engines",
     ]
-
-
-def test_a_script_is_told_in_its_document_that_nobody_agreed():
-    out = Pipe()
-    agreed = Say(World(stdin=Pipe(), stdout=out, stderr=Pipe())).agrees("Scrap it?", yes=False, json=True)
-    assert (agreed, json.loads(out.getvalue())["exit_code"]) == (False, 4)
 
 
 @pytest.mark.parametrize(("columns", "lines"), [(79, ["Hash:", "f" * 74]), (80, ["Hash: " + "f" * 74])])

@@ -16,6 +16,10 @@ def test_a_word_longer_than_a_line_stays_whole():
     assert wrapped(f"See {PATH}", 20) == ["See", PATH]
 
 
+def test_no_line_begins_by_the_mark_between_two_facts():
+    assert wrapped("no hour meter · sold in US-WA", 14) == ["no hour", "meter · sold", "in US-WA"]
+
+
 @pytest.mark.parametrize("room", [60, 80, 100])
 def test_a_command_stands_on_one_line_whole(room):
     lines = with_whole_commands(TEXT, room)

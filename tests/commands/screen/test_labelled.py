@@ -30,3 +30,8 @@ def test_a_long_cell_is_cut_and_marked():
 
 def test_a_table_of_no_rows_has_no_title():
     assert said(table, "Parts", []) == []
+
+
+def test_a_fact_is_not_broken_where_the_next_line_has_room_for_it():
+    days = [f"{what} 2026-02-05" for what in ("purchased", "failed", "presented", "repaired", "returned")]
+    assert said(fact, "Dates", days)[1].strip() == "returned 2026-02-05"

@@ -39,7 +39,7 @@ def test_a_cell_is_one_harmless_line_cut_where_it_is_too_long(text, shown):
 
 def test_a_list_off_a_terminal_has_a_line_a_claim_under_its_titles(tmp_path):
     _, out = listed(a_shop(tmp_path, "26-0001", "26-0002"))
-    assert [line.split()[0] for line in out.splitlines()] == ["number", "26-0002", "26-0001"]
+    assert [line.split()[0] for line in out.splitlines()] == ["Claim", "26-0002", "26-0001"]
 
 
 def test_a_limit_shows_some_and_counts_all(tmp_path):
@@ -69,6 +69,16 @@ def test_what_steers_a_terminal_is_shown_not_obeyed(tmp_path):
     assert "a[U+202E]b" in out
 
 
+@pytest.mark.parametrize(("second", "amounts"), [("USD", ["1.00", "2.00"]), ("CAD", ["1.00 USD", "2.00 CAD"])])
+def test_a_currency_is_told_once_where_all_amounts_are_in_it(tmp_path, second, amounts):
+    shop = a_shop(tmp_path, "26-0001", "26-0002")
+    happen(shop, "26-0001", "filed", claimed="1.00", currency="USD")
+    happen(shop, "26-0002", "filed", claimed="2.00", currency=second)
+    head, *rows = listed(shop)[1].splitlines()
+    assert (" Claimed USD " in head) == (second == "USD")
+    assert all(f"  {amount}  " in row for amount, row in zip(reversed(amounts), rows, strict=True))
+
+
 def test_where_a_claim_is_too_long_for_two_lines_nothing_of_owner_and_money_is_cut(tmp_path, monkeypatch):
     monkeypatch.setenv("COLUMNS", "80")
     shop = a_shop(
@@ -94,7 +104,7 @@ def test_a_model_is_never_cut_and_every_line_fits_the_screen(tmp_path, monkeypat
     world = World(stdout=out, stderr=Pipe(), environ={"NO_COLOR": "1"}, folder=shop, clock=NOW)
     tell_claims(Say(world), Desk(world), Wanted(), json=False)
     lines = out.getvalue().splitlines()
-    assert (lines[0].split()[0], "Halden CS-70 Professional Wet Cut Edition" in out.getvalue()) == ("number", True)
+    assert (lines[0].split()[0], "Halden CS-70 Professional Wet Cut Edition" in out.getvalue()) == ("Claim", True)
     assert max(map(len, lines)) <= columns
 
 

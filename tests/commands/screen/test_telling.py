@@ -112,7 +112,12 @@ def _missing_at(said):
 
 
 def test_amounts_stand_in_one_column():
-    assert "  parts     10.00" in lines(told_of, parts=PARTS)
+    said = lines(told_of, parts=PARTS)
+    assert [line for line in said if line.endswith("10.00")] == ["  parts    10.00", "  claimed  10.00"]
+
+
+def test_where_nothing_is_priced_nothing_adds_up():
+    assert "How the amount adds up" not in lines(told_of)
 
 
 def test_the_summary_is_verdict_amount_and_what_blocks_filing():

@@ -8,7 +8,9 @@ from running import Pipe
 
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
-from claimpack.commands.screen.telling_work import tell_evidence, tell_work
+from claimpack.commands.screen.telling_work import tell_evidence, tell_held, tell_work
+from claimpack.core.events.part_state import HeldStanding
+from claimpack.core.events.standing import Standing
 
 
 def row(number, **changes):
@@ -61,3 +63,17 @@ def test_who_pays_is_told_unless_the_maker_does():
 )
 def test_an_extra_is_told_with_its_amount_or_how_far_it_was(extra, told):
     assert row(1, extras=[{"what": "visit", "kind": "travel", **extra}]) == f"1 visit {told}"
+
+
+@pytest.mark.parametrize(
+    ("stands", "told"),
+    [
+        ({}, "1 rod no shelf held since 2026-02-24"),
+        ({"state": "scrapped", "scrapped": "2026-06-02"}, "1 rod no shelf held since 2026-02-24 scrapped 2026-06-02"),
+    ],
+)
+def test_a_part_is_told_since_when_it_is_held_and_when_it_went(stands, told):
+    world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=Path("/nowhere"))
+    standing = Standing(parts=[HeldStanding(index=1, **stands)])
+    tell_held(Say(world), a_claim(held=[{"part": "rod", "since": "2026-02-24"}]), standing)
+    assert " ".join(world.stdout.getvalue().splitlines()[-1].split()) == told
