@@ -6,6 +6,8 @@ import os
 import re
 import shutil
 import tempfile
+from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -103,11 +105,24 @@ def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool 
     return True if is_quick and _is_slow_place(collection_path) else None
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+@pytest.hookimpl(wrapper=True)
+def pytest_make_collect_report(collector: pytest.Collector) -> Iterator[None]:
+    """Every other process reads the files from the last: what one has made ready to run, the other need not."""
+    report = yield
+    if isinstance(collector, pytest.Dir) and os.environ.get("PYTEST_XDIST_WORKER", "gw0")[-1] in "13579":
+        report.result.reverse()
+    return report
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> Iterator[None]:
+    # in one order again, before anybody shuffles them
+    items.sort(key=lambda item: str(item.path))
+    yield
     nameless = [
         item.nodeid
         for item in items
-        if "published" in Path(item.path).parts and not PROVENANCE & {mark.name for mark in item.iter_markers()}
+        if "published" in item.path.parts and not PROVENANCE & {mark.name for mark in item.iter_markers()}
     ]
     if nameless:
         raise pytest.UsageError("tests in tests/published without a source:\n" + "\n".join(nameless))
@@ -120,9 +135,9 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 def _is_slow(item: pytest.Item) -> bool:
-    on_server = "server" in item.fixturenames or "server" in re.split(r"\W", item.name)
-    return on_server or _is_slow_place(item.path)
+    return _is_slow_place(item.path) or "server" in item.fixturenames or "server" in re.split(r"\W", item.name)
 
 
+@cache
 def _is_slow_place(path: Path) -> bool:
     return path.relative_to(TESTS).as_posix().startswith(SLOW_PLACES)

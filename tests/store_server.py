@@ -9,9 +9,6 @@ from contextlib import AbstractContextManager, nullcontext
 from functools import cache
 from itertools import count
 
-from moto.s3.models import s3_backends
-from moto.server import ThreadedMotoServer
-
 from claimpack.core.values.typed.stores import StoreAddress
 from claimpack.evidence.object_store import ObjectStore, Progress
 
@@ -28,6 +25,8 @@ class Server:
         self.start()
 
     def start(self) -> None:
+        from moto.server import ThreadedMotoServer  # takes a second to load: only when these tests run
+
         self._moto = ThreadedMotoServer(ip_address="127.0.0.1", port=self._port, verbose=False)
         self._moto.start()
         self._port = self._moto.get_host_and_port()[1]
@@ -50,6 +49,8 @@ def the_server() -> Server:
 
 def a_bucket() -> str:
     """A bucket with nothing in it, made as a user of it would make one."""
+    from moto.s3.models import s3_backends
+
     name = f"quarry-road-{next(_BUCKETS)}"
     s3_backends["123456789012"]["aws"].create_bucket(name, "us-east-1")
     return name

@@ -25,23 +25,16 @@ class Drawn(NamedTuple):
 
 def as_pages(drawn: Sequence[Drawn]) -> bytes:
     """A PDF with a page for each, of the size of its room; the same bytes for the same input."""
-    from reportlab import rl_config
-
     from claimpack.printing.scripts.canvas import LetteringCanvas
 
     register()
     stream = BytesIO()
     canvas = LetteringCanvas(stream, invariant=1, pageCompression=1, initialFontName=REGULAR)
-    # a setting of the whole library, so it is put back
-    before, rl_config.useA85 = rl_config.useA85, 0
-    try:
-        for each in drawn:
-            canvas.setPageSize((each.look.width, each.look.height))
-            _draw(canvas, each)
-            canvas.showPage()
-        canvas.save()
-    finally:
-        rl_config.useA85 = before
+    for each in drawn:
+        canvas.setPageSize((each.look.width, each.look.height))
+        _draw(canvas, each)
+        canvas.showPage()
+    canvas.save()
     return stream.getvalue()
 
 

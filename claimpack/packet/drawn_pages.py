@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
 from io import BytesIO
 from typing import Any, NamedTuple
 
-from reportlab import rl_config
 from reportlab.platypus import Frame, NextPageTemplate, PageBreak, PageTemplate
 
 from claimpack.core.judging.assessment import Assessment
@@ -75,23 +73,10 @@ def _drawn(draft: Draft, share: float) -> _Drawn:
     shown, pieces = _pieces(draft)
     set_closer(pieces, share)
     document = _document(draft, stream, shown)
-    with _binary_streams():
-        document.build([*pieces, footers(draft, shown)], canvasmaker=ReadableCanvas)
+    document.build([*pieces, footers(draft, shown)], canvasmaker=ReadableCanvas)
     told = document.canv.document
     pages = DrawnPages(stream.getvalue(), tuple(draft.slots), tuple(_notes(draft)), document.page, told)
     return _Drawn(pages, document.filled)
-
-
-@contextmanager
-def _binary_streams() -> Iterator[None]:
-    """The PDF engine without its text encoding of binary data, which is slower and a fifth larger, for a while."""
-    # a setting of the whole library, so it is put back
-    before = rl_config.useA85
-    rl_config.useA85 = 0
-    try:
-        yield
-    finally:
-        rl_config.useA85 = before
 
 
 def _document(draft: Draft, stream: BytesIO, shown: Sequence[Section]) -> Any:

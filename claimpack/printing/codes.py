@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from functools import lru_cache
 from typing import Any
 
 from claimpack.printing.drawn import DrawnPiece, drawn
@@ -24,18 +26,24 @@ def square(code: str, side: float) -> DrawnPiece:
 
     Source: ISO/IEC 18004, as the segno library draws it.
     """
-    import segno
-
-    rows = segno.make_qr(code, error="m").matrix
-    module = side / len(rows)
+    rows, runs = _runs(code)
+    module = side / rows
 
     def pen(canvas: Any, _width: float, height: float) -> None:
         canvas.setFillColor(INK)
         path = canvas.beginPath()
-        for down, row in enumerate(rows):
-            for along, dark in enumerate(row):
-                if dark:
-                    path.rect(along * module, height - (down + 1) * module, module, module)
+        for along, down, wide in runs:
+            path.rect(along * module, height - (down + 1) * module, wide * module, module)
         canvas.drawPath(path, stroke=0, fill=1)
 
     return drawn(side, side, pen, alt=f"QR: {code}")
+
+
+@lru_cache(maxsize=1000)
+def _runs(code: str) -> tuple[int, tuple[tuple[int, int, int], ...]]:
+    """How many rows a QR code has, and its dark modules side by side: the first from the left, its row, how many."""
+    import segno
+
+    rows = segno.make_qr(code, error="m").matrix
+    runs = ((run.start(), down, len(run[0])) for down, row in enumerate(rows) for run in re.finditer(b"\x01+", row))
+    return len(rows), tuple(runs)

@@ -42,16 +42,17 @@ class Titles(NamedTuple):
 def document(pieces: Callable[[], list[Any]], page: Page, titles: Titles, margin: float = MARGIN) -> bytes:
     """The pieces as a PDF; the same bytes for the same pieces.
 
-    They are set twice: only after the first time is it known how many pages there are.
+    More than one page is set twice: only after the first time is it known how many there are.
     """
 
-    def setting(share: float, pages: int = 0) -> _Set:
+    def setting(share: float, pages: int = 1) -> _Set:
         shown = pieces()
         set_closer(shown, share)
         return _set(shown, (page, margin), titles, pages)._replace(share=share)
 
     found = pages_saved(setting, _HALF)
-    return setting(found.share, len(found.filled)).pdf
+    count = len(found.filled)
+    return found.pdf if count == 1 else setting(found.share, count).pdf
 
 
 class _Set(NamedTuple):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from functools import lru_cache
 
 Fits = Callable[[str], bool]
 """Whether a line is narrow enough."""
@@ -41,9 +42,9 @@ def cut(line: str, fits: Fits) -> str:
 def wrapped(text: str, fits: Fits, anywhere: bool = False) -> list[str] | None:
     """The text in lines that fit, broken between words, or anywhere at need; None where a word is too wide."""
     lines: list[str] = []
-    for paragraph in unbroken(text).split("\n"):
+    for words in _words(text):
         line = ""
-        for piece in _pieces(paragraph, fits, anywhere):
+        for piece in _pieces(words, fits, anywhere):
             if line and not fits((line + piece).rstrip()):
                 lines.append(line.rstrip())
                 line = ""
@@ -54,9 +55,15 @@ def wrapped(text: str, fits: Fits, anywhere: bool = False) -> list[str] | None:
     return [line.replace(_KEPT, " ") for line in lines]
 
 
-def _pieces(paragraph: str, fits: Fits, anywhere: bool) -> Iterator[str]:
-    """Words with the blank after them; one too wide in pieces after '-', '/' and ',', then anywhere at need."""
-    for word in re.findall(rf"[\S{_KEPT}]+[^\S{_KEPT}]*", paragraph):
+@lru_cache(maxsize=1000)
+def _words(text: str) -> tuple[list[str], ...]:
+    """The words of each paragraph with the blank after them; a text is tried in many sizes."""
+    return tuple(re.findall(rf"[\S{_KEPT}]+[^\S{_KEPT}]*", paragraph) for paragraph in unbroken(text).split("\n"))
+
+
+def _pieces(words: list[str], fits: Fits, anywhere: bool) -> Iterator[str]:
+    """Words; one too wide in pieces after '-', '/' and ',', then anywhere at need."""
+    for word in words:
         if fits(word.rstrip()):
             yield word
             continue

@@ -13,7 +13,7 @@ LEAST_FULL = 1 / 3
 """A page filled less than this, of the room inside its margins, looks forgotten."""
 
 # Headings still stand apart from what is above them at the closest.
-_CLOSER = (0.7, 0.4, 0.3)
+_CLOSER, _CLOSEST = (0.7, 0.4), 0.3
 
 
 class MeasuredPages(BaseDocTemplate):  # type: ignore[misc]  # the PDF engine has no types
@@ -59,8 +59,11 @@ def pages_saved(setting: Callable[[float], Set], under: float = LEAST_FULL) -> S
     # nothing stands before the first page that could hold it
     if all(share >= under for share in usual.filled[1:]):
         return usual
+    closest = setting(_CLOSEST)
+    if len(closest.filled) >= len(usual.filled):
+        return usual
     tries = (setting(share) for share in _CLOSER)
-    return next((closer for closer in tries if len(closer.filled) < len(usual.filled)), usual)
+    return next((closer for closer in tries if len(closer.filled) < len(usual.filled)), closest)
 
 
 def set_closer(pieces: Sequence[Any], share: float) -> None:

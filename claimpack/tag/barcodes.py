@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from claimpack.errors import BadInput
 
@@ -123,6 +123,7 @@ def _value(text: str, at: int, chosen: str) -> tuple[int, int]:
     return ((mark - 32) % 96, 1) if mark <= 95 else (0, 0)
 
 
+@lru_cache(maxsize=1000)
 def qr_modules(text: str) -> tuple[tuple[bool, ...], ...]:
     """The rows of a QR code from the top, true where it is dark, without its quiet zone.
 

@@ -64,10 +64,10 @@ def fitted(text: str, room: Area, style: Style) -> FittedLines:
     def fits_in(size: float) -> Fits:
         return lambda line: width_of(line, style.face, size) <= room.width + 0.01
 
-    one, many, broken = (_largest(text, room, style, fits_in, way) for way in ("one", "many", "broken"))
+    one, many = (_largest(text, room, style, fits_in, way) for way in ("one", "many"))
     if one and (not many or one.size >= style.one_line * many.size):
         return one
-    found = many or broken
+    found = many or _largest(text, room, style, fits_in, "broken")
     return found or _shortened(text, room, style, fits_in(style.least))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from claimpack.core.holding.tags import TagFacts
@@ -151,10 +152,9 @@ def _qr(drawing: Drawing, tag: TagFacts, stock: Stock, block: Block) -> None:
     x = _begin(stock, block, side - 2 * quiet, quiet)
     y = block.y + (block.height - side) / 2 + quiet
     cells = [
-        (column * dots, row * dots, dots, dots)
+        (run.start() * dots, row * dots, len(run[0]) * dots, dots)
         for row, line in enumerate(rows)
-        for column, dark in enumerate(line)
-        if dark
+        for run in re.finditer(b"\x01+", bytes(line))
     ]
     drawing.cells(x, y, tuple(cells), f"QR: {tag.code}")
 

@@ -3,7 +3,7 @@
 import random
 
 import pytest
-from scipy import stats
+import scipy
 
 from claimpack.core.auditing.chance import at_least, at_least_among, stand_out
 
@@ -14,14 +14,14 @@ from claimpack.core.auditing.chance import at_least, at_least_among, stand_out
 )
 def test_the_tail_is_fishers(hits, drawn, hits_in_all, in_all):
     table = [[hits, drawn - hits], [hits_in_all - hits, in_all - drawn - hits_in_all + hits]]
-    expected = stats.fisher_exact(table, alternative="greater").pvalue
+    expected = scipy.stats.fisher_exact(table, alternative="greater").pvalue
     assert at_least_among(hits, drawn, hits_in_all, in_all) == pytest.approx(expected, rel=1e-9)
 
 
 @pytest.mark.source("scipy.stats.binomtest")
 @pytest.mark.parametrize(("hits", "tries", "chance"), [(0, 5, 0.2), (5, 5, 0.2), (14, 29, 0.25), (700, 2000, 0.3)])
 def test_the_tail_of_tries_is_binomial(hits, tries, chance):
-    expected = stats.binomtest(hits, tries, chance, alternative="greater").pvalue
+    expected = scipy.stats.binomtest(hits, tries, chance, alternative="greater").pvalue
     assert at_least(hits, tries, chance) == pytest.approx(expected, rel=1e-8)
 
 
@@ -32,7 +32,7 @@ def test_the_tail_of_tries_is_binomial(hits, tries, chance):
 def test_what_stands_out_is_what_benjamini_and_hochberg_reject(seed):
     draw = random.Random(seed)
     chances = [draw.random() ** draw.choice((1, 1, 4, 9)) for _ in range(draw.randrange(1, 60))]
-    adjusted = stats.false_discovery_control(chances, method="bh")
+    adjusted = scipy.stats.false_discovery_control(chances, method="bh")
     assert stand_out(chances, 0.05) == [value <= 0.05 for value in adjusted]
 
 
