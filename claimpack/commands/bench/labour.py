@@ -29,7 +29,7 @@ def start_clock(
     context: Context, claim: BookClaim, operation: Operation, technician: Technician = "", json: Json = False
 ) -> int:
     """Start a technician's clock on a claim."""
-    from claimpack.commands.bench.labour_entries import clock_json, clock_of, stop_command, who_works
+    from claimpack.commands.bench.labour_entries import clock_json, clock_of, stop_command, whose_clock
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
@@ -43,7 +43,7 @@ def start_clock(
     # with its offset: a clock that runs over the change to summer time must not gain an hour
     number, started = number_of(claim), fixed(context.obj.now())
     desk.must_take_changes(number)
-    who = who_works(desk, technician)
+    who = whose_clock(desk, technician)
     meant = _meant(desk, number, operation)
     entry = record_from(Labour, {"operation": meant.operation, "technician": who}, "labour start", _NAMED)
     desk.book.start_clock(entry.technician, number, entry.operation, started)
@@ -80,7 +80,7 @@ def stop_clock(
 
     A clock that ran longer than 12 hours, or longer than 6 and over midnight, was forgotten: say when with --at.
     """
-    from claimpack.commands.bench.labour_entries import clock_of, stop_earlier, throw_away, who_works
+    from claimpack.commands.bench.labour_entries import clock_of, stop_earlier, throw_away, whose_clock
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.core.facts.keys import record_from
@@ -89,7 +89,7 @@ def stop_clock(
     from claimpack.core.values.clock import stopped_at
 
     desk, say = Desk(context.obj), Say(context.obj)
-    clock = clock_of(desk, who_works(desk, technician))
+    clock = clock_of(desk, whose_clock(desk, technician))
     if discard:
         return throw_away(desk, say, clock, yes=yes, json=json)
     ended = stopped_at(clock.started, at, context.obj.now(), context.obj.shown)
@@ -252,7 +252,7 @@ def _add(
         if stops:
             changing.stop_clock(stops)
         labour = (*changing.claim.labour, entry)
-        why = f"labour {entry.operation}, {entry.technician}"
+        why = ", ".join(filter(None, (f"labour {entry.operation}", entry.technician)))
         changing.keep(changing.claim.model_copy(update={"labour": labour}), why=why)
     times, place = _times(desk, number), len(labour)
     if json:

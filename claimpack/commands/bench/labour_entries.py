@@ -30,7 +30,7 @@ def tell_entries(say: Say, entries: Sequence[Labour], times: Sequence[LabourTime
         ScreenColumn("Who", [entry.technician for entry in entries], lesser=3, most=12),
         ScreenColumn("Day", [day for day, _ in when]),
         ScreenColumn("From-to", [span for _, span in when]),
-        ScreenColumn("Clocked", [worked_in_words(entry) for entry in entries], right=True),
+        ScreenColumn("Worked", [worked_in_words(entry) for entry in entries], right=True),
         ScreenColumn("Schedule", _hours(times, len(entries), "schedule"), right=True, lesser=4),
         ScreenColumn("Claimed", _hours(times, len(entries), "claimed"), right=True, lesser=2),
         ScreenColumn("Pays", ["" if entry.payer == "maker" else entry.payer for entry in entries], lesser=1),
@@ -94,13 +94,29 @@ def entry_json(place: int, entry: Labour, times: Sequence[LabourTime]) -> dict[s
 
 
 def who_works(desk: Desk, technician: str) -> str:
-    """The technician named, else who is at work; as the running clock spells the name, if one runs."""
+    """The technician named, else who is at work, as the running clock spells it; empty where no name is known."""
     from claimpack.core.values.words import folded
 
-    wanted = technician or desk.world.who()
+    # a maker reads this name, and one that stands for anybody tells nothing
+    wanted = technician or desk.world.own_name()
     running = (clock.technician for clock in desk.book.clocks())
     # a clock started as Ben is stopped by ben
     return next((name for name in running if folded(name) == folded(wanted)), wanted)
+
+
+def whose_clock(desk: Desk, technician: str) -> str:
+    """The technician whose clock is meant.
+
+    Raises:
+        BadInput: nobody is named, and the login has no name.
+    """
+    from claimpack.errors import BadInput
+
+    who = who_works(desk, technician)
+    if not who:
+        why = "A clock is a technician's, and this login has no name."
+        raise BadInput("whose clock is meant is not known", why, "Name the technician: --technician NAME")
+    return who
 
 
 def clock_of(desk: Desk, technician: str) -> Clock:

@@ -90,8 +90,16 @@ class World:
         Raises:
             BadInput: the name is none that a history could keep.
         """
+        return self.own_name() or "somebody"
+
+    def own_name(self) -> str:
+        """The name of who is at work, as `who` finds it; empty where nothing tells it.
+
+        Raises:
+            BadInput: the name is none that a history could keep.
+        """
         named = ((name, self.environ.get(name, "").strip()) for name in _NAMES)
-        return next((_name_of(name, value) for name, value in named if value), "somebody")
+        return next((_name_of(name, value) for name, value in named if value), "")
 
     def path(self, named: Path | str) -> Path:
         """The place that a path names from where the user stands, without detours through `..`."""

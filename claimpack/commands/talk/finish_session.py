@@ -240,7 +240,7 @@ class FinishSession(CounterSession):
                 f"{said!r} is not in the maker's schedule, so say how long it took.",
                 do=f"As in: {said} 0.5{meant.note[meant.note.find(' Did') :] if ' Did' in meant.note else ''}",
             )
-        keys = {"operation": meant.operation, "technician": self.desk.world.who() if self.desk else ""}
+        keys = {"operation": meant.operation, "technician": self.desk.world.own_name() if self.desk else ""}
         entry = record_from(Labour, keys | ({"hours": hours} if hours else {}), "labour")
         if self.desk:
             must_fit_a_day(

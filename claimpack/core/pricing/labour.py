@@ -47,7 +47,7 @@ def operation_meant(said: str, plan: Plan | None) -> OperationMeant:
 
 
 class LabourTime(NamedTuple):
-    """Hours of one labour entry: claimed, by the schedule, by the clock; None where that is not known."""
+    """Hours of one labour entry: claimed, by the schedule, as worked; None where that is not known."""
 
     entry: Labour
     name: str
@@ -136,7 +136,7 @@ def _time(claim: Claim, plan: Plan, entry: Labour, done: dict[str, Decimal]) -> 
     elif _is_claimed_in_full(plan, operation, done):
         hours, note = ZERO, say("price.once")
     else:
-        hours, note = _by(plan, operation, worked, done), _beside_schedule(plan, operation, shown)
+        hours, note = _by(plan, operation, worked, done), _beside_schedule(plan, operation, entry, shown)
     # nothing is not rounded up to a step of the plan
     is_claimed = note.key not in _NOT_CLAIMED
     claimed = to_step(hours, plan.pays.labour_step, plan.pays.labour_rounding) if is_claimed else ZERO
@@ -189,14 +189,16 @@ def _stays(plan: Plan, operation: Operation, including: Operation) -> bool:
     return plan.operation.index(operation) < plan.operation.index(including)
 
 
-def _beside_schedule(plan: Plan, operation: Operation, shown: Decimal | None) -> Sentence:
+def _beside_schedule(plan: Plan, operation: Operation, entry: Labour, shown: Decimal | None) -> Sentence:
     schedule = plain(operation.hours)
     if shown is None:
         return say("price.no-time" if plan.pays.claim_time == "actual" else "price.schedule", schedule=schedule)
     # told, as a shop that works beyond the schedule can ask the maker for more beforehand, not afterwards
     if shown > operation.hours and plan.pays.claim_time != "actual":
         return say("price.beyond", schedule=schedule, beyond=plain(shown - operation.hours))
-    return say("price.schedule-clock", schedule=schedule, clocked=plain(shown))
+    # hours that were typed are nobody's clock
+    key = "price.schedule-clock" if entry.hours is None else "price.schedule-stated"
+    return say(key, schedule=schedule, clocked=plain(shown))
 
 
 def _free(entry: Labour) -> Sentence:

@@ -33,6 +33,10 @@ _TELLING = {
 """What is told of a window that failed for several reasons: the gravest rule first."""
 
 
+_OF_OTHERS = ("defect", "exclusion", "elsewhere", "component", "sold in", "model year", "serial", "use")
+"""The rules by which a window is for other failures or other units."""
+
+
 _OF_CASES = {
     "part.of-units": "answer.not-covered-parts",
     "part.never-fitted": "answer.not-covered-never-fitted",
@@ -121,7 +125,11 @@ def _not_covered(claim: Claim, judgement: Judgement) -> Sentence:
 
 
 def nearest_miss(judgement: Judgement) -> tuple[WindowJudgement, Reason | None]:
-    """Of the windows about this component, the one that failed for the fewest reasons, latest end; and why."""
+    """The window that came nearest to covering the claim, and the gravest reason why it does not.
+
+    Windows for other components and other units come last: a writer would not name them. Of the others, those for
+    another owner among them, the one with the fewest conditions against it, then the latest end.
+    """
     near = min(judgement.windows, key=_distance)
     failed = [reason for rule in _TELLING for reason in near.reasons if (reason.rule, reason.outcome) == (rule, "fail")]
     return near, failed[0] if failed else None
@@ -131,7 +139,9 @@ def _distance(window: WindowJudgement) -> tuple[bool, bool, bool, int, int]:
     failed = [reason for reason in window.reasons if reason.outcome == "fail"]
     elsewhere = any(reason.rule == "component" for reason in failed)
     latest = (window.ends or date.min).toordinal()
-    return (elsewhere, not window.applies, window.ends is None, len(failed), -latest)
+    # one for another owner is for this unit all the same
+    for_others = any(reason.rule in _OF_OTHERS for reason in failed)
+    return (elsewhere, for_others, window.ends is None, len(failed), -latest)
 
 
 def _why(claim: Claim, window: WindowJudgement, reason: Reason) -> Sentence:

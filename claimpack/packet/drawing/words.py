@@ -161,7 +161,7 @@ class Words(Record):
         operation: column of operations.
         technician: column of who did it.
         schedule: column of the hours of the maker's schedule.
-        clocked: column of the hours clocked.
+        clocked: column of the hours worked, by start and end or as stated.
         claimed_hours: column of the hours claimed.
         rate: column of what an hour is paid.
         extra: column of extras.
@@ -422,7 +422,7 @@ class Words(Record):
     declaration_text: Text
     declaration_unrepaired: Text = (
         "The shop states that the facts in this packet are true to its knowledge: the failure, the measurements and "
-        "any time clocked are those of this unit, and the pictures show it and its parts. It does not state that the "
+        "any time worked are those of this unit, and the pictures show it and its parts. It does not state that the "
         "unit is repaired."
     )
     declaration_tool: Text

@@ -51,7 +51,7 @@ def test_the_entry_has_start_and_end_to_the_second(shop):
 
 def test_what_the_schedule_gives_is_said_beside_the_clock(shop):
     labour(shop, "start", "26-0001", "short-block-replace")
-    assert "Schedule 1.6 h, clocked 1.25 h." in labour(shop, "stop", after=75).err
+    assert "Schedule 1.6 h, 1.25 h from start to end." in labour(shop, "stop", after=75).err
 
 
 def test_an_operation_is_written_as_the_schedule_writes_it(shop):
@@ -337,6 +337,16 @@ def test_a_clock_on_work_that_needs_the_makers_approval_says_so_first(tmp_path):
     shop = a_shop(tmp_path, dates__repaired=None)
     ran = labour(shop, "start", "26-0001", "short-block-replace", "--json")
     assert (ran.code, "prior approval" in ran.json["first"][0]) == (0, True)
+
+
+def test_work_of_a_login_without_a_name_names_no_technician(shop):
+    claimpack("labour", "add", "26-0001", "clean", "--hours", "1", folder=shop, environ={"CLAIMPACK_WHO": ""})
+    assert kept_claim(shop).labour[-1].technician == ""
+
+
+def test_a_clock_of_a_login_without_a_name_is_asked_whose_it_is(shop):
+    ran = claimpack("labour", "start", "26-0001", "clean", folder=shop, environ={"CLAIMPACK_WHO": ""})
+    assert (ran.code, "--technician" in ran.err, running(shop)) == (2, True, [])
 
 
 def test_labour_may_name_its_class(shop):

@@ -56,9 +56,9 @@ def test_who_pays_is_told_where_it_is_not_the_maker():
 @pytest.mark.parametrize(
     ("columns", "titles"),
     [
-        (60, "Operation Day From-to Clocked"),
-        (80, "Operation Who Day From-to Clocked Claimed"),
-        (100, "Operation Who Day From-to Clocked Schedule Claimed"),
+        (60, "Operation Day From-to Worked"),
+        (80, "Operation Who Day From-to Worked Claimed"),
+        (100, "Operation Who Day From-to Worked Schedule Claimed"),
     ],
 )
 def test_what_the_maker_pays_gives_way_to_day_and_time(columns, titles, monkeypatch):

@@ -95,6 +95,17 @@ def test_free_text_by_the_clock_says_so():
     assert (times(entry)[0].clocked, times(entry)[0].notes[0].key) == (Decimal("0.33"), "price.clocked")
 
 
+@pytest.mark.parametrize(
+    ("entry", "note"),
+    [
+        ({"hours": "1.6"}, "price.schedule-stated"),
+        ({"started": "2026-02-24T09:00:00", "ended": "2026-02-24T10:00:00"}, "price.schedule-clock"),
+    ],
+)
+def test_hours_that_were_typed_are_not_told_as_those_of_a_clock(entry, note):
+    assert times(entry)[0].notes[0].key == note
+
+
 def test_free_text_without_a_time_is_claimed_at_nothing():
     assert times({"operation": "clean"})[0].notes[0].key == "price.no-time"
 
@@ -103,12 +114,12 @@ def test_free_text_without_a_time_is_claimed_at_nothing():
     ("hours", "key"),
     [
         (None, "price.schedule"),
-        ("1.5", "price.schedule-clock"),
-        ("1.6", "price.schedule-clock"),
+        ("1.5", "price.schedule-stated"),
+        ("1.6", "price.schedule-stated"),
         ("1.7", "price.beyond"),
     ],
 )
-def test_the_clock_is_shown_beside_the_schedule(hours, key):
+def test_the_time_worked_is_shown_beside_the_schedule(hours, key):
     assert times({"hours": hours})[0].notes[0].key == key
 
 

@@ -2,7 +2,7 @@ import pytest
 from builders import a_claim, a_plan, a_window
 
 from claimpack.core.verdict.coverage import judge
-from claimpack.core.verdict.headline import headline
+from claimpack.core.verdict.headline import headline, nearest_miss
 
 
 def answer(claim=None, plan=None, **window):
@@ -116,6 +116,27 @@ def test_an_excluded_defect_is_named_before_anything_else():
 def test_the_window_about_the_component_is_told_not_another():
     windows = [a_window(id="coil", covers=["ignition coil"], period="P5Y"), a_window(period="P6M")]
     assert "under engine" in answer(plan=a_plan(window=windows))
+
+
+SECOND = {"owner": {"name": "B", "first_owner": False}}
+
+
+@pytest.mark.parametrize(
+    ("windows", "told"),
+    [
+        # for this use, and open but for the owner; the other is for another use
+        ([{"id": "home", "uses": ["household"]}, {"id": "hire", "uses": ["rental"], "first_owner_only": True}], "hire"),
+        # the one that ended first is no nearer than the one that is still open
+        ([{"id": "unit", "period": "P1M"}, {"id": "engine", "first_owner_only": True}], "engine"),
+        # closed on one condition, not on two
+        ([{"id": "unit", "period": "P2M"}, {"id": "old", "period": "P3M", "first_owner_only": True}], "unit"),
+    ],
+    ids=["use", "latest", "fewest"],
+)
+def test_a_refusal_names_the_window_that_came_nearest(windows, told):
+    claim = a_claim(unit__use="rental", **SECOND)
+    judgement = judge(claim, a_plan(window=[a_window(**window) for window in windows]))
+    assert (judgement.verdict, nearest_miss(judgement)[0].id) == ("not covered", told)
 
 
 def test_an_open_verdict_names_every_fact_that_would_decide_it():

@@ -29,7 +29,7 @@ def test_labour_is_told_by_schedule_clock_and_claim():
     labour = [{"operation": "block", "hours": "1.9", "technician": "Ida R."}]
     said = money(labour=labour)
     assert "Ida R. 1.6 1.90 1.6 92.00 147.20" in said
-    assert "Schedule 1.6 h; 0.30 h clocked beyond it are not claimed." in said
+    assert "Schedule 1.6 h; 0.30 h worked beyond it are not claimed." in said
 
 
 def test_hours_under_each_other_have_as_many_decimals():
@@ -40,7 +40,7 @@ def test_hours_under_each_other_have_as_many_decimals():
 
 
 def test_free_work_has_no_schedule():
-    assert "Clocked 0.50 h" in money(
+    assert "0.50 h from start to end" in money(
         labour=[{"operation": "test", "started": "2026-02-23T09:10:00", "ended": "2026-02-23T09:40:00"}]
     )
 
