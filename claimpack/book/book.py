@@ -110,7 +110,7 @@ class Book:
     def claims(self, wanted: Wanted = EVERY) -> list[ListedClaim]:
         """The claims wanted, the latest brought in first."""
         with engines.reading(self.engine) as connection:
-            return listed(connection, narrowed(wanted) + self._mine(connection), wanted.limit)
+            return listed(connection, narrowed(connection, wanted) + self._mine(connection), wanted.limit)
 
     def makers(self) -> list[str]:
         """Every maker a claim is on, by its one name, in order."""
@@ -121,7 +121,7 @@ class Book:
     def count(self, wanted: Wanted = EVERY) -> int:
         """How many claims are wanted, whatever the limit."""
         with engines.reading(self.engine) as connection:
-            wished = narrowed(wanted)
+            wished = narrowed(connection, wanted)
             mine = self._mine(connection, of_shop if wished else all_of_shop)
             return int(connection.value(Sql("SELECT count(*) FROM claims").where(*wished, *mine)))
 
@@ -270,6 +270,15 @@ class Book:
         with engines.reading(self.engine) as connection:
             yield from past.documents(connection)
 
+    @contextmanager
+    def _writing(self) -> Iterator[Connection]:
+        """One transaction that changes claims, before which their words are taken in that happened to them earlier."""
+        from claimpack.book.tables.finder import follow
+
+        with engines.writing(self.engine) as connection:
+            follow(connection)
+            yield connection
+
     def add(self, entries: Iterable[Entry], author: Author, new_event: NewEvent, *more: NewEvent) -> int:
         """Put new claims into the book, all or none; returns how many.
 
@@ -279,7 +288,7 @@ class Book:
         from claimpack.book.tables.writing import insert, refuse_known
 
         added = list(entries)
-        with engines.writing(self.engine) as connection:
+        with self._writing() as connection:
             refuse_known(connection, [entry.claim.number for entry in added])
             insert(connection, added, self._in_shop((new_event, *more)), author)
         return len(added)
@@ -299,7 +308,7 @@ class Book:
                 stopped the clock that is to be stopped with it.
             WrongState: it is another shop's.
         """
-        with engines.writing(self.engine) as connection:
+        with self._writing() as connection:
             # Read inside the transaction that writes: nobody changes the claim between the look and the save.
             entry = self._to_change(self._entry(connection, number))
             if revision is not None and revision != entry.revision:
@@ -326,7 +335,7 @@ class Book:
         """
         from claimpack.book.tables.writing import insert, refuse_known
 
-        with engines.writing(self.engine) as connection:
+        with self._writing() as connection:
             # before anything is read: a number that is taken is the likelier mistake, and the cheaper to find
             refuse_known(connection, [entry.claim.number for entry, _ in coming])
             changes = self._changes(connection, numbers)

@@ -43,7 +43,7 @@ def listed(connection: Connection, conditions: Iterable[Sql], limit: int | None 
     return sorted(found, key=lambda row: (row.presented, row.number), reverse=True)
 
 
-def narrowed(wanted: Wanted) -> list[Sql]:
+def narrowed(connection: Connection, wanted: Wanted) -> list[Sql]:
     """The conditions that make a list the one wanted; each piece of the text must be in some word of the claim."""
     stands = [one_of("state", wanted.states)] if wanted.states else []
     if wanted.refused_rest:
@@ -53,7 +53,11 @@ def narrowed(wanted: Wanted) -> list[Sql]:
     if wanted.maker:
         conditions.append(of_maker(wanted.maker))
     # every word must be found, each anywhere: a name and a model are seldom written side by side
-    conditions += [_says(piece) for piece in map(folded, wanted.text.split()) if piece]
+    pieces = [piece for piece in map(folded, wanted.text.split()) if piece]
+    if pieces:
+        from claimpack.book.tables.finder import may_say
+
+        conditions += [*may_say(connection, pieces), *map(_says, pieces)]
     return conditions
 
 
@@ -101,7 +105,7 @@ def _says(piece: str) -> Sql:
     if len(run_on) < _SHORTEST_RUN_ON or not any(mark.isdecimal() for mark in run_on):
         return has("words", piece)
     # what is written as it was typed is among what is, blanks aside
-    return has("replace(words, ' ', '')", run_on)
+    return has(schema.SAID, run_on)
 
 
 def numbers_beginning(connection: Connection, beginning: str) -> list[str]:

@@ -24,6 +24,7 @@ from planted_cases import an_honest_shop
 from planted_shop import TODAY, Case
 
 from claimpack.book.opening import open_book
+from claimpack.book.tables import finder
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.claims.claim import Claim
@@ -56,6 +57,9 @@ def large_shop(home: Path, count: int) -> Path:
     if count > SHOP:
         with closing(sqlite3.connect(home / "book.sqlite", isolation_level=None)) as driver:
             _multiply(driver, count, chance)
+    with book.engine.transaction() as connection:
+        finder.make(connection)
+    book.engine.dispose()
     return home
 
 

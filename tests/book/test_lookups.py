@@ -251,8 +251,9 @@ def test_a_day_more_on_either_side_is_looked_at(book, day, found):
 
 def test_what_is_open_or_to_be_decided_is_counted_without_reading_every_claim(tmp_path):
     book = open_book(str(tmp_path / "book.sqlite"), create=True)
-    query = Sql("SELECT count(*) FROM claims").where(*narrowed(Wanted(states=OPEN, refused_rest=True)))
+    wanted = Wanted(states=OPEN, refused_rest=True)
     with reading(book.engine) as connection:
+        query = Sql("SELECT count(*) FROM claims").where(*narrowed(connection, wanted))
         plan = [row["detail"] for row in connection.all(Sql(f"EXPLAIN QUERY PLAN {query.text}", query.values))]
     assert plan
     assert not [step for step in plan if step.startswith("SCAN")]

@@ -14,7 +14,7 @@ from claimpack.book.database.connections import Connection, Engine, FoundRow, da
 from claimpack.book.database.sql import Sql, condition, has, select
 from claimpack.book.lookups import stored_entries
 from claimpack.book.refusals import no_such_claim
-from claimpack.book.tables import rows, schema
+from claimpack.book.tables import finder, rows, schema
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.erasures import contents_erased
 from claimpack.book.tables.rows import KeptFile
@@ -104,6 +104,7 @@ def forget(book: Book, wish: Wish, author: Author, judge: Judge, drop: Callable[
         facts = {"what": wish.what, **erased.facts()}
         new_event = NewEvent(what="erased", on=wish.on, why=wish.why, facts=facts)
         update(connection, _after(entry, erasing, new_event, judge), (new_event,), author)
+        finder.make_anew(connection)
         return Forgotten(len(documents), len(events), contents, elsewhere, erasing.remains())
 
 

@@ -13,7 +13,7 @@ from claimpack.book.database import engines
 from claimpack.book.database.connections import Connection, database_errors, is_operational
 from claimpack.book.database.sql import select
 from claimpack.book.keeping.proof import problems_in
-from claimpack.book.tables import rows, schema
+from claimpack.book.tables import finder, rows, schema
 from claimpack.book.tables.schema import Column, Table
 from claimpack.book.tables.writing import end_chain, put
 from claimpack.core.claims.claim import Claim
@@ -155,6 +155,7 @@ def restore(book: Book, read: Read, keep: Callable[[], None] = lambda: None) -> 
                 "Prove the book it came from: claimpack shop verify; then export it again.",
                 tuple(f"  {problem}" for problem in problems[:12]),
             )
+        finder.make(connection)
         keep()
 
 

@@ -11,7 +11,7 @@ from claimpack.book.book import Book
 from claimpack.book.database import engines
 from claimpack.book.database.connections import Connection, FoundRow
 from claimpack.book.database.sql import select
-from claimpack.book.keeping.soundness import DAMAGED, damage_in, of_other_kinds, unlike_ours, unreadable
+from claimpack.book.keeping.soundness import DAMAGED, damage_in, not_found, of_other_kinds, unlike_ours, unreadable
 from claimpack.book.lookups import entry_of
 from claimpack.book.tables import rows, schema
 from claimpack.book.tables.erasures import left_by_erasing
@@ -32,6 +32,7 @@ def book_problems(book: Book) -> list[str]:
             found += damage_in(connection)
             found += unlike_ours(connection)
             found += of_other_kinds(connection)
+            found += not_found(connection)
             found += problems_in(connection)
     except unreadable() as error:
         # a book that is locked is not damaged

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import functools
 import re
+import sqlite3
 from collections.abc import Iterator, Mapping
 
 from claimpack.book.database import engines
 from claimpack.book.database.connections import Connection, database_errors
 from claimpack.book.database.hindrances import is_elsewhere, is_read_only
+from claimpack.book.database.sql import select
 from claimpack.book.keeping import roles
-from claimpack.book.tables import schema
+from claimpack.book.tables import finder, schema
 from claimpack.book.tables.migrations import MIGRATIONS
 
 DAMAGED = "the book cannot be read to its end: a damaged disk, or another program, changed what was kept"
@@ -70,6 +72,46 @@ def of_other_kinds(connection: Connection) -> Iterator[str]:
                 yield f"{table.name}.{name} holds a value of a kind that the book does not write"
 
 
+def not_found(connection: Connection) -> Iterator[str]:
+    """What a file's index of letters has otherwise than claims say it: they would not be found by it."""
+    if connection.on_server or not connection.columns_of(f"{finder.FINDER}_content"):
+        return
+    if connection.value(_UNLIKE_CLAIMS) or _letters(connection) not in (None, _letters_of_content(connection)):
+        yield "the index by which claims are found does not have what they say"
+
+
+_UNLIKE_CLAIMS = f"""
+SELECT 1 FROM claims WHERE NOT EXISTS (
+    SELECT 1 FROM events LEFT JOIN finder_content ON id = position WHERE claim = number
+        AND (c0 = {schema.SAID} OR position > (SELECT coalesce(max(id), 0) FROM finder_content))
+) LIMIT 1
+"""  # noqa: S608  names are ours
+"""Whether a claim is neither in the index as it is, nor one that something happened to since."""
+
+
+def _letters(connection: Connection) -> list[tuple[str, int]] | None:
+    """How many claims have each three letters by the index; None where it cannot be asked here, none if damaged."""
+    try:
+        connection.execute(f"CREATE VIRTUAL TABLE temp.letters USING fts5vocab(main, {finder.FINDER}, row)")
+    except sqlite3.DatabaseError:
+        return None
+    try:
+        return [(term, count) for term, count in connection.all("SELECT term, doc FROM temp.letters")]
+    except sqlite3.DatabaseError:
+        return []
+    finally:
+        connection.execute("DROP TABLE temp.letters")
+
+
+def _letters_of_content(connection: Connection) -> list[tuple[str, int]] | None:
+    """The same by what it was given, taken in anew."""
+    with engines.engine_for(":memory:").transaction() as other:
+        other.execute(finder.MADE)
+        content = connection.each(select(("id", "c0"), f"{finder.FINDER}_content").then("ORDER BY id"))
+        other.driver.executemany(f"INSERT INTO {finder.FINDER} (rowid, said) VALUES (?, ?)", content)  # noqa: S608
+        return _letters(other)
+
+
 def unlike_ours(connection: Connection) -> Iterator[str]:
     """Tables, indexes, triggers and views that are not the book's, or are gone, and steps that are not its own."""
     found = _on_server(connection) if connection.on_server else _in_file(connection)
@@ -77,6 +119,7 @@ def unlike_ours(connection: Connection) -> Iterator[str]:
     if ("row security of", "events") in found:
         # a book with roles has all that keeps to them, and nothing else
         ours = {**ours, **roles.definitions()}
+    ours = {**ours, **_finder(found, on_server=connection.on_server)}
     for (kind, name), definition in ours.items():
         if (kind, name) not in found:
             yield f"{kind} {name} is gone from the book"
@@ -88,6 +131,18 @@ def unlike_ours(connection: Connection) -> Iterator[str]:
     steps = dict(map(tuple, connection.execute("SELECT number, name FROM migrations")))
     if steps != {number: step.name for number, step in enumerate(MIGRATIONS, start=1)}:
         yield "the steps that made the book are not those of this program"
+
+
+def _finder(found: Definitions, *, on_server: bool) -> Definitions:
+    """What finds claims by their letters, where there is any of it: it need not be."""
+    if on_server:
+        ours = {("index", finder.ON_SERVER): _index(finder.MADE_ON_SERVER)}
+    else:
+        # what its module makes beside it is as the module has it
+        beside = [("table", f"{finder.FINDER}_{name}") for name in finder.BESIDE]
+        ours = {key: found.get(key, frozenset()) for key in beside}
+        ours["table", finder.FINDER] = _pieces(finder.MADE) | {f"of {finder.FINDER}"}
+    return ours if found.keys() & ours.keys() else {}
 
 
 def _in_file(connection: Connection) -> Definitions:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from claimpack.book.database import engines
 from claimpack.book.database.connections import Connection, Engine
 from claimpack.book.database.sql import Sql, one_of, select
-from claimpack.book.tables import schema
+from claimpack.book.tables import finder, schema
 from claimpack.book.tables.entries import Entry
 from claimpack.book.tables.rows import Row, claim_values, event_of, held_rows, serial_rows, standing_columns
 from claimpack.book.tables.schema import EVERY_EVENT, WITH_REVISION, Table
@@ -65,6 +65,8 @@ def _derived_anew(connection: Connection) -> None:
     numbers = connection.column("SELECT number FROM claims")
     for first in range(0, len(numbers), _SOME):
         _derive(connection, numbers[first : first + _SOME])
+    # words written by nothing that happened
+    finder.make_anew(connection)
 
 
 def _heard_of(connection: Connection) -> None:
@@ -149,6 +151,11 @@ def _facts_asked_for(connection: Connection) -> None:
     schema.make(connection, schema.EVENTS)
 
 
+def _found_by_letters(connection: Connection) -> None:
+    """Claims are found by three letters in a row, without reading what each says."""
+    finder.make(connection)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     from claimpack.book.tables.writing import put, replace
@@ -227,6 +234,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("several shops", _shops),
     Migration("whether the seller owes it alone", _seller_alone),
     Migration("events by the facts that are asked for", _facts_asked_for),
+    Migration("claims by the letters of their words", _found_by_letters),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -140,6 +140,9 @@ CLAIMS = Table(
     ),
 )
 
+SAID = "replace(words, ' ', '')"
+"""What a claim says, run together: a number is looked for without its blanks."""
+
 SERIALS = Table(
     "serials",
     text("claim", "role", "serial", "component"),
