@@ -21,7 +21,7 @@ from claimpack.core.pricing.retail import NO_RETAIL, Retail
 from claimpack.core.steps.filing import NEVER_FILED, FilingCourse
 from claimpack.core.values.numbers_said import figures_said
 from claimpack.core.values.wording.sentence import FIGURES, Sentence
-from claimpack.core.values.words import folded, run_on, some_of
+from claimpack.core.values.words import folded, folded_often, run_on, some_of
 
 GroupKey = tuple[Hashable, ...]
 """What claims have in common that a rule looks at together."""
@@ -177,7 +177,7 @@ class AuditedClaim(NamedTuple):
     @property
     def maker(self) -> str:
         """The maker by its one name, folded for comparing."""
-        return folded(maker_shown(self.claim, self.summary))
+        return folded_often(maker_shown(self.claim, self.summary))
 
     @property
     def unit_serial(self) -> str:

@@ -16,7 +16,7 @@ from claimpack.core.values.days import Day
 from claimpack.core.values.marks import AfterValidator, Field, model_validator
 from claimpack.core.values.money import NotNegative, Positive
 from claimpack.core.values.periods import Duration, LastDay
-from claimpack.core.values.words import Line, Named, folded
+from claimpack.core.values.words import Line, Named, folded, folded_often
 
 LineKind = Literal["parts", "labour", "extras"]
 
@@ -186,7 +186,7 @@ class Window(Record):
     @property
     def of_parts(self) -> Literal["", "sold", "fitted"]:
         """Whether it is for parts sold or fitted alone; empty for a window of units."""
-        first = folded(self.covers[0])
+        first = folded_often(self.covers[0])
         return "sold" if first == PARTS_SOLD else "fitted" if first == PARTS_FITTED else ""
 
     @model_validator(mode="after")

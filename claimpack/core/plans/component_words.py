@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
+from itertools import chain
 
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.words import folded, nearest, word_set
@@ -99,10 +100,10 @@ def without(words: Sequence[str], out: Sequence[str], plan: Plan) -> Sequence[st
 
 def is_known(word: str, plan: Plan) -> bool:
     """Whether the plan speaks of a component by this word or by another word of its own for it."""
-    worked_on = (match[1] for operation in plan.operation if (match := _WORK_ON.fullmatch(operation.name)))
-    own = (*plan.component_words(), *worked_on, *plan.words, *_other_words(plan, plan.words))
     # an operation's object is a word of the plan as well: "replace carburetor" knows of carburetors
+    worked_on = (match[1] for operation in plan.operation if (match := _WORK_ON.fullmatch(operation.name)))
     said = word_set(word)
+    own = chain(plan.component_words(), plan.words, *plan.words.values(), worked_on)
     return any(word_set(other) == said for other in own)
 
 

@@ -18,7 +18,7 @@ from claimpack.core.values.days import Day
 from claimpack.core.values.marks import Field, model_validator
 from claimpack.core.values.money import fits, plain
 from claimpack.core.values.periods import LastDay, MonthEnd
-from claimpack.core.values.words import Line, Named, Text, folded, run_on, word_set
+from claimpack.core.values.words import Line, Named, Text, folded, folded_often, run_on, word_set
 
 
 class WindowSet(Record):
@@ -190,7 +190,8 @@ class Plan(Record):
 
     def scheduled_operation(self, code: str) -> Operation | None:
         """The operation of the time schedule with that code, however it is spelled."""
-        return next((operation for operation in self.operation if folded(operation.code) == folded(code)), None)
+        wanted = folded_often(code)
+        return next((operation for operation in self.operation if folded_often(operation.code) == wanted), None)
 
     def _own_code(self, said: str) -> str:
         operation = self.scheduled_operation(said)

@@ -14,7 +14,7 @@ from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.values.clock import time_between
 from claimpack.core.values.money import ZERO, plain, rounded, to_step
 from claimpack.core.values.wording.sentence import Sentence, say
-from claimpack.core.values.words import folded, is_said, nearest
+from claimpack.core.values.words import folded_often, is_said, nearest
 
 # hours are counted from whole seconds as decimals, so that a third of an hour is rounded once and by the plan's step
 _SECONDS = Decimal(3600)
@@ -172,8 +172,8 @@ def _including(claim: Claim, plan: Plan, said: str) -> Operation | None:
     """The claimed operation that includes this one, if there is one."""
     own = plan.scheduled_operation(said)
     # work the owner pays for includes nothing of the maker's
-    of_maker = {folded(entry.operation) for entry in claim.labour if entry.payer == "maker"}
-    others = [other for other in plan.operation if folded(other.code) in of_maker and other is not own]
+    of_maker = {folded_often(entry.operation) for entry in claim.labour if entry.payer == "maker"}
+    others = [other for other in plan.operation if folded_often(other.code) in of_maker and other is not own]
     including = (other for other in others if is_said(said, plan.included_in(other.code)))
     return next((other for other in including if own is None or not _stays(plan, own, other)), None)
 

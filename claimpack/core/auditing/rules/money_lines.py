@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from decimal import Decimal
+from functools import lru_cache
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, listed
@@ -205,7 +206,8 @@ def owner_pays_this(audited: AuditedClaim, _measures: Measures) -> Iterator[Irre
             yield audited.irregular(said, {"part": part.number, "cost": plain(part.unit_cost)}, "look")
 
 
-def _singulars(phrase: str) -> list[str]:
+@lru_cache(maxsize=2000)
+def _singulars(phrase: str) -> Sequence[str]:
     return [word.removesuffix("s") for word in re.findall(r"\w+", folded(phrase))]
 
 
