@@ -15,9 +15,10 @@ from claimpack.core.holding.release_rules import RAN_OUT
 from claimpack.core.payment.pending import pending
 from claimpack.core.plans.terms import Terms
 from claimpack.core.reporting.manager_report import About, Gathered, ManagerReport, manager_report
-from claimpack.core.reporting.reported import Days, ReportedClaim
+from claimpack.core.reporting.reported import Days, Loss, ReportedClaim
 from claimpack.core.reporting.three_amounts import Watched
-from claimpack.reports.manager.section import Report
+from claimpack.core.reporting.work import Work
+from claimpack.reports.manager.section import Report, ReportTable
 from claimpack.reports.manager.sections import report_of
 
 TODAY = date(2026, 3, 1)
@@ -111,3 +112,26 @@ def a_report(**changes: Any) -> Report:
         "held": (shelved(rule=RAN_OUT, because="the plan's hold ended on 2026-02-20"),),
     }
     return report_of(told(**{**filled, **changes}))
+
+
+def refused(number: str = "1", why: str = "No plate", form: str = "yes") -> Event:
+    """The answer of 2026-02-01 that refuses a claim, for form unless told."""
+    facts = {"answer": "refused", "form": form}
+    return Event.model_construct(claim=number, what="answered", on=date(2026, 2, 1), why=why, facts=facts)
+
+
+def every_table() -> dict[str, ReportTable]:
+    """Every table that a report of one shop in one currency has, by name."""
+    work = Work("Replace seal", "Jory", Decimal("1.5"), Decimal("1.0"), Decimal("90.00"), Decimal("100.00"))
+    loss = Loss("26-0001", "Halden", "refused", Decimal("5.00"), "USD", date(2026, 1, 10))
+    held = (
+        shelved(rule=RAN_OUT, because="the plan's hold ended on 2026-02-20"),
+        shelved(state="called back", send_by=date(2026, 3, 4)),
+        shelved(rule=RAN_OUT, doubt="the claim is filed"),
+        shelved(missing=date(2026, 2, 28)),
+    )
+    claims = tuple(paid(f"26-{index:04}", work=(work,), losses=(loss,)) for index in range(1, 12))
+    waits = (waiting("26-0050", unit="HC70-2"), waiting("26-0051", unit="HC70-2"))
+    few = report_of(told((paid(), paid("2"))))
+    full = a_report(claims=(*claims, *waits), held=held, answers=(refused("26-0050"),))
+    return {table.name: table for report in (few, full) for section in report.sections for table in section.tables}

@@ -40,6 +40,11 @@ def test_the_claims_an_amount_hangs_on_are_listed_below(section):
     )
 
 
+def test_a_phone_has_no_room_for_the_maker_of_a_claim(section):
+    (table,) = section.tables
+    assert [column.heading for column in table.columns if not column.narrow] == ["Maker"]
+
+
 def test_an_amount_that_hangs_on_no_claim_has_no_table():
     assert amounts_section(told()).tables == ()
 

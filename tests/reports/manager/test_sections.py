@@ -1,8 +1,9 @@
 import datetime as dt
 from decimal import Decimal
 
+import pytest
 from filed import FiledClaim
-from reported_claims import TERMS, a_report, paid, shelved, told, waiting
+from reported_claims import TERMS, a_report, every_table, paid, shelved, told, waiting
 
 from claimpack.core.events.events import Event
 from claimpack.core.payment.payment_dates import CHECK
@@ -156,3 +157,55 @@ def test_no_curve_is_drawn_from_fewer_than_five_payments():
 def test_too_few_claims_of_a_maker_are_said():
     notes = " ".join(section("speed", claims=tuple(paid(f"{n}") for n in range(5))).notes)
     assert ("10 claims" in notes, "Halden" in notes) == (True, True)
+
+
+NO_ROOM_ON_A_PHONE = {
+    "what-to-do-first": ["Maker", "Days late", "First filed", "Filed", "Age"],
+    "outstanding": ["Claims", "0–30 days", "31–60 days", "61–90 days"],
+    "held-parts": ["0–30 days", "31–60 days", "61–90 days"],
+    "parts-to-send": ["Unit", "Since"],
+    "parts-that-may-go": ["Unit", "Since"],
+    "parts-better-kept": ["Unit", "Since"],
+    "parts-not-found": ["Unit", "Since"],
+    "payments-so-far": [],
+    "days-to-payment": ["From", "To"],
+    "days-to-payment-by-maker": ["Open"],
+    "claimed-and-paid": ["Claims"],
+    "lost-by-cause": [],
+    "recovery": ["Claims", "Claimed", "Paid", "Still owed"],
+    "labour-rate-against-retail": ["At the maker's rate", "At the shop's own"],
+    "technicians": ["Claims", "Hours claimed", "Labour claimed"],
+    "refusals": ["Makers", "Form", "Substance", "Claims"],
+    "repeats-by-model": ["First", "Last", "Claims", "Failed again"],
+    "units-that-came-back": ["Model", "Claims", "Last"],
+}
+ONLY_IN_A_SPREADSHEET = {
+    "what-to-do-first": {
+        *("Terms", "Section", "State", "Answer by", "Accepted by silence on", "Refused by silence on"),
+        *("Audit reached to", "Pay by", "Send again by", "Day of receipt not noted"),
+    },
+    "claimed-and-paid": {"Paid over"},
+}
+
+
+def test_every_table_leaves_out_on_a_phone_what_there_is_no_room_for():
+    columns = {name: table.columns for name, table in every_table().items()}
+    assert {name: [one.heading for one in some if not one.narrow] for name, some in columns.items()} == (
+        NO_ROOM_ON_A_PHONE
+    )
+
+
+@pytest.mark.parametrize("name", NO_ROOM_ON_A_PHONE)
+def test_a_person_is_shown_every_column_but_what_is_for_a_spreadsheet_alone(name):
+    hidden = {column.heading for column in every_table()[name].columns if not column.shown} - {"Currency"}
+    assert hidden == ONLY_IN_A_SPREADSHEET.get(name, set())
+
+
+@pytest.mark.parametrize("name", NO_ROOM_ON_A_PHONE)
+def test_numbers_stand_at_the_right_of_their_columns_and_words_at_the_left(name):
+    table = every_table()[name]
+    for place, column in enumerate(table.columns):
+        cells = [row[place] for row in (*table.rows, *table.totals)]
+        # what begins a row stands at the left, and amounts of refusals are words where there are several currencies
+        numbers = place > 0 and any(isinstance(cell, int | Decimal) for cell in cells)
+        assert (column.heading, column.right) == (column.heading, numbers or column.heading == "Claimed")

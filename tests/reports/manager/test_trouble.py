@@ -4,15 +4,9 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
-from reported_claims import paid, told, waiting
+from reported_claims import paid, refused, told, waiting
 
-from claimpack.core.events.events import Event
 from claimpack.reports.manager.trouble import refusals_section, repeats_section
-
-
-def refused(number="1", why="No plate", form="yes"):
-    facts = {"answer": "refused", "form": form}
-    return Event.model_construct(claim=number, what="answered", on=date(2026, 2, 1), why=why, facts=facts)
 
 
 def refusals(*answers, **changes):
