@@ -74,3 +74,16 @@ def test_a_long_value_makes_its_own_row_smaller_alone(drawn, a_tag):
     long = "Twin-cylinder short block with crankshaft"
     sizes = {text.text: text.size for text in drawn(a_tag(part=long), rows=[["maker"], ["part"]]).texts}
     assert sizes[long] < sizes["Halden"] == 10
+
+
+def test_a_long_word_is_broken_at_the_largest_size_that_takes_it(drawn, a_tag):
+    texts = drawn(a_tag(part="W" * 40), rows=[["part"]], least="5 pt").texts[1:]
+    assert "".join(text.text for text in texts) == "W" * 40
+    assert {text.size for text in texts} == {10}
+
+
+def test_first_facts_stand_in_one_column_where_the_others_cannot(drawn, a_tag):
+    rows = [["maker", "model"], ["part_number", "held_since", "serial"]]
+    starts = {text.text: text.x for text in drawn(a_tag(), rows=rows, width="280 pt").texts}
+    assert starts["Halden"] == starts["H70-4410"]
+    assert starts["CS-70"] != starts["2026-02-24"]

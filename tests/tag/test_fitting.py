@@ -63,3 +63,16 @@ def test_no_line_leaves_its_room(text):
         assert line.x >= ROOM.x - 0.1
         assert line.x + width_of(line.text, line.face, line.size) <= ROOM.right + 0.1
         assert ROOM.y <= line.baseline <= ROOM.bottom
+
+
+@pytest.mark.parametrize(("share", "lines"), [(0.75, 1), (0.76, 2)])
+def test_a_text_stays_on_one_line_at_so_large_a_share_of_the_size_of_two(share, lines):
+    text = "short block"
+    room = Area(0, 0, width_of(text, BOLD, 9.1), 60)
+    assert len(fitted(text, room, Style(BOLD, 12, one_line=share)).lines) == lines
+
+
+def test_a_text_a_hundredth_of_a_point_wider_than_its_room_fits_it():
+    wide = width_of("short block", BOLD, 12)
+    assert fitted("short block", Area(0, 0, wide - 0.01, 14), Style(BOLD, 12)).size == 12
+    assert fitted("short block", Area(0, 0, wide - 0.02, 14), Style(BOLD, 12)).size < 12

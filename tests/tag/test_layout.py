@@ -1,9 +1,12 @@
 from __future__ import annotations
 
+import itertools
+
 import pytest
 
 from claimpack.errors import BadInput
-from claimpack.tag.drawing import width_of
+from claimpack.tag.drawing import Area, Modules, width_of
+from claimpack.tag.fitting import descent
 from claimpack.tag.layout import laid_out
 
 DPI = 203
@@ -123,3 +126,44 @@ def test_every_stock_tells_every_number_a_part_is_known_by(stock, builder, reque
     tag = request.getfixturevalue(builder)()
     said = words(laid_out(tag, stock, DPI))
     assert [told for told in (tag.model, tag.serial, tag.part_number, tag.part_serial) if told not in said] == []
+
+
+def ink(text):
+    """What the letters of a line cover: left, top, right, bottom."""
+    wide = width_of(text.text, text.face, text.size)
+    return text.x, text.baseline - 0.72 * text.size, text.x + wide, text.baseline + 0.8 * descent(text.text) * text.size
+
+
+def rule_or_code(mark):
+    """What a line to write on, a frame's edge or a code covers; None for what words may stand on."""
+    if isinstance(mark, Modules):
+        across, down = (max(cell[side] + cell[side + 2] for cell in mark.cells) * mark.dot for side in (0, 1))
+        return mark.x, mark.y, mark.x + across, mark.y + down
+    return (
+        (mark.x, mark.y, mark.right, mark.bottom)
+        if isinstance(mark, Area) and min(mark.width, mark.height) < 3
+        else None
+    )
+
+
+def touch(one, other):
+    return all(one[side] < other[side + 2] and other[side] < one[side + 2] for side in (0, 1))
+
+
+@pytest.mark.parametrize(
+    ("builder", "changes"),
+    [
+        ("a_tag", {}),
+        ("a_tag", {"drained": None, "shelf": ""}),
+        ("a_tag", {"hold_until": None, "boxed": False}),
+        ("a_long_tag", {}),
+        ("a_long_tag", {"drained": False}),
+        ("a_bare_tag", {}),
+    ],
+)
+def test_no_words_stand_on_others_or_on_a_line_or_a_code(stock, builder, changes, request):
+    drawing = laid_out(request.getfixturevalue(builder)(**changes), stock, DPI)
+    words = [(text.text, ink(text)) for text in drawing.texts]
+    other = [(type(mark).__name__, covered) for mark in drawing.marks if (covered := rule_or_code(mark))]
+    pairs = [*itertools.combinations(words, 2), *itertools.product(words, other)]
+    assert [(one, another) for (one, inked), (another, covered) in pairs if touch(inked, covered)] == []

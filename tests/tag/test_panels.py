@@ -79,3 +79,16 @@ def test_a_rule_too_long_for_its_panel_is_said_in_fewer_words_rather_than_cut(dr
     drawing = drawn(a_tag(hold_until=None, hold_in_short="90 days from filing"), "25 pt", panels)
     told = " ".join(said(drawing))
     assert ("HOLD UNTIL 90 days from filing" in told, "…" in told, drawing.notes) == (True, False, [])
+
+
+@pytest.mark.parametrize(("height", "in_line"), [("20 pt", True), ("30 pt", False)])
+def test_the_words_of_a_panel_stand_beside_its_value_where_it_is_high_enough(drawn, a_tag, height, in_line):
+    texts = {text.text: text.baseline for text in drawn(a_tag(), height, [{"what": "shelf", "size": "40 pt"}]).texts}
+    assert list(texts) == ["shelf", "boxed", "B3"]
+    assert (texts["shelf"] == texts["boxed"]) is in_line
+
+
+def test_a_shelf_to_be_written_in_a_low_panel_has_its_words_over_the_line(drawn, a_tag):
+    drawing = drawn(a_tag(shelf=""), "20 pt", [{"what": "shelf", "size": "40 pt"}])
+    line = min((mark for mark in drawing.marks if isinstance(mark, Area)), key=lambda mark: mark.height)
+    assert max(text.baseline for text in drawing.texts) < line.y

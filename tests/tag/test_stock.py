@@ -94,3 +94,13 @@ def test_facts_without_rows_are_refused(stock_data):
 def test_a_turned_stock_leaves_the_printer_narrow_side_first(a_stock):
     width, height = a_stock("roll-62mm").page
     assert (width / 72 * 25.4, height / 72 * 25.4) == (pytest.approx(62), pytest.approx(124))
+
+
+@pytest.mark.parametrize(("side", "gap", "begun"), [("width", "gap_across", "left"), ("height", "gap_down", "top")])
+def test_a_sheet_is_as_large_as_its_tags_and_the_gaps_between_them(stock_data, side, gap, begun):
+    data = stock_data("sheet-a4")
+    whole = 2 * stock_from(data, "").model_dump()[side] + 10 + 30
+    data["sheet"] |= {"rows": 2, "columns": 2, gap: "10 pt", begun: "30 pt", side: f"{whole:.4f} pt"}
+    assert stock_from(data, "sheet").sheet
+    data["sheet"][side] = f"{whole - 0.1:.4f} pt"
+    assert "do not fit on the sheet" in refused(data).what
