@@ -11,6 +11,7 @@ import pypdfium2
 import pytest
 from drawn_packets import Receipt, Sheet, Shot, a_shot, layout_keys
 from PIL import Image
+from printed import overprinted
 
 from claimpack.packet.drawing.evidence import PacketFile, PageEvidence, ShopFacts
 from claimpack.packet.drawing.layout import layout_from
@@ -53,10 +54,16 @@ def _paper(sample, file):
     return Receipt(file, tuple(Sheet(float(box[2] - box[0]), float(box[3] - box[1])) for box in boxes))
 
 
-def filled(drawn, layout):
+@cache
+def drawn(sample, name):
+    assessment, evidence = read(sample)
+    return draw_pages(assessment, the_layout(name), evidence).pdf
+
+
+def filled(pdf, layout):
     """How far down the ink of every page reaches inside the margins, by another program."""
     shares = []
-    for page in pypdfium2.PdfDocument(drawn.pdf):
+    for page in pypdfium2.PdfDocument(pdf):
         picture = page.render(scale=_SCALE, grayscale=True).to_pil().point(lambda shade: 255 * (shade < 240))
         _, bottom, _, height = layout.body if page.get_width() < page.get_height() else layout.body_across
         top, end = (int((page.get_height() - at) * _SCALE) for at in (bottom + height, bottom))
@@ -78,7 +85,10 @@ DRAWN += [
 
 @pytest.mark.parametrize(("sample", "name"), DRAWN, ids=lambda given: getattr(given, "name", given))
 def test_no_page_but_the_first_is_under_a_third_full(sample, name):
-    assessment, evidence = read(sample)
-    layout = the_layout(name)
-    shares = filled(draw_pages(assessment, layout, evidence), layout)
+    shares = filled(drawn(sample, name), the_layout(name))
     assert [number for number, share in enumerate(shares[1:], start=2) if share < LEAST_FULL] == []
+
+
+@pytest.mark.parametrize(("sample", "name"), DRAWN, ids=lambda given: getattr(given, "name", given))
+def test_no_words_of_a_packet_stand_on_others_or_beyond_the_page(sample, name):
+    assert overprinted(drawn(sample, name)) == []

@@ -3,7 +3,7 @@ import io
 import pytest
 from claim_folders import picture
 from PIL import Image
-from printed import page_texts
+from printed import overprinted, page_texts
 
 from claimpack.printing.papers import PAPERS
 from claimpack.reports.contact_sheet import (
@@ -76,3 +76,8 @@ def test_the_png_shows_the_picture_and_an_empty_frame():
 def test_few_pictures_are_as_large_as_the_page_allows(count, columns):
     found = grid_for(count, LETTER)
     assert (found[0], found[1] > 160) == (columns, True)
+
+
+def test_no_words_of_a_sheet_stand_on_others():
+    pictures = [shown(number, "damage", file=f"photos/{number}{'-long' * 20}.jpg") for number in range(1, 14)]
+    assert overprinted(contact_sheet_pdf(cells(pictures, ASKED), TITLES, LETTER)) == []

@@ -2,6 +2,7 @@ from datetime import date
 from io import BytesIO
 
 import pytest
+from printed import overprinted
 from pypdf import PdfReader
 
 from claimpack.core.payment.letters.letter import Letter, Sender
@@ -116,3 +117,7 @@ def test_a_letter_that_a_little_less_room_fits_on_a_page_stands_on_it():
 def test_the_lines_of_a_letter_that_go_on_overleaf_say_so_there():
     rows = tuple((f"Part {n}", "1", "12.00 USD") for n in range(60))
     assert "continued" in read(LETTER._replace(rows=rows)).pages[1].extract_text()
+
+
+def test_no_words_of_a_letter_stand_on_others():
+    assert overprinted(letter_pdf(LETTER, PAPERS["letter"])) == []

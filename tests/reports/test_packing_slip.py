@@ -5,11 +5,12 @@ import pypdfium2
 import pytest
 import zxingcpp
 from builders import a_claim
-from printed import words_of
+from printed import overprinted, words_of
 from pypdf import PdfReader
 
 from claimpack.core.holding.hold import ClaimsHold
 from claimpack.core.holding.tags import tags
+from claimpack.printing.document import body_width
 from claimpack.printing.papers import PAPERS
 from claimpack.reports.packing_slip import Slip, packing_slip_pdf
 
@@ -95,3 +96,15 @@ def test_the_slip_is_one_page():
 
 def test_the_same_slip_is_the_same_bytes():
     assert packing_slip_pdf(a_slip(), PAPERS["a4"]) == packing_slip_pdf(a_slip(), PAPERS["a4"])
+
+
+def test_no_words_of_a_slip_stand_on_others():
+    assert overprinted(packing_slip_pdf(a_slip(to=("40 Foundry Lane", "Northgate")), PAPERS["letter"])) == []
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_the_square_code_ends_eight_points_before_the_margin(paper):
+    page = pypdfium2.PdfDocument(packing_slip_pdf(a_slip(), PAPERS[paper]))[0]
+    codes = {code.format.name: code.position for code in zxingcpp.read_barcodes(page.render().to_pil())}
+    margin = (page.get_width() - body_width(PAPERS[paper])) / 2
+    assert page.get_width() - codes["QRCode"].top_right.x == pytest.approx(margin + 8, abs=1.5)

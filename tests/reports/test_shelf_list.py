@@ -3,7 +3,7 @@ from functools import cache
 
 import pypdfium2
 import zxingcpp
-from printed import page_texts
+from printed import overprinted, page_texts
 
 from claimpack.printing.papers import PAPERS
 from claimpack.reports.shelf_list import ShelfLine, shelf_list_pdf
@@ -67,3 +67,8 @@ def test_every_part_has_its_code_for_a_telephone():
     content = shelf_list_pdf([LINE, LINE._replace(code="26-0002/1")], "", date(2026, 3, 20), PAPERS["letter"])
     found = zxingcpp.read_barcodes(pypdfium2.PdfDocument(content)[0].render(scale=4).to_pil())
     assert {code.text for code in found} == {"26-0001/1", "26-0002/1"}
+
+
+def test_no_words_of_a_list_stand_on_others():
+    lines = [LINE._replace(code=f"26-{place:04}/1", part="a part of many words " * 9) for place in range(40)]
+    assert overprinted(shelf_list_pdf(lines, "Quarry Road", date(2026, 3, 20), PAPERS["letter"])) == []

@@ -4,7 +4,9 @@ import re
 from decimal import Decimal
 
 import pypdf
+import pypdfium2
 import pytest
+from printed import overprinted, places_of
 
 from claimpack.reports.work_sheet import SheetLine, WorkSheet, work_sheet_csv, work_sheet_pdf
 
@@ -115,3 +117,18 @@ def test_every_page_but_the_first_says_that_the_table_goes_on():
 def test_the_sheet_lies_across_on_every_paper(paper, size):
     box = pypdf.PdfReader(io.BytesIO(work_sheet_pdf(a_sheet(), paper))).pages[0].mediabox
     assert (float(box.width), float(box.height)) == pytest.approx(size, abs=0.01)
+
+
+LONG = tuple((f"Label {place}", "a long value " * 20) for place in range(4))
+
+
+def test_no_words_of_a_sheet_stand_on_others():
+    for sheet in (a_sheet(), a_sheet(1, "CS-70 " * 40), a_sheet()._replace(title="A title " * 60, facts=LONG)):
+        assert overprinted(work_sheet_pdf(sheet)) == []
+
+
+def test_a_fact_stands_behind_its_label_and_ends_ten_points_before_the_next():
+    places = places_of(pypdfium2.PdfDocument(work_sheet_pdf(a_sheet()._replace(facts=LONG)))[0])
+    label, value, beside = [place for said, place in places if said.startswith(("Label", "a long"))][:3]
+    assert value[0] - label[0] == pytest.approx(100, abs=1)
+    assert 10 <= beside[0] - value[2] < 20

@@ -5,6 +5,7 @@ import pypdf
 import pypdfium2
 import pytest
 from filed import FiledClaim
+from printed import overprinted
 from reported_claims import TODAY, a_report, paid, shelved, told
 
 from claimpack.core.events.events import Event
@@ -142,3 +143,7 @@ def test_no_heading_of_a_column_is_broken_inside_a_word(reader):
     }
     words = {word for heading in headings for word in heading.split()}
     assert [word for word in sorted(words) if word not in lines and word in lines.replace("\n", "")] == []
+
+
+def test_no_words_of_a_report_stand_on_others(content):
+    assert overprinted(content) == []
