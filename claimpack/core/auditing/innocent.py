@@ -9,6 +9,7 @@ INNOCENT: Mapping[str, str] = {
     "part-claimed-twice": "The first part may have been faulty, or one claim was opened twice by mistake.",
     "part-line-twice": "Two of the same may have been fitted, each written down on its own line.",
     "part-serial-twice": "The serial number may have been copied from a claim used as a pattern.",
+    "replaced-part-again": "The number of the new part was not noted, or the unit has a second one of the kind.",
     "purchase-dates-differ": "One of the days may be that of delivery, or was misread from the receipt.",
     "same-picture": "The picture may have been filed with the wrong claim.",
     "alike-pictures": "Two parts of one kind in the same place and light can look very much alike.",

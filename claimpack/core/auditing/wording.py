@@ -10,6 +10,7 @@ SAYS: Mapping[str, str] = {
     "unit-claimed-twice": "Claims {claims} both ask for the {subject} of one unit, at overlapping times.",
     "part-claimed-twice": "Claims {claims} both ask for the {named} of one unit, at overlapping times.",
     "part-line-twice": "Part {part} stands on more than one line of claim {claim}.",
+    "replaced-part-again": "Claim {claim} asks for the {component} that claim {other} replaced before.",
     "part-serial-twice": "The part {part} with serial {serial} is in claims {claims}.",
     "purchase-dates-differ": "Claims {claims} give different purchase dates for one unit.",
     "purchase-dates-differ.failed-before": (

@@ -11,6 +11,7 @@ ONE_FACT = (
         "unit-claimed-twice",
         "part-claimed-twice",
         "part-serial-twice",
+        "replaced-part-again",
         "serials-look-alike",
         "refused-filed-anew",
         "job-split",

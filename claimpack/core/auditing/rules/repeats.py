@@ -8,8 +8,9 @@ from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
 from claimpack.core.auditing.rule import PRACTICE, AcrossRule, OneClaimRule
+from claimpack.core.claims.claim import Claim
 from claimpack.core.values.wording.sentence import say
-from claimpack.core.values.words import folded, run_on
+from claimpack.core.values.words import folded, run_on, word_set
 
 
 class Spell(NamedTuple):
@@ -31,7 +32,11 @@ def _spell(audited: AuditedClaim, subject: str, serial: str) -> Spell:
     dates = audited.claim.dates
     # until it is repaired any other claim for it overlaps
     start, end = dates.failed or dates.presented, dates.repaired or date.max
-    return Spell(start, end, audited.number, subject, serial, audited.unit_serial, audited.standing.state == "draft")
+    return Spell(start, end, audited.number, subject, serial, audited.unit_serial, _is_draft(audited))
+
+
+def _is_draft(audited: AuditedClaim) -> bool:
+    return audited.standing.state == "draft"
 
 
 def components_of_units(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Spell]]:
@@ -86,14 +91,17 @@ def _overlapping(spells: Sequence[Spell]) -> Iterator[tuple[Spell, Spell]]:
 
 
 def _twice(rule: str, first: Spell, second: Spell) -> Irregularity:
-    # a draft may still be seen to be a mistake before the maker hears of it
-    weight: Weight = "look" if first.is_draft or second.is_draft else "serious"
     claims = tuple(sorted((first.claim, second.claim)))
     said = say(rule, claims=listed(claims), subject=folded(first.subject), named=first.subject)
     # the same whichever of its numbers they were compared by
     serial = first.own if run_on(first.own) == run_on(second.own) else first.serial
     evidence = {"serial": serial, first.claim: _days(first), second.claim: _days(second)}
-    return Irregularity((said,), claims, weight, evidence)
+    return Irregularity((said,), claims, _weight(first, second), evidence)
+
+
+def _weight(first: Spell | PartClaimed, second: Spell | PartClaimed) -> Weight:
+    # a draft may still be seen to be a mistake before the maker hears of it
+    return "look" if first.is_draft or second.is_draft else "serious"
 
 
 def _days(spell: Spell) -> str:
@@ -147,6 +155,61 @@ def part_serial_twice(seen: Sequence[PartSeen], _measures: Measures) -> Iterator
         one = {"part": seen[0].number, "serial": seen[0].serial}
         said = say("part-serial-twice", claims=listed(claims), **one)
         yield Irregularity((said,), claims, "serious", one)
+
+
+class PartClaimed(NamedTuple):
+    """A part of a unit with a serial number of its own, claimed as what failed; `off` is the day it was replaced."""
+
+    presented: date
+    claim: str
+    part: str
+    serial: str
+    off: date | None
+    is_draft: bool
+
+
+def own_serials_claimed(audited: AuditedClaim) -> Iterator[tuple[GroupKey, PartClaimed]]:
+    """The parts a claim says failed whose serial numbers stand beside the unit's: its battery, its engine."""
+    claim = audited.claim
+    if not audited.asks_for_money:
+        return
+    for component in dict.fromkeys(filter(None, claim.components())):
+        for serial in claim.unit.serials:
+            part = _whole(serial.role)
+            if serial.role == "unit" or _whole(component) != part:
+                continue
+            taken_out = any(_whole(name) == part for name in [*_names_kept(claim), *(each.name for each in claim.parts)])
+            off = claim.dates.repaired if taken_out else None
+            seen = PartClaimed(claim.dates.presented, audited.number, component, serial.value, off, _is_draft(audited))
+            yield (audited.maker, run_on(serial.value)), seen
+
+
+def _names_kept(claim: Claim) -> list[str]:
+    return [held.part for held in claim.held]
+
+
+def _whole(name: str) -> set[str]:
+    """The words by which a part is the whole of something: a battery pack of 36 V is the battery, its cover is not."""
+    return {word for word in word_set(name) if len(word) > 2 and word.isalpha()} - _NO_PART_OF_IT
+
+
+_NO_PART_OF_IT = {"pack", "unit", "assembly", "assy", "complete"}
+
+
+def replaced_part_again(seen: Sequence[PartClaimed], _measures: Measures) -> Iterator[Irregularity]:
+    """A part, known by its serial number, claimed as failed on a unit that came in after it was replaced.
+
+    Source: common practice, no source; what was taken out of a unit cannot fail in it again.
+    """
+    ordered = sorted(seen, key=lambda each: (each.presented, each.claim))
+    for place, later in enumerate(ordered):
+        first = next((one for one in ordered[:place] if one.off and one.off <= later.presented), None)
+        if first is None or first.claim == later.claim:
+            continue
+        said = say("replaced-part-again", claim=later.claim, component=folded(later.part), other=first.claim)
+        days = {first.claim: f"replaced on {first.off}", later.claim: f"came in on {later.presented}"}
+        claims = tuple(sorted((first.claim, later.claim)))
+        yield Irregularity((said,), claims, _weight(first, later), {"serial": later.serial, **days})
 
 
 class Bought(NamedTuple):
@@ -215,6 +278,13 @@ REPEAT_RULES = (
         PRACTICE,
         serial_parts,
         part_serial_twice,
+    ),
+    AcrossRule(
+        "replaced-part-again",
+        "A part is claimed that an earlier claim replaced, by its serial number.",
+        PRACTICE,
+        own_serials_claimed,
+        replaced_part_again,
     ),
     AcrossRule(
         "purchase-dates-differ",

@@ -2,6 +2,44 @@ import pytest
 from audits import DRAFT, REFUSED, WITHDRAWN, an_audited, found_by
 
 
+PACK = {
+    "unit__serials": [{"role": "unit", "value": "HB40-1"}, {"role": "battery", "value": "BP40-1"}],
+    "failure__component": "battery pack",
+    "parts": [{"number": "BP-40", "name": "Battery pack 36 V", "unit_cost": "118.00"}],
+}
+OCTOBER = {"dates": {"presented": "2026-10-14", "repaired": "2026-10-15"}}
+
+
+def after(day, number="26-0002", **changes):
+    """A claim for the same pack, the unit brought in on a day."""
+    return an_audited(number, **{**PACK, "dates": {"presented": day}, **changes})
+
+
+@pytest.mark.parametrize(("day", "count"), [("2026-10-15", 1), ("2026-10-19", 1), ("2026-10-13", 0)])
+def test_a_part_claimed_again_after_it_was_replaced_is_asked_about(day, count):
+    first = an_audited(**PACK, **OCTOBER)
+    found = found_by("replaced-part-again", first, after(day))
+    assert [each.claims for each in found] == [("26-0001", "26-0002")] * count
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"unit__serials": [{"role": "unit", "value": "HB40-1"}, {"role": "battery", "value": "BP40-2"}]},
+        {"failure__component": "battery cover"},
+        {"failure__component": "charger"},
+    ],
+    ids=["another pack", "a part of it", "another part"],
+)
+def test_another_part_than_the_one_replaced_is_nothing_to_ask_about(changes):
+    assert not found_by("replaced-part-again", an_audited(**PACK, **OCTOBER), after("2026-10-19", **changes))
+
+
+def test_a_part_that_was_mended_may_fail_again():
+    mended = {**PACK, "parts": [{"name": "Battery cover"}]}
+    assert not found_by("replaced-part-again", an_audited(**mended, **OCTOBER), after("2026-10-19"))
+
+
 def days(failed, repaired, presented=None):
     """The dates of a claim; brought in on the day it failed unless told."""
     return {"failed": failed, "presented": presented or failed, "repaired": repaired}
