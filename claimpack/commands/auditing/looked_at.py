@@ -69,13 +69,18 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
 def _edits(desk: Desk, events: Sequence[Event]) -> Sequence[Edit]:
     """What was changed of a claim in the last days before it was filed."""
     from claimpack.core.auditing.audited import Measures
-    from claimpack.core.auditing.late_changes import late_change, late_edits
+    from claimpack.core.auditing.late_changes import late_change, late_edits, replaced
 
     late = late_change(events, Measures(desk.day).late_change_days)
     if late is None:
         return ()
-    before, filed = (desk.book.revision(events[0].claim, revision) for revision in (late.before, late.filed))
-    return tuple(late_edits(before, filed, late.on))
+    claim, (*between, (on, last)) = events[0].claim, late.changes
+    before, filed = desk.book.revision(claim, late.before), desk.book.revision(claim, last)
+    # most claims are filled in and not changed, so that the revisions between need not be read
+    if not replaced(before, filed):
+        return ()
+    steps = [(day, desk.book.revision(claim, revision)) for day, revision in between]
+    return tuple(late_edits(before, [*steps, (on, filed)]))
 
 
 def _packet_damage(desk: Desk, entry: Entry) -> str:

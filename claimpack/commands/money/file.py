@@ -216,8 +216,9 @@ def _late(case: Case) -> list[str]:
 
 
 def _without(case: Case) -> list[str]:
-    """What goes out missing with a claim that is filed all the same."""
-    from claimpack.core.judging.conditions.missing_items import told_in_short
+    """What goes out missing or wrong with a claim that is filed all the same."""
+    from claimpack.core.judging.conditions.missing_items import absent_and_wrong, told_in_short
 
-    lacking = [item for item in case.assessment.missing if item.blocks_filing]
-    return [f"Not enclosed, and the packet says so: {told_in_short(lacking)}."] if lacking else []
+    absent, wrong = absent_and_wrong(case.assessment.missing)
+    told = {"Not enclosed": absent, "Not as the plan asks for it": wrong}
+    return [f"{how}, and the packet says so: {told_in_short(items)}." for how, items in told.items() if items]

@@ -89,6 +89,9 @@ def _shots_of(desk: Desk, say: Say, number: str, files: Sequence[str], shot: str
         return [shot_meant(say, shot, plan) if shot else ""] * len(files)
     if shot:
         raise BadInput("--shot and --shots contradict each other", do="Leave one of them out.")
+    if plan is None:
+        why = "Which shots are asked for stands in a plan, and no plan is known that the claim falls under."
+        raise BadInput(f"--shots: claim {number} fits no plan", why, "Leave --shots out; --shot TEXT names a picture.")
     wanted = wanted_shots(claim, plan)
     # nothing is named by guess: a wrong name on a picture is found by the maker
     if len(files) > len(wanted):

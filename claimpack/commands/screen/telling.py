@@ -150,15 +150,14 @@ _SELLER = "The seller owes it alone: nothing is asked of the maker, and it need 
 
 def before_filing(assessment: Assessment) -> dict[str, list[str]]:
     """What still blocks filing, in lines under their titles; of a claim that need not be filed all in one line."""
-    from claimpack.core.judging.conditions.missing_items import told_in_short, told_together
+    from claimpack.core.judging.conditions.missing_items import absent_and_wrong, told_in_short, told_together
 
     blocking = [item for item in assessment.missing if item.blocks_filing]
     if assessment.need_not_be_filed:
         lines = [f"If it is filed all the same, it still needs: {told_in_short(blocking)}."] if blocking else []
         title = _SELLER if assessment.seller_alone else "Not covered: it need not be filed"
         return {title: lines}
-    wrong = [item for item in blocking if item.is_wrong]
-    absent = [item for item in blocking if not item.is_wrong]
+    absent, wrong = absent_and_wrong(blocking)
     found = {"To correct before it can be filed": wrong, "Missing before it can be filed": absent}
     return {title: told_together(items) for title, items in found.items() if items}
 

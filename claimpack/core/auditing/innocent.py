@@ -32,6 +32,7 @@ INNOCENT: Mapping[str, str] = {
     "packet-changed": "The file may be damaged by its disk, or an older copy was restored.",
     "corrected-after-filing": "The correction may be for the shop's own file alone.",
     "evidence-missing": "It may have gone to the maker another way.",
+    "serial-of-another-form": "The plate may be hard to read, or the maker has numbers that the plan does not know.",
     "filed-late": "The maker may have given more time, or its portal was down.",
     "repaired-before-approval": "The maker may have agreed by phone before its number came.",
     "approval-ran-out": "The part may have come late, and the maker knew.",

@@ -13,11 +13,10 @@ from claimpack.core.events.events import Event
 
 
 class LateChange(NamedTuple):
-    """The revisions of a claim to compare: the last before those days, else the first, and the one filed."""
+    """The revision of a claim before those days, else its first, and the changes after it, each with its day."""
 
     before: int
-    filed: int
-    on: date
+    changes: tuple[tuple[date, int], ...]
 
 
 def late_change(events: Iterable[Event], days: int) -> LateChange | None:
@@ -38,13 +37,27 @@ def late_change(events: Iterable[Event], days: int) -> LateChange | None:
 
 
 def _compared(changed: list[tuple[date, int]], since: date) -> LateChange | None:
-    early = [revision for day, revision in changed if day < since]
+    # a day may be told later than others: what came before the first late change counts, whatever follows it
+    late = next((place for place, (day, _) in enumerate(changed) if day >= since), None)
     # a claim opened in those very days is compared with how it was opened
-    first, (last_on, last) = early[-1] if early else changed[0][1], changed[-1]
-    return LateChange(first, last, last_on) if first < last and last_on >= since else None
+    first = max((late or 0) - 1, 0)
+    return (
+        None
+        if late is None or first + 1 >= len(changed)
+        else LateChange(changed[first][1], tuple(changed[first + 1 :]))
+    )
 
 
-def late_edits(before: Claim, filed: Claim, on: date) -> Iterator[Edit]:
-    """Every key that differs between two revisions of a claim, as edits of a day."""
-    for each in differences(before, filed):
-        yield Edit(on, each.key, each.before, each.after)
+def replaced(before: Claim, filed: Claim) -> dict[str, tuple[str, str]]:
+    """What stood in a claim and stands otherwise in a later revision, by key: before and after."""
+    return {each.key: (each.before, each.after) for each in differences(before, filed) if each.before}
+
+
+def late_edits(before: Claim, changes: Iterable[tuple[date, Claim]]) -> Iterator[Edit]:
+    """What stood in a claim and was replaced by changes that follow each other, each with the day of its last one."""
+    first, days = before, dict[str, date]()
+    for on, after in changes:
+        days |= dict.fromkeys((each.key for each in differences(before, after)), on)
+        before = after
+    for key, (was, now) in replaced(first, before).items():
+        yield Edit(days[key], key, was, now)

@@ -45,6 +45,7 @@ SAYS: Mapping[str, str] = {
     "included-by-another-name": "{words} is claimed beside work that holds it: {operation}.",
     # money
     "over-approval": "{claimed} is claimed, and {approval} reaches to {limit}.",
+    "over-approval.draft": "{claimed} would be claimed, and {approval} reaches to {limit}.",
     "below-floor": (
         "Plan {plan} pays {short} {currency} less than {cites} asks for, on {claims}. "
         "Check the current text and the dealer agreement; this is no legal advice."
@@ -66,6 +67,7 @@ SAYS: Mapping[str, str] = {
     "not-sent-back.let-go": "Held part {part} was called back on {called} and let go on {day} instead.",
     "not-sent-back": "Held part {part} was called back on {called}, to be sent by {by}, and was not.",
     # filing
+    "serial-of-another-form": "{serial}, the number of the {what}, does not have the form the plan gives.",
     "filed-late": "It was filed on {filed}; the last day to file was {last}, {within} after {event}.",
     "filed-over-block": "It was filed on {filed}; the reason given: {reason}.",
     "filed-over-block.verdict": "It was filed on {filed} although it was {verdict}; the reason given: {reason}.",

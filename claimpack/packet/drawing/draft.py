@@ -10,6 +10,7 @@ from typing import Any
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.judging.assessment import Assessment
+from claimpack.core.judging.conditions.missing_items import absent_and_wrong
 from claimpack.core.values.money import grouped, in_money, under_each_other
 from claimpack.core.values.numbers_said import figures_said
 from claimpack.core.values.wording.sentence import Sentence, period_in_words, serial_role
@@ -69,9 +70,9 @@ class Draft:
 
     def title_of(self, section: Section) -> str:
         """The heading of a section; what is filed all the same lacks nothing any more, but encloses less."""
-        filed_without = self.assessment.anyway and any(item.blocks_filing for item in self.assessment.missing)
-        if section == "missing" and filed_without:
-            return self.words.not_enclosed
+        absent, wrong = absent_and_wrong(self.assessment.missing)
+        if section == "missing" and self.assessment.anyway and (absent or wrong):
+            return self.words.not_enclosed if absent else self.words.not_as_asked
         return str(getattr(self.words, section))
 
     def said(self, sentence: Sentence) -> str:

@@ -208,6 +208,7 @@ class Words(Record):
         worth_a_look: above what does not hinder filing.
         nothing_missing: where nothing is missing.
         not_enclosed: heading of what is missing from a claim that is filed all the same.
+        not_as_asked: heading of what is there in such a claim and not as the plan asks for it.
         declaration_text: what the shop declares of a repair that is done.
         declaration_unrepaired: what it declares where no day of repair is given.
         declaration_tool: what the program declares.
@@ -419,6 +420,7 @@ class Words(Record):
     worth_a_look: Named
     nothing_missing: Named
     not_enclosed: Named = "Not enclosed"
+    not_as_asked: Named = "Not as the plan asks for it"
     declaration_text: Text
     declaration_unrepaired: Text = (
         "The shop states that the facts in this packet are true to its knowledge: the failure, the measurements and "

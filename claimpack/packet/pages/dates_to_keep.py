@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from claimpack.core.judging.conditions.missing_items import MissingItem
+from claimpack.core.judging.conditions.missing_items import MissingItem, absent_and_wrong
 from claimpack.core.judging.deadlines import Deadline
 from claimpack.packet.drawing.draft import Draft
 from claimpack.printing.drawn import gap, section, subsection
@@ -57,13 +57,16 @@ def tells_something_missing(draft: Draft) -> bool:
 
 def _lacking(draft: Draft) -> list[Any]:
     words, lacking = draft.words, draft.assessment.missing
-    blocking = [item for item in lacking if item.blocks_filing]
+    absent, wrong = absent_and_wrong(lacking)
+    blocking = [*absent, *wrong]
     others = [item for item in lacking if not item.blocks_filing]
     body: list[Any] = []
     asked = [draft.spoken(fact) for fact in draft.assessment.asks]
     if asked:
         body += subsection(words.to_decide, draft.width, [text(fact) for fact in asked])
-    if blocking and (draft.assessment.anyway or draft.assessment.need_not_be_filed):
+    if absent and wrong and draft.assessment.anyway:
+        body += [_table(draft, absent), *subsection(words.not_as_asked, draft.width, [_table(draft, wrong)]), gap(8)]
+    elif blocking and (draft.assessment.anyway or draft.assessment.need_not_be_filed):
         # What is filed all the same, or need not be filed, needs nothing before filing.
         body += [_table(draft, blocking), gap(8)]
     elif blocking:

@@ -35,6 +35,12 @@ def test_pictures_take_the_names_of_the_missing_shots_in_order(shop):
     assert [each.shot for each in kept_claim(shop).photos] == wanted[:2]
 
 
+def test_no_shot_is_said_to_be_there_where_no_plan_is_known(tmp_path):
+    shop = a_shop(tmp_path, maker="unheard of")
+    ran = photo(shop, "add", "26-0001", photographed(tmp_path / "a.jpg"), "--shots")
+    assert (ran.code, "fits no plan" in ran.err, files(shop)) == (2, True, [])
+
+
 def test_more_pictures_than_shots_are_not_named_by_guess(shop):
     given = [photographed(shop.parent / f"{place}.jpg", a_picture(place)) for place in range(9)]
     ran = photo(shop, "add", "26-0001", *given, "--shots")

@@ -17,18 +17,23 @@ def told(*happened):
 @pytest.mark.parametrize(("day", "first"), [(6, 2), (7, 1)], ids=["before those days", "in them"])
 def test_the_last_revision_before_those_days_is_compared_with_the_one_filed(day, first):
     found = told(("opened", 1, 1), ("edited", day, 2), ("edited", 10, 3), ("filed", 10, 3))
-    assert found == LateChange(first, 3, date(2026, 2, 10))
+    assert (found.before, found.changes[-1]) == (first, (date(2026, 2, 10), 3))
 
 
 def test_a_claim_opened_and_filed_at_once_is_compared_with_its_first_revision():
-    assert told(("opened", 10, 1), ("edited", 10, 2), ("filed", 10, 2)) == LateChange(1, 2, date(2026, 2, 10))
+    assert told(("opened", 10, 1), ("edited", 10, 2), ("filed", 10, 2)) == LateChange(1, ((date(2026, 2, 10), 2),))
 
 
 def test_a_claim_that_was_not_changed_of_late_is_not_compared():
     assert told(("opened", 1, 1), ("edited", 2, 2), ("filed", 10, 2)) is None
 
 
-def test_every_key_that_differs_is_an_edit():
-    on = date(2026, 2, 10)
-    (edit,) = late_edits(a_claim(unit__use="rental"), a_claim(), on)
-    assert edit == (on, "unit.use", "rental", "professional")
+def test_a_change_whose_day_was_told_late_hides_none_before_it():
+    found = told(("opened", 1, 1), ("edited", 9, 2), ("edited", 2, 3), ("filed", 10, 3))
+    assert found == LateChange(1, ((date(2026, 2, 9), 2), (date(2026, 2, 2), 3)))
+
+
+def test_what_was_replaced_is_an_edit_of_the_day_it_was_changed_on():
+    edited, pictured = (date(2026, 2, 9), a_claim()), (date(2026, 2, 8), a_claim(photos=[{"file": "photos/a.jpg"}]))
+    (edit,) = late_edits(a_claim(unit__use="rental"), [edited, pictured])
+    assert edit == (date(2026, 2, 9), "unit.use", "rental", "professional")

@@ -1,8 +1,12 @@
 from __future__ import annotations
 
 import pytest
-from builders import a_claim, a_plan
+from builders import TODAY, a_claim, a_plan
 from drawn_packets import a_layout, draw, text_of
+
+from claimpack.core.judging.assessment import Circumstances, assess
+from claimpack.packet.drawing.evidence import PageEvidence
+from claimpack.packet.drawn_pages import draw_pages
 
 
 def told(*sections, plan=None, layout="letter", reader="maker", **changes) -> str:
@@ -57,3 +61,18 @@ def test_of_a_claim_that_is_not_covered_nothing_is_needed_before_filing():
     plan = a_plan(requires={"shots": ["whole unit"]}, window=[{"id": "w", "covers": ["*"], "period": "P1M"}])
     said = told("missing", plan=plan, reader="shop")
     assert ("photo: whole unit" in said, "Needed before filing" in said) == (True, False)
+
+
+@pytest.mark.parametrize(
+    ("changes", "titles"),
+    [
+        ({}, (False, True)),
+        ({"failure__cause": ""}, (True, True)),
+    ],
+    ids=["wrong alone", "and something absent"],
+)
+def test_what_is_there_and_wrong_is_not_told_as_not_enclosed(changes, titles):
+    plan = a_plan(requires={"serial_patterns": {"unit": "OV-[0-9]+"}})
+    filed = assess(a_claim(**changes), [plan], TODAY, Circumstances(anyway="Agreed by phone."))
+    said = text_of(draw_pages(filed, a_layout(sections=["missing", "declaration"]), PageEvidence()))
+    assert ("Not enclosed" in said, "Not as the plan asks for it" in said) == titles

@@ -79,6 +79,7 @@ def corrected_after_filing(audited: AuditedClaim, _measures: Measures) -> Iterat
         yield audited.irregular(said, evidence, "look")
 
 
+_FORM = "missing.serial-form"
 _EVIDENCE = (
     evidence_asked.proof,
     evidence_asked.serials,
@@ -100,6 +101,9 @@ def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irre
         yield audited.irregular(say("evidence-missing.elsewhere"), {}, "look")
     elif audited.plan and audited.is_with_the_maker:
         for lacking in _lacking(audited, audited.plan, measures):
+            # a number that is there is not missing
+            if lacking.what.key == _FORM:
+                continue
             missing = lacking.what.plainly()
             said = say("evidence-missing.asked", missing=missing)
             yield audited.irregular(said, {"missing": missing}, "serious", lacking.why)
@@ -107,6 +111,18 @@ def evidence_missing(audited: AuditedClaim, measures: Measures) -> Iterator[Irre
     weight: Weight = "serious" if audited.is_with_the_maker else "look"
     for path in not_kept(audited.claim, kept):
         yield audited.irregular(say("evidence-missing.file", file=path), {"missing": path}, weight)
+
+
+def serial_of_another_form(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+    """A filed claim with a serial number that does not have the form the plan gives.
+
+    Source: common practice, no source; the form is the plan's.
+    """
+    if audited.plan and audited.is_with_the_maker and not audited.course.elsewhere:
+        for lacking in _lacking(audited, audited.plan, measures):
+            if lacking.what.key == _FORM:
+                said = say("serial-of-another-form", serial=lacking.why.facts["value"], what=lacking.why.facts["role"])
+                yield audited.irregular(said, {"serial": lacking.why.facts["value"]}, "serious")
 
 
 def _lacking(audited: AuditedClaim, plan: Plan, measures: Measures) -> list[MissingItem]:
@@ -182,6 +198,12 @@ FILING_RULES = (
         "A filed claim lacks evidence the plan asks for, or a claim names a file that is not kept.",
         PRACTICE,
         evidence_missing,
+    ),
+    OneClaimRule(
+        "serial-of-another-form",
+        "A filed claim has a serial number that has not the maker's form.",
+        PRACTICE,
+        serial_of_another_form,
     ),
     OneClaimRule("filed-late", "A claim was filed after the last day for it.", PRACTICE, filed_late),
     OneClaimRule(

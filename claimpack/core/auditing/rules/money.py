@@ -27,9 +27,11 @@ def over_approval(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregu
         return
     named = f"approval {approval.number}" if approval.number else "the approval"
     claimed, approved = plain(audited.claimed), plain(limit)
-    said = say("over-approval", claimed=claimed, approval=named, limit=approved)
+    is_draft = audited.standing.state == "draft"
+    said = say("over-approval.draft" if is_draft else "over-approval", claimed=claimed, approval=named, limit=approved)
     evidence = {"claimed": claimed, "approved": approved, "approval": approval.number}
-    yield audited.irregular(said, evidence, "serious")
+    # what was not filed asks for nothing yet
+    yield audited.irregular(said, evidence, "look" if is_draft else "serious")
 
 
 class Short(NamedTuple):

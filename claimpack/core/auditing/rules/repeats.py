@@ -178,7 +178,9 @@ def own_serials_claimed(audited: AuditedClaim) -> Iterator[tuple[GroupKey, PartC
             part = _whole(serial.role)
             if serial.role == "unit" or _whole(component) != part:
                 continue
-            taken_out = any(_whole(name) == part for name in [*_names_kept(claim), *(each.name for each in claim.parts)])
+            taken_out = any(
+                _whole(name) == part for name in [*_names_kept(claim), *(each.name for each in claim.parts)]
+            )
             off = claim.dates.repaired if taken_out else None
             seen = PartClaimed(claim.dates.presented, audited.number, component, serial.value, off, _is_draft(audited))
             yield (audited.maker, run_on(serial.value)), seen

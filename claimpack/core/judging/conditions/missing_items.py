@@ -50,6 +50,12 @@ class MissingItem(NamedTuple):
         return self.blocks_filing and self.what.key in _APPROVALS
 
 
+def absent_and_wrong(items: Iterable[MissingItem]) -> tuple[list[MissingItem], list[MissingItem]]:
+    """What blocks filing: what is not there, and what is there and cannot stand."""
+    blocking = [item for item in items if item.blocks_filing]
+    return [item for item in blocking if not item.is_wrong], [item for item in blocking if item.is_wrong]
+
+
 def told_together(items: Iterable[MissingItem]) -> list[str]:
     """What is lacking, a line a cause: things of one kind that are asked for with the same reason share a line."""
     shared: dict[tuple[str, str], list[MissingItem]] = {}

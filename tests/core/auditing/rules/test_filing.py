@@ -31,6 +31,13 @@ def test_a_claim_sent_again_later_was_filed_in_time():
     assert not found_by("filed-late", filed_on(date(2026, 5, 1), first=MARCH_26))
 
 
+def test_a_number_without_the_makers_form_is_told_as_that_and_not_as_missing():
+    plan = a_plan(requires={"serial_patterns": {"unit": "HC70-[0-9]{3}"}})
+    odd = an_audited(serial="HC70-1O1")._replace(plan=plan)
+    found = found_by("serial-of-another-form", odd)
+    assert ([each.evidence["serial"] for each in found], found_by("evidence-missing", odd)) == (["HC70-1O1"], [])
+
+
 @pytest.mark.parametrize(
     "change", [{"plan": None}, {"plan": a_plan()}, {"standing": DRAFT}], ids=["none", "no limit", "draft"]
 )

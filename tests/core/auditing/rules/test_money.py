@@ -1,5 +1,7 @@
+from decimal import Decimal
+
 import pytest
-from audits import FILED, WITHDRAWN, an_audited, found_by
+from audits import DRAFT, FILED, WITHDRAWN, an_audited, found_by
 from builders import a_plan
 
 from claimpack.core.plans.terms import Terms
@@ -20,6 +22,13 @@ def test_it_says_what_was_claimed_and_what_approved():
     found = found_by("over-approval", approved("80.00"))[0]
     assert found.what == "100.00 is claimed, and approval A-1 reaches to 80.00."
     assert found.evidence == {"claimed": "100.00", "approved": "80.00", "approval": "A-1"}
+
+
+def test_a_draft_over_its_approval_claims_nothing_yet():
+    draft = an_audited(approval={"number": "A-1", "up_to": "80.00"})
+    draft = draft._replace(standing=DRAFT, summary=draft.summary.model_copy(update={"claimed": Decimal(100)}))
+    found = found_by("over-approval", draft)
+    assert [(each.says[0].key, each.weight) for each in found] == [("over-approval.draft", "look")]
 
 
 def test_an_approval_without_an_amount_has_no_limit():

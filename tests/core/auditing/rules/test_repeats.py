@@ -1,7 +1,6 @@
 import pytest
 from audits import DRAFT, REFUSED, WITHDRAWN, an_audited, found_by
 
-
 PACK = {
     "unit__serials": [{"role": "unit", "value": "HB40-1"}, {"role": "battery", "value": "BP40-1"}],
     "failure__component": "battery pack",
