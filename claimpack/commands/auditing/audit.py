@@ -109,7 +109,7 @@ def _as_json(
         "exceptions": exceptions,
         "totals": totals,
         "by_rule": Counter(each.rule for each in report.found),
-        "not_compared": [each._asdict() for each in report.not_compared],
+        "not_compared": [{"rule": each.rule, "what": each.what} for each in report.not_compared],
         "settled": [_told(each) | {"on": f"{how.on}", "who": how.who, "because": how.why} for each, how in done],
     }
 
@@ -133,7 +133,7 @@ def _tell(say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule]
     exceptions = say.styled(how_many(len(found), "EXCEPTION", "EXCEPTIONS"), "bad")
     say.answer(f"{exceptions if found else say.styled('NOTHING FOUND', 'good')}  {looked_at}")
     for each in report.not_compared:
-        say.item(say.mark("unknown"), f"{each.rule}: {each.what}")
+        say.item(say.mark("unknown"), f"{each.rule}: {each.said}")
     if not found:
         return
     for weight, title, mark in _WEIGHTS:

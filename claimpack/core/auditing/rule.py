@@ -6,6 +6,8 @@ from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from typing import Any, NamedTuple, Protocol
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
+from claimpack.core.auditing.wording import SAYS
+from claimpack.core.values.wording.sentence import Sentence
 
 PRACTICE = "common practice, no source"
 OURS = "a rule of this tool's, no source"
@@ -66,10 +68,27 @@ class NumbersKept(Protocol):
 
 
 class NotCompared(NamedTuple):
-    """What a rule did not compare in full, in a sentence: that it found nothing there says nothing."""
+    """What a rule did not compare in full, in a sentence whose key begins with the rule.
 
-    rule: str
-    what: str
+    That nothing was found there says nothing.
+    """
+
+    says: Sentence
+
+    @property
+    def rule(self) -> str:
+        """The rule that did not."""
+        return self.says.key.partition(".")[0]
+
+    @property
+    def what(self) -> str:
+        """What it says in English for scripts."""
+        return self.says.plainly(SAYS)
+
+    @property
+    def said(self) -> str:
+        """What it says in English for people."""
+        return self.says.said(SAYS)
 
 
 class NearRule(NamedTuple):

@@ -19,6 +19,17 @@ SAYS: Mapping[str, str] = {
     # pictures and papers
     "same-picture": "Claims {claims} show the same picture.",
     "alike-pictures": "Claims {claims} show pictures that look alike.",
+    "alike-pictures.too-many-plates": (
+        "{count} pictures of plates look too much alike to tell which of them are of one plate: none of them is told."
+    ),
+    "alike-pictures.too-many": (
+        "{count} pictures of the shot {shot} are too many to compare every part of each with every part of the others: "
+        "some that show one scene in part may not be told."
+    ),
+    "alike-pictures.too-many-without-shot": (
+        "{count} pictures that name no shot are too many to compare every part of each with every part of the others: "
+        "some that show one scene in part may not be told."
+    ),
     "same-paper": "Claims {claims} prove the purchase of different units with the same paper.",
     "picture-before-unit.built": "{picture} was taken on {taken}, before the unit was built on {day}.",
     "picture-before-unit.sold": "{picture} was taken on {taken}, before the unit was sold on {day}.",

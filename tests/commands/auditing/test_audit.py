@@ -6,6 +6,7 @@ from shops_with_claims import a_copy
 from claimpack.core.auditing.report.audit import AuditReport
 from claimpack.core.auditing.rule import NotCompared
 from claimpack.core.events.events import NewEvent
+from claimpack.core.values.wording.sentence import say
 
 
 def audited(shop, *arguments, **options):
@@ -31,11 +32,11 @@ def test_a_book_without_exceptions_answers_yes(tmp_path):
 
 
 def test_what_was_not_compared_is_part_of_the_answer(tmp_path, monkeypatch):
-    report = AuditReport(1, (), (NotCompared("alike-pictures", "Too many."),))
+    report = AuditReport(1, (), (NotCompared(say("alike-pictures.too-many", count=5000, shot="hour meter")),))
     monkeypatch.setattr("claimpack.commands.auditing.audit.audited", lambda *_: report)
     shop = a_shop(tmp_path)
-    assert audited(shop, "--json").json["not_compared"] == [{"rule": "alike-pictures", "what": "Too many."}]
-    assert "alike-pictures: Too many." in audited(shop).out
+    assert [each["rule"] for each in audited(shop, "--json").json["not_compared"]] == ["alike-pictures"]
+    assert "alike-pictures: 5,000 pictures of the shot hour meter" in " ".join(audited(shop).out.split())
 
 
 def test_exceptions_are_told_by_weight_with_rule_and_evidence(tmp_path):

@@ -19,6 +19,7 @@ from claimpack.core.values.likeness import (
     show_one_scene,
     whole,
 )
+from claimpack.core.values.wording.sentence import say
 
 _SLOW_BITS, _FINE_BITS = 15, 48
 _MOST_PROBED = 3_000
@@ -78,14 +79,16 @@ def alike_pictures(seen: Heap, measures: Measures, kept: NumbersKept) -> Iterato
             plates.add(picture.likeness, place)
     groups: list[Places] = [*others.near(measures.alike_bits)]
     near_plates = plates.near(measures.alike_bits)
-    yield from (_too_many_plates(len(places)) for places in near_plates if len(places) > LARGEST_HEAP)
+    too_many = (len(places) for places in near_plates if len(places) > LARGEST_HEAP)
+    yield from (NotCompared(say("alike-pictures.too-many-plates", count=count)) for count in too_many)
     groups += _alike_plates(seen, near_plates)
     for shot, of_one_shot in shots.items():
         if len(of_one_shot) <= _MOST_PROBED:
             groups += _shown_in_part(seen, of_one_shot)
         else:
             groups += _shown_in_part_of_many(seen, of_one_shot, kept)
-            yield _not_all_parts(shot, len(of_one_shot))
+            key = "alike-pictures.too-many" if shot else "alike-pictures.too-many-without-shot"
+            yield NotCompared(say(key, count=len(of_one_shot), shot=shot))
     for places in _joined(groups):
         # what is told of a picture is where it is; a heap of them with all that is kept of their looks is too large
         pictures = [seen[place]._replace(likeness="") for place in places]
@@ -174,20 +177,6 @@ def keys_of_cuts(pictures: int, most: int = _MOST_BY_SLOW_WAVES) -> tuple[int, .
     more = 1 + ((pictures - 1) // most).bit_length()
     finer = (1 << more) - 1
     return slowest | finer << _FINE_BITS - more, slowest | finer << _FINE_BITS - 2 * more
-
-
-def _too_many_plates(pictures: int) -> NotCompared:
-    what = f"{pictures:,} pictures of plates are too much alike to tell which of them are one: none of them is told."
-    return NotCompared("alike-pictures", what)
-
-
-def _not_all_parts(shot: str, pictures: int) -> NotCompared:
-    of = f"of the shot {shot!r}" if shot else "that name no shot"
-    return NotCompared(
-        "alike-pictures",
-        f"{pictures:,} pictures {of} are too many to compare every part of each with every part of the others: "
-        "some that show one scene in part may not be told.",
-    )
 
 
 def _show_one_scene(one: PictureSeen, other: PictureSeen) -> bool:
