@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -11,6 +11,7 @@ from typing import Any
 from builders import CLAIM, changed
 from made_once import made_once
 
+from claimpack.book.book import Book
 from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Author, Entry
 from claimpack.book.tables.rows import KeptFile
@@ -85,6 +86,16 @@ def many_entries(count: int) -> Iterator[Entry]:
         }
         photo = kept("photos/plate.jpg", f"{index:064x}")
         yield an_entry(f"{presented:%y}-{index:06}", photo, **changes)
+
+
+def plans_about_events(book: Book, ask: Callable[[], object]) -> list[str]:
+    """How SQLite answers each question about events that is asked of a book in a file."""
+    driver, asked = book.engine.driver(), list[str]()
+    driver.set_trace_callback(asked.append)
+    book.engine.take_back(driver)
+    ask()
+    questions = [said for said in asked if "FROM events" in said]
+    return [" ".join(step[3] for step in driver.execute(f"EXPLAIN QUERY PLAN {said}")) for said in questions]
 
 
 def with_owner(claim: Claim, name: str) -> Claim:

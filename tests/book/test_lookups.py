@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
-from book_builders import ANA, OPENED, SUMMARY, an_entry, at, happened, kept
+from book_builders import ANA, OPENED, SUMMARY, an_entry, at, happened, kept, plans_about_events
 from shop_builders import a_shop, happen, the_desk
 
 from claimpack.book.database.engines import reading
@@ -247,6 +247,12 @@ def test_a_name_may_have_any_letters(book, name):
 def test_a_day_more_on_either_side_is_looked_at(book, day, found):
     with_labour(book, started=f"{day}T09:00:00", ended=f"{day}T10:00:00")
     assert bool(numbers_worked(book)) is found
+
+
+def test_the_last_day_of_a_book_is_found_by_an_index(tmp_path):
+    book = open_book(str(tmp_path / "book.sqlite"), create=True)
+    (plan,) = plans_about_events(book, lambda: last_day(book.engine))
+    assert "INDEX events_by_day" in plan
 
 
 def test_what_is_open_or_to_be_decided_is_counted_without_reading_every_claim(tmp_path):

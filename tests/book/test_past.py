@@ -3,7 +3,20 @@ from __future__ import annotations
 import re
 
 import pytest
-from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, at, happened, kept, rename
+from book_builders import (
+    ANA,
+    BEN,
+    DAY,
+    EDITED,
+    OPENED,
+    SUMMARY,
+    an_entry,
+    at,
+    happened,
+    kept,
+    plans_about_events,
+    rename,
+)
 
 from claimpack.book.book import Book
 from claimpack.book.tables.migrations import migrate
@@ -72,13 +85,7 @@ def test_events_are_asked_for_by_what_a_fact_says_in_whatever_letters(one, memo)
 def test_facts_that_are_asked_for_are_found_by_an_index(tmp_path, shop):
     book = Book(str(tmp_path / "book.sqlite"), shop)
     migrate(book.engine)
-    driver, asked = book.engine.driver(), list[str]()
-    driver.set_trace_callback(asked.append)
-    book.engine.take_back(driver)
-    for fact in ASKED_FOR:
-        book.told(fact)
-    questions = [said for said in asked if "FROM events" in said]
-    plans = [" ".join(step[3] for step in driver.execute(f"EXPLAIN QUERY PLAN {said}")) for said in questions]
+    plans = plans_about_events(book, lambda: [book.told(fact) for fact in ASKED_FOR])
     assert [re.findall(r"events USING INDEX events_by_(\w+)", plan) for plan in plans] == [[fact] for fact in ASKED_FOR]
 
 

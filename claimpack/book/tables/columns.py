@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Mapping
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any, get_type_hints
 
 from claimpack.core.values.money import plain
@@ -17,6 +18,8 @@ def iso(day: dt.date | None) -> str | None:
     return day.isoformat() if day else None
 
 
+# a list has the same few days and amounts over and over
+@lru_cache(maxsize=10_000)
 def day_of(text: str | None) -> dt.date | None:
     """A day from a column."""
     return dt.date.fromisoformat(text) if text else None
@@ -70,6 +73,7 @@ def _text(text: str | None) -> str:
     return text or ""
 
 
+@lru_cache(maxsize=10_000)
 def _amount(text: str | None) -> Decimal:
     return Decimal(text or 0)
 

@@ -156,6 +156,11 @@ def _found_by_letters(connection: Connection) -> None:
     finder.make(connection)
 
 
+def _events_by_day(connection: Connection) -> None:
+    """The latest day of what happened is known without reading every event."""
+    schema.make(connection, schema.EVENTS)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     from claimpack.book.tables.writing import put, replace
@@ -235,6 +240,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("whether the seller owes it alone", _seller_alone),
     Migration("events by the facts that are asked for", _facts_asked_for),
     Migration("claims by the letters of their words", _found_by_letters),
+    Migration("events by their day", _events_by_day),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -199,6 +199,7 @@ EVENTS = Table(
     ("position",),
     (
         Index("events_by_claim", ("claim", "position")),
+        Index("events_by_day", ("on_day",)),
         *(Index(f"events_by_{fact}", ("facts",), fact=fact) for fact in ASKED_FOR),
     ),
 )

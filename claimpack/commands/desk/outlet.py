@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from typing import TextIO
+from functools import cache
+from types import NoneType
+from typing import Any, TextIO
 
 from claimpack.errors import CannotWrite
 
@@ -16,6 +18,34 @@ def as_carried(stream: TextIO, text: str) -> str:
         return text
     encoding = stream.encoding or "utf-8"
     return text.encode(encoding, "backslashreplace").decode(encoding)
+
+
+def indented(value: Any, margin: str = "\n") -> str:
+    """A JSON document as text, two blanks a level, its names texts.
+
+    It is what the standard library writes with `indent`, which does without its quick writer for it.
+    """
+    is_named = isinstance(value, dict)
+    if not is_named and not isinstance(value, (list, tuple)):
+        return _writer("")(value)
+    inner = f"{margin}  "
+    if _PLAIN.issuperset(map(type, value.values() if is_named else value)):
+        told = _writer(inner)(value)
+        return f"{told[0]}{inner}{told[1:-1]}{margin}{told[-1]}" if value else told
+    if is_named:
+        lines = [f"{_writer('')(name)}: {indented(each, inner)}" for name, each in value.items()]
+        return f"{{{inner}{f',{inner}'.join(lines)}{margin}}}"
+    return f"[{inner}{f',{inner}'.join([indented(each, inner) for each in value])}{margin}]"
+
+
+_PLAIN = frozenset({str, int, float, bool, NoneType})
+
+
+@cache
+def _writer(between: str) -> Callable[[Any], str]:
+    import json
+
+    return json.JSONEncoder(ensure_ascii=False, separators=(f",{between}", ": ")).encode
 
 
 @contextmanager

@@ -10,7 +10,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, TextIO
 
-from claimpack.commands.desk.outlet import answering, as_carried
+from claimpack.commands.desk.outlet import answering, as_carried, indented
 from claimpack.commands.desk.world import World
 from claimpack.commands.desk.wrapping import in_columns, with_whole_commands, wrapped
 from claimpack.core.values.harmless import harmless
@@ -71,9 +71,7 @@ class Say:
 
         Source: RFC 8259 section 8.1.
         """
-        import json
-
-        told = json.dumps(keys, indent=2, ensure_ascii=False)
+        told = indented(keys)
         # What is no text at all stands in the same escapes in JSON.
         self._bytes(f"{told}\n".encode("utf-8", "backslashreplace"))
 

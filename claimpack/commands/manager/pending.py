@@ -41,7 +41,6 @@ def pending(
     today: Today = "",
 ) -> int:
     """List what is filed and unpaid, what to do first on top."""
-    from claimpack.book.tables.entries import Wanted
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
@@ -56,11 +55,11 @@ def pending(
     say = Say(context.obj)
     desk = Desk(context.obj, today)
     desk.must_know_maker(maker)
-    claims = desk.book.claims(Wanted(states=PENDING, maker=maker))
-    in_part = desk.book.claims(Wanted(refused_rest=True, maker=maker))
     in_force = TermsInForce(desk, say)
-    terms_of = in_force.by_claim((claim.number, claim) for claim in (*claims, *in_part))
-    first = three_amounts(watched_now(desk, in_force, maker), desk.day)
+    watched = watched_now(desk, in_force, maker)
+    claims = [claim for claim in watched.claims if claim.state in PENDING]
+    in_part = [claim for claim in watched.claims if claim.refused_rest]
+    terms_of, first = watched.terms, three_amounts(watched, desk.day)
     ageing = desk.shop.settings.ageing
     items = core.older_than(over, core.pending(claims, terms_of, desk.day, ageing))
     tally = core.tally(items, ageing, desk.shop.settings.currency or "")

@@ -22,7 +22,10 @@ def refused_by_silence(claim: DatedFrom, terms: Terms | None, today: date) -> da
 
     Source: the section the terms cite.
     """
-    on = payment_dates(claim, terms).refused_by_silence_on if claim.state == "filed" else None
+    # asked before its dates are worked out: most silence refuses nothing
+    if claim.state != "filed" or terms is None or terms.silence != "refused":
+        return None
+    on = payment_dates(claim, terms).refused_by_silence_on
     # the last day still belongs to the maker
     return on if on and today > on else None
 

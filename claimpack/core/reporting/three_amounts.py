@@ -13,7 +13,7 @@ from claimpack.core.events.states import PENDING
 from claimpack.core.payment import due_dates
 from claimpack.core.payment.due_dates import DueItem, due
 from claimpack.core.payment.late_answers import contested
-from claimpack.core.payment.next_step import step_of_a_rest, waits_for, waits_for_part
+from claimpack.core.payment.next_step import next_step, step_of_a_rest, waits_for, waits_for_part
 from claimpack.core.payment.payment_dates import PaymentDates, days_overdue, payment_dates
 from claimpack.core.payment.silence import as_of
 from claimpack.core.plans.terms import Terms
@@ -83,11 +83,12 @@ def three_amounts(watched: Watched, today: date) -> ThreeAmounts:
         terms = watched.terms.get(claim.number)
         counts = as_of(claim, terms, today)
         # what a maker is late with is not the shop's turn, whatever else there is to do with it
-        is_late = _late(counts, payment_dates(counts, terms), today)
+        dates = payment_dates(counts, terms)
+        is_late = _late(counts, dates, today)
         if is_late:
             late.append(is_late)
         else:
-            ours += _only_the_shop(claim, counts, terms, today)
+            ours += _only_the_shop(claim, counts, dates, terms, today)
     return found._replace(late=_in_order(late), only_the_shop=_in_order(ours))
 
 
@@ -160,9 +161,11 @@ def _late(claim: ListedClaim, dates: PaymentDates, today: date) -> AtStake | Non
     return AtStake(claim.number, claim.maker, amount, claim.currency, what, by) if what else None
 
 
-def _only_the_shop(claim: ListedClaim, counts: ListedClaim, terms: Terms | None, today: date) -> Iterable[AtStake]:
+def _only_the_shop(
+    claim: ListedClaim, counts: ListedClaim, dates: PaymentDates, terms: Terms | None, today: date
+) -> Iterable[AtStake]:
     """What waits for the shop: to be filed, answered, resubmitted or contested, or the part to be sent."""
-    what, dates = waits_for(claim, terms, today), payment_dates(counts, terms)
+    what = next_step(counts, dates, today) if counts.state in PENDING else waits_for(claim, terms, today)
     if claim.state == "draft":
         if claim.approval_state not in _WITH_THE_MAKER:
             yield AtStake(claim.number, claim.maker, claim.claimed, claim.currency, what, claim.file_by)

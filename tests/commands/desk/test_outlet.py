@@ -1,11 +1,13 @@
 import errno
 import io
+import json
 import os
+from enum import StrEnum
 
 import pytest
 from running import Pipe
 
-from claimpack.commands.desk.outlet import Outlet
+from claimpack.commands.desk.outlet import Outlet, indented
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.errors import CannotWrite
@@ -20,6 +22,18 @@ def test_a_stream_of_another_encoding_takes_every_answer():
     a_say(out).answer("Ελένη")
     out.flush()
     assert out.buffer.getvalue() == b"\\u0395\\u03bb\\u03ad\\u03bd\\u03b7\n"
+
+
+@pytest.mark.parametrize(
+    "document",
+    [
+        {}, [], {"a": []}, {"a": {}, "b": [[], {}, ()]}, [1, 2.5, True, None, 'é\n"\\'], "text", None, 7,
+        {"today": "2026-03-01", "claims": [{"claim": "26-0001", "dates": {"due": None}, "three": (1, [2])}, {}], "x": [{}]},
+        {"half": "\ud800", "one": [{"a": 1}, 2], "state": StrEnum("State", "OPEN").OPEN},
+    ],
+)  # fmt: skip
+def test_a_document_is_indented_as_the_standard_library_does_it(document):
+    assert indented(document) == json.dumps(document, indent=2, ensure_ascii=False)
 
 
 class Full(Pipe):
