@@ -62,7 +62,6 @@ def serve(
         lifespan="off",
         log_config=None,
         log_level="critical",
-        access_log=False,
         server_header=False,
         # nobody stands between, and a header could claim another sender
         proxy_headers=False,

@@ -5,7 +5,8 @@ killed when the test file of its module fails, else those that name the module, 
 those against published sources and the agreements, the cheap ones first; who lives is listed with its line, to be
 pinned by a test or told to be the same program. `--near` asks no further than the room, and none for longer than
 `--seconds` of a processor: who is not killed by then is listed as alive. `--log FILE` keeps what came of every mutant;
-started again with the same file the bench goes on where it was ended.
+started again with the same file the bench goes on where it was ended. A test that fails without a mutant as well kills
+none, as one in a browser, which has too little memory here; such tests are listed at the end.
 """
 
 from __future__ import annotations
@@ -138,7 +139,7 @@ class Log:
     """What came of mutants, and how long the tests take that pass without one; a file, to go on after an end."""
 
     def __init__(self, path: Path) -> None:
-        self.path, self.told, self.seconds = path, dict[str, bool](), dict[str, float]()
+        self.path, self.told, self.seconds, self.unsound = path, dict[str, bool](), dict[str, float](), set[str]()
         path.touch()
         self.read()
 
@@ -147,6 +148,7 @@ class Log:
         rows = [json.loads(line) for line in self.path.read_text(encoding="utf-8").splitlines()]
         self.told = {row["mutant"]: row["alive"] for row in rows if "mutant" in row}
         self.seconds = {row["test"]: row["seconds"] for row in rows if "test" in row}
+        self.unsound = {row["unsound"] for row in rows if "unsound" in row}
 
     def add(self, row: dict[str, Any]) -> None:
         """Write something down, so that every process that reads the file knows."""
@@ -164,10 +166,14 @@ class Asked:
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """Show every mutant to the tests in a fork, but for tests that fail without one: they would kill them all."""
-        untimed = [item for item in session.items if item.nodeid not in self.log.seconds]
+        known = self.log.seconds.keys() | self.log.unsound
+        untimed = [item for item in session.items if item.nodeid not in known]
         survives(partial(time_each, untimed, self.log))
         self.log.read()
         sound = [item for item in session.items if item.nodeid in self.log.seconds]
+        for item in untimed:
+            if item not in sound:
+                self.log.add({"unsound": item.nodeid})
         for told in self.samples:
             for mutant in filter(is_inside, told.left):
                 items = in_order(mutant.path, sound, self.log.seconds, near=self.near)
@@ -209,29 +215,53 @@ def passes_all(items: Sequence[pytest.Item], seconds: float) -> bool:
 
 
 class AllInOrder:
-    """A plugin of pytest that runs tests until one fails, or for as long as it may."""
+    """A plugin of pytest that runs tests until one fails, or for as long as it may; what failed is left in a file."""
 
-    def __init__(self, seconds: float) -> None:
-        self.seconds = seconds
+    def __init__(self, seconds: float, unsound: set[str], killer: Path) -> None:
+        self.seconds, self.unsound, self.killer = seconds, unsound, killer
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
-        passes_all(session.items, self.seconds)
+        passes_all([item for item in session.items if item.nodeid not in self.unsound], self.seconds)
         return True
 
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        if report.failed:
+            self.killer.write_text(report.nodeid, encoding="utf-8")
 
-def passes_afresh(mutant: Mutant, copy: Path, *, near: bool, seconds: float) -> bool:
+
+def lives_afresh(mutant: Mutant, copy: Path, log: Log, *, near: bool, seconds: float) -> bool:
+    """Whether a mutant in its file lives; a test that fails without it as well is no killer, and is asked no more."""
+    killer = copy.parent / "killer"
+    while True:
+        killer.unlink(missing_ok=True)
+        lives = survives(partial(passes_afresh, mutant, copy, log.unsound, killer, near=near, seconds=seconds))
+        shutil.copy2(mutant.path, copy / mutant.path.relative_to(ROOT))
+        if lives or not killer.exists():
+            return lives
+        test = killer.read_text(encoding="utf-8")
+        if survives(partial(passes_in, copy, [test], set(), killer, seconds)):
+            return False
+        log.add({"unsound": test})
+
+
+def passes_afresh(mutant: Mutant, copy: Path, unsound: set[str], killer: Path, *, near: bool, seconds: float) -> bool:
     """Whether the tests pass in a copy with the mutant in its file; for one that counts while a module is imported."""
+    text = ast.unparse(turned(mutant.path.read_text(encoding="utf-8"), mutant.place))
+    (copy / mutant.path.relative_to(ROOT)).write_text(text, encoding="utf-8")
+    asked = [str(path.relative_to(ROOT)) for path in asked_of(mutant.path, near=near)]
+    return passes_in(copy, asked, unsound, killer, seconds)
+
+
+def passes_in(copy: Path, asked: Sequence[str], unsound: set[str], killer: Path, seconds: float) -> bool:
+    """Whether tests of a copy pass, but for those that are not sound."""
     os.chdir(copy)
     # what is read in a process of its own is read by the copy as well
     os.environ["PYTHONPATH"] = str(copy)
     sys.path.insert(0, str(copy))
     sys.dont_write_bytecode = True
-    text = ast.unparse(turned(mutant.path.read_text(encoding="utf-8"), mutant.place))
-    (copy / mutant.path.relative_to(ROOT)).write_text(text, encoding="utf-8")
-    asked = [str(path.relative_to(ROOT)) for path in asked_of(mutant.path, near=near)]
     # One run a path: what is collected for the nearest tests is little, and mostly they are enough.
     in_time = itertools.takewhile(lambda _: time.process_time() < seconds, asked)
-    return all(pytest.main([*QUIETLY, path], [AllInOrder(seconds)]) == 0 for path in in_time)
+    return all(pytest.main([*QUIETLY, path], [AllInOrder(seconds, unsound, killer)]) == 0 for path in in_time)
 
 
 def ask_the_loaded(samples: Sequence[Told], log: Log, place: Path, *, near: bool, seconds: float) -> bool:
@@ -258,9 +288,7 @@ def measure(samples: Sequence[Told], log: Log, *, near: bool, seconds: float) ->
         shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", "out"))
         for told in samples:
             for mutant in told.left:
-                alive = survives(partial(passes_afresh, mutant, copy, near=near, seconds=seconds))
-                log.add({"mutant": str(mutant), "alive": alive})
-                shutil.copy2(mutant.path, copy / mutant.path.relative_to(ROOT))
+                log.add({"mutant": str(mutant), "alive": lives_afresh(mutant, copy, log, near=near, seconds=seconds)})
 
 
 def main() -> None:
@@ -286,6 +314,7 @@ def main() -> None:
     ]
     measure(samples, log, near=options.near, seconds=options.seconds)
     print(*samples, sep="\n")
+    print(*(f"  not asked, for it fails without a mutant: {test}" for test in sorted(log.unsound)), sep="\n")
 
 
 if __name__ == "__main__":

@@ -137,7 +137,7 @@ def add_labour(
     from claimpack.errors import BadInput
 
     # both would be two answers, a start alone is a running clock
-    if bool(hours) == bool(started or ended) or bool(started) != bool(ended):
+    if bool(hours) == bool(started) or bool(started) != bool(ended):
         raise BadInput(
             "labour add needs --hours, or --started and --ended together",
             "Time is claimed as it was worked, so it must be said once and whole.",

@@ -227,9 +227,10 @@ def _coming(world: World, folder: Path, minutes: int) -> Iterator[list[Path]]:
 
     ended = threading.Event()
     late = threading.Timer(60 * minutes, ended.set)
-    late.daemon = True
     late.start()
-    with until_enter(world, ended.set):
-        for changes in watch(folder, step=_MILLISECONDS, stop_event=ended, raise_interrupt=False, rust_timeout=500):
-            yield sorted({Path(path) for change, path in changes if change is not Change.deleted})
-    late.cancel()
+    try:
+        with until_enter(world, ended.set):
+            for changes in watch(folder, step=_MILLISECONDS, stop_event=ended, raise_interrupt=False, rust_timeout=500):
+                yield sorted({Path(path) for change, path in changes if change is not Change.deleted})
+    finally:
+        late.cancel()

@@ -238,7 +238,7 @@ class FinishSession(CounterSession):
         if not hours and not known:
             raise BadInput(
                 f"{said!r} is not in the maker's schedule, so say how long it took.",
-                do=f"As in: {said} 0.5{meant.note[meant.note.find(' Did') :] if ' Did' in meant.note else ''}",
+                do=f"As in: {said} 0.5{''.join(meant.note.partition(' Did')[1:])}",
             )
         keys = {"operation": meant.operation, "technician": self.desk.world.own_name() if self.desk else ""}
         entry = record_from(Labour, keys | ({"hours": hours} if hours else {}), "labour")

@@ -6,6 +6,7 @@ from decimal import Decimal
 import pypdf
 import pytest
 from running import claimpack
+from screen_columns import ending_under
 from shop_builders import a_shop, happen, kept_claim
 
 
@@ -68,6 +69,15 @@ def test_the_list_reads_in_columns(shop):
         *("Number Part Count Each Pays", "1 H-1 Gasket 1 3.20 maker"),
         *("", "Held for the maker", "Part Shelf Since Fuel and oil", "1 short block no shelf 2026-03-01 NOT drained"),
     ]
+
+
+def test_counts_and_prices_of_parts_stand_under_each_other(tmp_path):
+    parts = [{"number": f"H-{n}", "name": "Seal", "quantity": f"{n}", "unit_cost": "3.20"} for n in range(1, 10)]
+    last = {"number": "H-10", "name": "Block", "quantity": "10", "unit_cost": "1318.40"}
+    told = part(a_shop(tmp_path, parts=[*parts, last]), "list", "26-0001").out
+    assert ending_under(told, "Count") == [f"{count}" for count in range(1, 11)]
+    assert ending_under(told, "Each") == [*["3.20"] * 9, "1,318.40"]
+    assert [line[:2] for line in told.splitlines()[1:]] == [f"{place:>2}" for place in range(1, 11)]
 
 
 @pytest.mark.parametrize("columns", [60, 80])

@@ -1,5 +1,6 @@
 import pytest
 from running import claimpack
+from screen_columns import ending_under
 from shop_builders import an_empty_shop, the_desk
 
 HEAD = "Claim no,Manufacturer,Model,Serial,Date in,Status,Date filed,Answer date,Amount,Paid,Date paid,Clerk\n"
@@ -61,6 +62,18 @@ def test_a_dry_run_shows_the_columns_and_what_is_odd_and_takes_nothing(shop):
         True,
         [],
     )
+
+
+def test_rows_and_amounts_to_come_stand_under_each_other(shop):
+    told = taken(shop, LIST, "--dry-run").out
+    told = told[told.index("Row ") : told.index("Odd")]
+    found = {title: ending_under(told, title) for title in ("Row", "Claimed", "Paid", "Outstanding")}
+    assert found == {
+        "Row": ["2", "3", "4", "5"],
+        "Claimed": ["147.20", "1200.00", "90.00"],
+        "Paid": ["1200.00", "40.00"],
+        "Outstanding": ["147.20", "0.00", "50.00"],
+    }
 
 
 def test_the_amount_of_a_draft_is_worked_out_here_and_the_lists_is_told(shop):

@@ -1,6 +1,7 @@
 import pytest
 from manager_shop import a_managed_shop, filed_in, on, took_place
 from running import claimpack
+from screen_columns import ending_under
 
 
 @pytest.fixture
@@ -71,6 +72,16 @@ def test_the_table_tells_the_days_a_late_claim_is_late_and_none_of_another(shop)
     rows = [line.split() for line in on("2026-03-20", "pending", shop=shop).out.splitlines()]
     ends = [row[-2:] for row in rows if row and row[0].startswith("26-")]
     assert ends[-2:] == [["2026-03-18", "2"], ["2026-04-15", "2026-05-15"]]
+
+
+def test_ages_amounts_and_days_late_stand_under_each_other(shop):
+    filed_in(shop, "26-0001", "2025-11-02", "2025-11-02")
+    filed_in(shop, "26-0002", "2026-03-15", "2026-03-15")
+    told = on("2026-03-20", "pending", shop=shop).out
+    told = told[told.index("Claim ") :]
+    assert ending_under(told, "Age") == ["138", "5"]
+    assert ending_under(told, "Outstanding") == ["150.00", "150.00"]
+    assert ending_under(told, "Late")[0].isdigit()
 
 
 def test_the_list_is_narrowed_by_maker_and_age(shop):

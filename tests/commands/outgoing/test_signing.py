@@ -27,7 +27,7 @@ def state(shop):
 
 
 def test_a_packet_is_signed_when_asked_with_the_passphrase_of_the_environment(shop):
-    packet(shop, environ=KNOWN)
+    packet(shop, environ=KNOWN, typed="another\n", terminal=True)
     assert state(shop) == "valid"
 
 

@@ -18,6 +18,24 @@ def test_a_day_among_the_options_is_read_and_told(shop):
     assert ("--since: 2/20/2026 is 2026-02-20" in ran.err, str(kept_claim(shop).held[-1].since)) == (True, "2026-02-20")
 
 
+def test_a_day_without_a_year_is_the_last_before_the_day_it_is_said_to_be(shop):
+    ran = claimpack(
+        "cover",
+        "--maker",
+        "Halden",
+        "--model",
+        "CS-70",
+        "--component",
+        "coil",
+        "--purchased",
+        "1 Feb",
+        "--today",
+        "3/10/2025",
+        folder=shop,
+    )
+    assert "--purchased: 1 Feb is 2025-02-01" in ran.err
+
+
 def test_an_amount_among_the_options_is_read_and_told(shop):
     ran = claimpack("part", "add", "26-0001", "70-1", "Coil", "--cost", "$1,200.50", folder=shop)
     assert ("--cost: $1,200.50 is 1200.50" in ran.err, str(kept_claim(shop).parts[-1].unit_cost)) == (True, "1200.50")

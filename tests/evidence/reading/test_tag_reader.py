@@ -4,7 +4,7 @@ import subprocess
 import sys
 
 import pytest
-from PIL import Image
+from PIL import Image, ImageOps
 from shop_builders import a_picture, a_tag_code, photographed, with_tags
 
 from claimpack.errors import NotFound
@@ -114,3 +114,7 @@ except NotInstalled as error:
 def test_a_machine_without_the_reader_is_told_what_to_install():
     done = subprocess.run([sys.executable, "-c", WITHOUT], capture_output=True, text=True, check=True)
     assert "zxing-cpp" in done.stdout
+
+
+def test_a_code_light_on_dark_is_no_tag_of_ours(tmp_path):
+    assert codes(tmp_path / "a.jpg", ImageOps.invert(with_tags(a_picture(1, PHONE), "26-0041/1"))) == ()

@@ -117,6 +117,13 @@ def test_the_number_of_a_box_stands_off_its_upper_right_corner():
     assert (mark.badge.centre[0] > right, mark.badge.centre[1] > top) == (True, True)
 
 
+def test_the_number_of_an_arrow_stands_behind_its_tail_in_line_with_it():
+    mark = place_marks([a_mark("arrow", size="0.2")], PICTURE)[0]
+    tip, tail, number = mark.shape.tip, mark.shape.tail, mark.badge
+    assert math.dist(tail, number.centre) == pytest.approx(number.radius + CASING / 2)
+    assert math.dist(tip, number.centre) == pytest.approx(math.dist(tip, tail) + math.dist(tail, number.centre))
+
+
 @pytest.mark.parametrize("picture", [Frame(0, 0, 8, 8), Frame(0, 0, 300, 3), Frame(0, 0, 1, 1)])
 @pytest.mark.parametrize("shape", ["box", "arrow"])
 def test_a_tiny_picture_still_holds_its_marks(shape, picture):

@@ -1,7 +1,12 @@
 from __future__ import annotations
 
+import re
+
+import pytest
 from builders import a_claim, a_plan
 from drawn_packets import a_draft, a_layout, draw, text_of
+from printed import places_of
+from pypdfium2 import PdfDocument
 
 from claimpack.packet.pages.money import money_section
 from claimpack.printing.drawn import HEADING, opening
@@ -78,3 +83,22 @@ def test_the_heading_the_amount_and_the_start_of_the_first_table_stand_on_one_pa
     kept, *pieces = money_section(draft)
     table = next(piece for piece in pieces if getattr(piece, "repeatRows", 0))
     assert kept.height > HEADING + opening(table, draft.width)
+
+
+@pytest.mark.parametrize("maker", ["halden", "nobody"], ids=["priced", "not priced"])
+def test_numbers_of_a_table_end_under_each_other(maker):
+    # every number of a column is of another width
+    used = {"maker": ("2 318.40", "10 1.50"), "owner": ("2 318.40", "10 1.50"), "shop": ("100 21.25", "1000 1318.40")}
+    parts = [
+        {"number": "70-1", "name": "Seal", "payer": payer, "quantity": said.split()[0], "unit_cost": said.split()[1]}
+        for payer, lines in used.items()
+        for said in lines
+    ]
+    labour = [{"operation": name, "hours": hours} for name, hours in (("block", "1.6"), ("gear", "12.5"))]
+    extras = [{"what": "freight", "amount": amount} for amount in ("5.00", "12.50")]
+    plan = a_plan(pays=PAYS, operation=[*OPERATIONS, {"code": "gear", "name": "Gear", "hours": "12.0"}])
+    drawn = draw(a_claim(maker=maker, parts=parts, labour=labour, extras=extras), plan, a_layout(sections=["money"]))
+    found = [place for page in PdfDocument(drawn.pdf) for place in places_of(page)]
+    numbers = [(said, place[2]) for said, place in found if re.fullmatch(r"[\d,]+(\.\d+)?", said)]
+    lines = numbers[[said for said, _ in numbers].index("2") :]
+    assert [said for said, right in lines if sum(abs(right - other) < 1.2 for _, other in lines) < 2] == []
