@@ -126,6 +126,7 @@ def audited(case: Case) -> AuditedClaim:
         TERMS,
         files=tuple(files),
         course=filing_course(events),
+        house=the_house(),
         **more_of(case),
     )
 
@@ -134,19 +135,19 @@ def more_of(case: Case) -> dict[str, Any]:
     return {"edits": tuple(Edit(*edit) for edit in case.edits)}
 
 
-def measures() -> Measures:
+@cache
+def the_house() -> House:
     people = tuple(Person(*each) for each in STAFF.items())
     prices = {run_on(number): price for number, price in PRICES.items()}
-    house = House(
+    return House(
         opening(OPEN),
         frozenset(HOLIDAYS),
         people,
         SHOP_PHONE,
         SHOP_MAIL,
         SHOP_ADDRESS,
-        lambda _shop, _maker, number: prices.get(run_on(number)),
+        lambda _maker, number: prices.get(run_on(number)),
     )
-    return Measures(TODAY, house=house)
 
 
 def subject(rule_id: str) -> str:
@@ -176,7 +177,7 @@ def main() -> None:
         shop, seen, unseen = planted_shop(seed, said.claims)
         claims = [audited(case) for case in sorted(shop.cases, key=lambda case: case.number)]
         begun = time.process_time()
-        found = audit(claims, measures(), chosen_rules()).found
+        found = audit(claims, Measures(TODAY), chosen_rules()).found
         print(f"seed {seed}: {len(claims)} claims, {len(found)} findings, {time.process_time() - begun:.2f} s")
         for which, plantings in (("seen", seen), ("unseen", unseen)):
             for planting in plantings:

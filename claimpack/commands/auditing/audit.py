@@ -110,8 +110,31 @@ def _as_json(
         "totals": totals,
         "by_rule": Counter(each.rule for each in report.found),
         "not_compared": [{"rule": each.rule, "what": each.what} for each in report.not_compared],
+        "not_asked": _not_asked(report, rules),
         "settled": [_told(each) | {"on": f"{how.on}", "who": how.who, "because": how.why} for each, how in done],
     }
+
+
+def _not_asked(report: AuditReport, rules: Sequence[str]) -> list[dict[str, Any]]:
+    """Which of the rules were not asked of the claims of a shop that is not known here, or in part alone."""
+    from claimpack.core.auditing.report.audit import NEED_IT_IN_PART, NEED_THE_SHOP
+
+    lacking = {
+        "rules": [rule for rule in rules if rule in NEED_THE_SHOP],
+        "in_part": [rule for rule in rules if rule in NEED_IT_IN_PART],
+    }
+    unknown = sorted(report.unknown.items()) if any(lacking.values()) else ()
+    return [{"shop": shop, "claims": count, **lacking} for shop, count in unknown if count]
+
+
+def _tell_not_asked(say: Say, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
+    from claimpack.commands.desk.shops import shop_said
+
+    for each in _not_asked(report, [rule.id for rule in chosen]):
+        whose = f"{how_many(each['claims'], 'claim')}, {shop_said(each['shop'])}: no settings or plans are known here."
+        said = (("Not asked", each["rules"]), ("Asked in part", each["in_part"]))
+        listed = (f"{name}: {', '.join(rules)}." for name, rules in said if rules)
+        say.item(say.mark("unknown"), " ".join((whose, *listed)))
 
 
 def _shops(desk: Desk, each: Irregularity) -> dict[str, list[str]]:
@@ -134,6 +157,7 @@ def _tell(say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule]
     say.answer(f"{exceptions if found else say.styled('NOTHING FOUND', 'good')}  {looked_at}")
     for each in report.not_compared:
         say.item(say.mark("unknown"), f"{each.rule}: {each.said}")
+    _tell_not_asked(say, report, chosen)
     if not found:
         return
     for weight, title, mark in _WEIGHTS:

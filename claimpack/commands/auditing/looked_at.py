@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
@@ -19,30 +20,35 @@ if TYPE_CHECKING:
 
 def audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> AuditReport:
     """What the rules find in the claims of the book."""
-    from claimpack.commands.auditing.house import measures_of
     from claimpack.commands.auditing.spilled import traces_of
+    from claimpack.core.auditing.audited import Measures
     from claimpack.core.auditing.report.audit import audit as go_through
 
-    claims, measures = _audited(desk, say, chosen, scope), measures_of(desk, say)
+    unknown = Counter[str]()
     with traces_of(desk.book.count()) as traces:
-        return go_through(claims, measures, chosen, scope.holds, traces)
+        claims = _audited(desk, say, chosen, scope, unknown)
+        return go_through(claims, Measures(desk.day), chosen, scope.holds, traces)._replace(unknown=unknown)
 
 
-def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> Iterator[AuditedClaim]:
-    """Every claim of the book with what the rules go by, one after the other."""
+def _audited(
+    desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope, unknown: Counter[str]
+) -> Iterator[AuditedClaim]:
+    """Every claim of the book with what the rules go by, one after the other; those of unknown shops are counted."""
+    from claimpack.commands.auditing.house import Houses
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.auditing.audited import AuditedClaim
     from claimpack.core.events.beside import EventsBeside
     from claimpack.core.steps.filing import filing_course
 
-    terms, histories = TermsInForce(desk, say), EventsBeside(desk.book.histories())
+    terms, houses, histories = TermsInForce(desk, say), Houses(desk, say), EventsBeside(desk.book.histories())
     compares_edits = any(rule.id == "changed-before-filing" for rule in chosen)
     proves_packets, without_plan = any(rule.id == "packet-changed" for rule in chosen), 0
     with say.progress("Auditing", desk.book.count()) as advance:
         for entry in desk.book.entries():
             dates, events = entry.claim.dates, histories.of(entry.claim.number)
             # judged by what its own shop goes by; what nobody knows here finds nothing
-            theirs, settings = desk.shops.desk_of(entry.standing.shop), desk.shops.settings_of(entry.standing.shop)
+            shop = entry.standing.shop
+            theirs, settings = desk.shops.desk_of(shop), desk.shops.settings_of(shop)
             audited = AuditedClaim(
                 claim=entry.claim,
                 standing=entry.standing,
@@ -50,11 +56,13 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
                 plan=theirs.plan_by_id.get(entry.summary.plan) if theirs else None,
                 terms=terms.of(entry.claim),
                 retail=settings.retail(dates.repaired or dates.presented),
+                house=houses.of(shop),
                 files=entry.files,
                 course=filing_course(events),
             )
             if scope.holds(audited):
-                without_plan += audited.plan is None and audited.is_with_the_maker
+                unknown[shop] += theirs is None
+                without_plan += bool(theirs) and audited.plan is None and audited.is_with_the_maker
                 damage = _packet_damage(theirs, entry) if proves_packets and theirs else ""
                 edits = _edits(desk, events) if compares_edits else ()
                 audited = audited._replace(packet_damage=damage, edits=edits)

@@ -45,7 +45,7 @@ class TermsInForce:
             desk = self._desk.shops.desk_of(shop)
             self._of_others[shop] = TermsInForce(desk, self._say) if desk else None
             if desk is None:
-                self._note(f"Claims that are {shop_said(shop)} are listed without dates: its terms are not known here.")
+                self._note(f"Claims that are {shop_said(shop)} have no dates here: its terms are not known here.")
                 self._note(f'  Name its folder in shop.toml: shops = {{{shop} = "DIR"}}' if shop else _TAKE)
         return self._of_others[shop]
 
@@ -88,12 +88,12 @@ class TermsInForce:
         try:
             file = self._files.get(wanted)
             if file is None:
-                self._note(f"Payment terms {wanted!r} are not there: their claims are listed without dates.")
+                self._note(f"Payment terms {wanted!r} are not there: their claims have no dates here.")
                 self._note("  See them all: claimpack plan list")
                 return None
             return record_from(Terms, file.keys, str(file.path))
         except ClaimpackError as error:
-            self._note(f"{error.what}: claims under these terms are listed without dates.")
+            self._note(f"{error.what}: claims under these terms have no dates here.")
             return None
 
     def _note(self, said: str) -> None:

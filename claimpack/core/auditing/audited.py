@@ -120,7 +120,6 @@ class Measures(NamedTuple):
         shop_hours: the most hours one technician works in a day.
         clock_beyond: how many times the schedule's hours a clock may show before it is asked about.
         alike_bits: by how many of 64 bits the hashes of two pictures may differ that look alike.
-        house: what is known of the shop.
         around_opening: how long before opening and after closing work is nothing to ask about.
         beyond_list: how many times its usual price a part may cost.
         late_change_days: how many days before filing a change of what decides cover is asked about.
@@ -134,7 +133,6 @@ class Measures(NamedTuple):
     shop_hours: Decimal = Decimal(16)
     clock_beyond: Decimal = Decimal(2)
     alike_bits: int = 4
-    house: House = House()
     around_opening: dt.timedelta = dt.timedelta(minutes=30)
     beyond_list: Decimal = Decimal("1.25")
     late_change_days: int = 3
@@ -155,7 +153,7 @@ class Edit(NamedTuple):
 class AuditedClaim(NamedTuple):
     """A claim with all that is known of it; `packet_damage` says what is wrong with the packet kept at filing.
 
-    `edits` are the changes of what decides cover, before it was filed.
+    `house` is its own shop, whichever shop looks. `edits` are the changes of what decides cover, before it was filed.
     """
 
     claim: Claim
@@ -164,6 +162,7 @@ class AuditedClaim(NamedTuple):
     plan: Plan | None = None
     terms: Terms | None = None
     retail: Retail = NO_RETAIL
+    house: House = House()
     files: Sequence[AuditedFile] = ()
     course: FilingCourse = NEVER_FILED
     packet_damage: str = ""
@@ -201,6 +200,15 @@ class AuditedClaim(NamedTuple):
         """The first technician named on it; empty where nobody is."""
         # a claim counts once in a pattern, so one name stands for all who worked on it
         return next((entry.technician for entry in self.claim.labour if entry.technician), "")
+
+    def hand(self, technician: str) -> GroupKey:
+        """Whose work it is, for comparing: two shops of one book may each have a Ben."""
+        return self.standing.shop, folded(technician)
+
+    @property
+    def currency(self) -> str:
+        """The currency of its amounts; empty where it is not known."""
+        return self.standing.currency or self.summary.currency
 
     @property
     def is_withdrawn(self) -> bool:

@@ -20,7 +20,7 @@ class Person(NamedTuple):
     phone: str = ""
 
 
-def _no_price(_shop: str, _maker: str, _number: str) -> Decimal | None:
+def _no_price(_maker: str, _number: str) -> Decimal | None:
     return None
 
 
@@ -34,7 +34,7 @@ class House(NamedTuple):
         phone: the shop's own phone.
         email: its mail address.
         address: its postal address.
-        price: what the maker's price list says a part costs a shop, by its id, maker and part number; None: not listed.
+        price: what the maker's price list says a part costs it, by maker and part number; None: not listed.
     """
 
     hours: Mapping[int, tuple[time, time]] = {}
@@ -43,7 +43,7 @@ class House(NamedTuple):
     phone: str = ""
     email: str = ""
     address: str = ""
-    price: Callable[[str, str, str], Decimal | None] = _no_price
+    price: Callable[[str, str], Decimal | None] = _no_price
 
     def why_shut(self, started: datetime, ended: datetime, grace: timedelta) -> str:
         """Why nobody was at work then, in words; empty where the shop was open, or nothing is known of its hours."""

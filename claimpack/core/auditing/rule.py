@@ -105,9 +105,10 @@ class NearRule(NamedTuple):
 
 
 class Counted(NamedTuple):
-    """One claim as a pattern counts it: of whom, and what is told of it beside that it is there."""
+    """One claim as a pattern counts it: of whom, as that is told and by what others tell it, and what it has."""
 
     who: str
+    key: Hashable
     traits: tuple[str, ...]
 
 

@@ -10,7 +10,7 @@ from several_shops import two_shops
 from shop_builders import an_empty_shop, photographed, the_desk
 
 from claimpack import open_book
-from claimpack.commands.auditing.house import measures_of
+from claimpack.commands.auditing.house import Houses
 from claimpack.commands.desk.say import Say
 
 BOTH = {"ashby", "hollis"}
@@ -393,5 +393,5 @@ def test_what_a_part_costs_is_looked_up_in_the_list_of_each_claims_own_shop(ashb
     for shop, cost in ((ashby, "10.00"), (hollis, "95.00")):
         parts_list(shop, cost)
     desk = the_desk(ashby)
-    price = measures_of(desk, Say(desk.world)).house.price
-    assert [price(shop, "halden", "P-1") for shop in ("ashby", "hollis", "gone")] == [10, 95, None]
+    houses = Houses(desk, Say(desk.world))
+    assert [houses.of(shop).price("halden", "P-1") for shop in ("ashby", "hollis", "gone")] == [10, 95, None]

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import partial
 from itertools import chain
+from types import MappingProxyType
 from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
@@ -47,6 +48,28 @@ AUDIT_RULES: tuple[AuditRule, ...] = (
 """Every rule, in the order it is told."""
 
 
+NEED_THE_SHOP = frozenset(
+    {
+        "below-floor",
+        "filed-late",
+        "included-by-another-name",
+        "just-below-limit",
+        "labour-beyond-schedule",
+        "labour-hardly-worked",
+        "owner-at-the-shop",
+        "owner-pays-this",
+        "packet-changed",
+        "part-over-list",
+        "same-figure-every-time",
+        "work-when-shut",
+    }
+)
+"""Rules that go by the settings, plans, terms or files of a claim's own shop, and ask nothing where none are known."""
+
+NEED_IT_IN_PART = frozenset({"evidence-missing", "held-part-missing", "owner-is-staff", "scrapped-early"})
+"""Rules that ask less where none are known."""
+
+
 def chosen_rules(wanted: Iterable[str] = (), off: Iterable[str] = ()) -> tuple[AuditRule, ...]:
     """The rules to go by: those wanted, also when the shop has them off; with none wanted, all that are not off.
 
@@ -87,11 +110,15 @@ def _refuse_unknown(name: str, where: str) -> None:
 
 
 class AuditReport(NamedTuple):
-    """What an audit found: how many claims it is about, everything irregular in them, and what it could not compare."""
+    """What an audit found: how many claims it is about, everything irregular in them, and what it could not compare.
+
+    `unknown` counts the claims of shops of which nothing is known here, by what the book calls the shop.
+    """
 
     claims: int
     found: tuple[Irregularity, ...]
     not_compared: tuple[NotCompared, ...] = ()
+    unknown: Mapping[str, int] = MappingProxyType({})
 
     @property
     def exit_code(self) -> int:

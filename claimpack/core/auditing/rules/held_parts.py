@@ -8,7 +8,7 @@ from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
 from claimpack.core.auditing.rule import OURS, PRACTICE, OneClaimRule
 from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.holding.hold import Starts, hold_of
-from claimpack.core.holding.release_rules import RELEASED, WITHDRAWN, Keeping, lets_go, why_kept
+from claimpack.core.holding.release_rules import NOT_INSPECTED, RELEASED, WITHDRAWN, Keeping, lets_go, why_kept
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.values.wording.sentence import say
 
@@ -66,6 +66,9 @@ def scrapped_early(audited: AuditedClaim, _measures: Measures) -> Iterator[Irreg
 def _against_scrapping(audited: AuditedClaim, part: HeldStanding) -> str:
     if not part.rule:
         return "no rule that let it go is recorded"
+    # which day it was is not known without the terms that gave it
+    if part.rule == NOT_INSPECTED and audited.terms is None:
+        return ""
     then = {"filed": part.then_filed, "received": part.then_received}
     # days that were corrected afterwards do not make a step wrong that was right when it was taken
     standing = audited.standing.model_copy(update=then) if part.then_filed else audited.standing

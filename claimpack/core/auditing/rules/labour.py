@@ -31,7 +31,7 @@ class Shift(NamedTuple):
 
 
 def shifts(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Shift]]:
-    """The clocked work on a claim, by technician; whoever pays, nobody works in two places."""
+    """The clocked work on a claim, by the technician of a shop; whoever pays, nobody works in two places."""
     if audited.is_withdrawn:
         return
     included = _included(audited)
@@ -39,7 +39,7 @@ def shifts(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Shift]]:
         if entry.technician and entry.started and entry.ended:
             within = folded(entry.operation) in included
             shift = Shift(entry.started, entry.ended, audited.number, entry.technician, entry.operation, within)
-            yield (folded(entry.technician),), shift
+            yield audited.hand(entry.technician), shift
 
 
 def _included(audited: AuditedClaim) -> set[str]:
@@ -110,14 +110,14 @@ class HoursWorked(NamedTuple):
 
 
 def hours_by_day(audited: AuditedClaim) -> Iterator[tuple[GroupKey, HoursWorked]]:
-    """The hours worked on a claim, by technician and day; hours without a clock count on the day it was repaired."""
+    """The hours worked on a claim, by the technician of a shop and day; without a clock, by the day it was repaired."""
     if audited.is_withdrawn:
         return
     for entry in audited.claim.labour:
         if entry.technician:
             for day, hours, by_clock in _days(entry, audited.claim.dates.repaired):
                 worked = HoursWorked(day, hours, audited.number, entry.technician, by_clock)
-                yield (folded(entry.technician), day), worked
+                yield (*audited.hand(entry.technician), day), worked
 
 
 def _days(entry: Labour, repaired: date | None) -> Iterator[tuple[date, Decimal, bool]]:

@@ -14,7 +14,7 @@ from claimpack.core.facts.lines import Labour
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import clocked
 from claimpack.core.values.wording.sentence import say
-from claimpack.core.values.words import folded, word_set
+from claimpack.core.values.words import word_set
 
 # fewer claims of one technician are too few for any figure to stand out
 _LEAST_ALIKE = 8
@@ -30,7 +30,7 @@ def work_when_shut(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
     for entry in _clocked(audited):
         # a clock that still runs is asked about by when it began
         started, ended = entry.started, entry.ended or entry.started
-        why = measures.house.why_shut(started, ended, measures.around_opening) if started and ended else ""
+        why = audited.house.why_shut(started, ended, measures.around_opening) if started and ended else ""
         if why:
             when = {"started": f"{started:%Y-%m-%d %H:%M}", "ended": f"{ended:%H:%M}"}
             said = say("work-when-shut", who=_who(entry), why=why, **when)
@@ -67,6 +67,7 @@ class TimeTaken(NamedTuple):
     """How long one technician took for an operation on one claim, in minutes."""
 
     technician: str
+    hand: GroupKey
     minutes: int
     claim: str
     operation: str
@@ -85,7 +86,8 @@ def figures(audited: AuditedClaim) -> Iterator[tuple[GroupKey, TimeTaken]]:
         if worked is None or not entry.technician or (operation and operation.hours == worked):
             continue
         name = operation.code if operation else _UNKNOWN_WORK
-        yield (audited.plan.id, name), TimeTaken(entry.technician, round(worked * 60), audited.number, name)
+        hand = audited.hand(entry.technician)
+        yield (audited.plan.id, name), TimeTaken(entry.technician, hand, round(worked * 60), audited.number, name)
 
 
 def same_figure_every_time(seen: Sequence[TimeTaken], measures: Measures) -> Iterator[Irregularity]:
@@ -95,9 +97,9 @@ def same_figure_every_time(seen: Sequence[TimeTaken], measures: Measures) -> Ite
 
     Source: a rule of this tool's, no source; the exact binomial test, with Benjamini and Hochberg's correction.
     """
-    by_hand: dict[str, list[TimeTaken]] = {}
+    by_hand: dict[GroupKey, list[TimeTaken]] = {}
     for each in seen:
-        by_hand.setdefault(folded(each.technician), []).append(each)
+        by_hand.setdefault(each.hand, []).append(each)
     # one question for each technician, the likeliest figure: asking about every figure would find one by chance
     asked = [(_oftenest(own), own) for own in by_hand.values() if len(own) >= _LEAST_ALIKE]
     every = Counter(each.minutes for each in seen)

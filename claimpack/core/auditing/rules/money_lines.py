@@ -29,6 +29,7 @@ class Below(NamedTuple):
     """A claim somewhat below what its plan wants an approval above."""
 
     technician: str
+    hand: GroupKey
     claimed: Decimal
     limit: Decimal
     claim: str
@@ -41,7 +42,8 @@ def below_limits(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Below]]:
     if limit is None or audited.plan is None or audited.claim.approval or audited.is_withdrawn:
         return
     if _BAND * limit <= claimed <= limit:
-        yield (audited.plan.id,), Below(audited.technician, claimed, limit, audited.number)
+        who = audited.technician
+        yield (audited.plan.id,), Below(who, audited.hand(who), claimed, limit, audited.number)
 
 
 def just_below_limit(seen: Sequence[Below], measures: Measures) -> Iterator[Irregularity]:
@@ -51,9 +53,9 @@ def just_below_limit(seen: Sequence[Below], measures: Measures) -> Iterator[Irre
 
     Source: a rule of this tool's, no source; the exact binomial test, with Benjamini and Hochberg's correction.
     """
-    by_hand: dict[str, list[Below]] = {}
+    by_hand: dict[GroupKey, list[Below]] = {}
     for each in seen:
-        by_hand.setdefault(folded(each.technician), []).append(each)
+        by_hand.setdefault(each.hand, []).append(each)
     asked = list(by_hand.items())
     chances = []
     # if amounts fell evenly over the band, a fifth of them would lie just below
@@ -124,7 +126,7 @@ def part_over_list(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
     Source: common practice, no source; the list is the maker's.
     """
     for part in _bought(audited):
-        listed_at = measures.house.price(audited.standing.shop, audited.claim.maker, part.number)
+        listed_at = audited.house.price(audited.claim.maker, part.number)
         if listed_at and part.unit_cost > listed_at * measures.beyond_list:
             prices = {"cost": plain(part.unit_cost), "list": plain(listed_at)}
             said = say("part-over-list", name=part.name, part=part.number, **prices)
@@ -140,9 +142,10 @@ class Priced(NamedTuple):
 
 
 def prices(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Priced]]:
-    """The costs of parts, by part number."""
+    """The costs of parts, by part number; those in another currency are compared with one another alone."""
     for part in _bought(audited):
-        yield (audited.maker, run_on(part.number)), Priced(part.unit_cost, audited.number, part.number)
+        key = audited.maker, run_on(part.number), audited.currency
+        yield key, Priced(part.unit_cost, audited.number, part.number)
 
 
 def part_dearer_than_usual(seen: Sequence[Priced], measures: Measures) -> Iterator[Irregularity]:
@@ -229,7 +232,8 @@ def bills(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Billed]]:
     for extra in audited.claim.extras if audited.asks_for_money else ():
         # words alone, as in "freight", are no bill that could be known again
         if extra.amount and extra.payer == "maker" and sum(mark.isdigit() for mark in extra.what) >= _DIGITS_OF_A_BILL:
-            yield (run_on(extra.what), extra.amount), Billed(audited.number, extra.what, extra.amount)
+            key = run_on(extra.what), extra.amount, audited.currency
+            yield key, Billed(audited.number, extra.what, extra.amount)
 
 
 _DIGITS_OF_A_BILL = 4

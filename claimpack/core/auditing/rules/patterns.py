@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from datetime import date, timedelta
 from itertools import chain, islice
 from typing import NamedTuple
@@ -13,6 +13,7 @@ from claimpack.core.auditing.chance import at_least_among, stand_out
 from claimpack.core.auditing.rule import OURS, Counted, PatternRule
 from claimpack.core.auditing.rules.people import owner_key
 from claimpack.core.values.wording.sentence import say
+from claimpack.core.values.words import folded
 
 _MOST_NAMED, _MOST_TALLIES = 200, 5_000
 # a handful is talked about and is no pattern, however unlikely chance makes it
@@ -64,9 +65,9 @@ class Pattern:
     again; claims of a trait are kept up to a number.
     """
 
-    def __init__(self, rule: PatternRule, keep: Callable[[str, Tally], None]) -> None:
+    def __init__(self, rule: PatternRule, keep: Callable[[Hashable, Tally], None]) -> None:
         self.rule, self._keep = rule, keep
-        self._tallies: dict[str, Tally] = {}
+        self._tallies: dict[Hashable, Tally] = {}
         self._everybody = Counter[str]()
         self._likely: list[Likely] = []
         self._people = 0
@@ -78,17 +79,17 @@ class Pattern:
             return
         # a claim without a trait counts among all: what is usual is measured by it
         self._everybody.update((ALL, *counted.traits))
-        tally = self._tallies.get(counted.who)
+        tally = self._tallies.get(counted.key)
         if tally is None:
             if len(self._tallies) >= _MOST_TALLIES:
                 self.put_down()
-            tally = self._tallies[counted.who] = Tally(counted.who, Counter(), {})
+            tally = self._tallies[counted.key] = Tally(counted.who, Counter(), {})
         tally.add(audited.number, counted.traits)
 
     def put_down(self) -> None:
         """Put among the traces what was counted so far."""
-        for who, tally in self._tallies.items():
-            self._keep(who, tally)
+        for key, tally in self._tallies.items():
+            self._keep(key, tally)
         self._tallies.clear()
 
     def weigh(self, tallies: Sequence[Tally], measures: Measures) -> Iterator[Irregularity]:
@@ -142,24 +143,26 @@ def work_of_technicians(audited: AuditedClaim) -> Counted | None:
     who = audited.technician
     if not who or audited.is_withdrawn:
         return None
-    return Counted(who, tuple(f"{component} of {audited.claim.maker}" for component in audited.claim.components()))
+    of_what = tuple(f"{component} of {audited.claim.maker}" for component in audited.claim.components())
+    return Counted(who, audited.hand(who), of_what)
 
 
 def course_of_technicians(audited: AuditedClaim) -> Counted | None:
     """A claim by its technician: whether it came at the end of its cover, was done at a month's end, was refused."""
     who = audited.technician
-    return Counted(who, _course(audited)) if who and audited.is_with_the_maker else None
+    return Counted(who, audited.hand(who), _course(audited)) if who and audited.is_with_the_maker else None
 
 
 def course_of_owners(audited: AuditedClaim) -> Counted | None:
     """A claim by its owner, where more than a name tells who that is: the same."""
     known = owner_key(audited)
-    return Counted(audited.claim.owner.name, _course(audited)) if known and audited.is_with_the_maker else None
+    return Counted(audited.claim.owner.name, known, _course(audited)) if known and audited.is_with_the_maker else None
 
 
 def course_of_models(audited: AuditedClaim) -> Counted | None:
     """A claim by its model: the same."""
-    return Counted(audited.claim.unit.model, _course(audited)) if audited.is_with_the_maker else None
+    model = audited.claim.unit.model
+    return Counted(model, (audited.maker, folded(model)), _course(audited)) if audited.is_with_the_maker else None
 
 
 def _course(audited: AuditedClaim) -> tuple[str, ...]:

@@ -22,24 +22,24 @@ _FIRMS = {
 """Words in the names of businesses and public bodies."""
 
 
-def owner_is_staff(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+def owner_is_staff(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
     """The owner has the name of somebody who works in the shop, or worked on the claim.
 
     Source: common practice, no source.
     """
     name = audited.claim.owner.name
-    people = known_people(measures.house, (entry.technician for entry in audited.claim.labour))
+    people = known_people(audited.house, (entry.technician for entry in audited.claim.labour))
     found = people.named(name) if not audited.is_withdrawn and name else ""
     if found:
         yield audited.irregular(say("owner-is-staff", owner=name, staff=found), {"owner": name}, "look")
 
 
-def owner_at_the_shop(audited: AuditedClaim, measures: Measures) -> Iterator[Irregularity]:
+def owner_at_the_shop(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
     """The owner is reached at the shop: by its phone or a phone of its staff, its mail address or its own address.
 
     Source: common practice, no source.
     """
-    owner, house = audited.claim.owner, measures.house
+    owner, house = audited.claim.owner, audited.house
     shared = [house.phone_of(owner.phone)]
     if house.email and owner.email and house.email.casefold() == owner.email.casefold():
         shared.append("the shop's mail address")

@@ -90,6 +90,10 @@ def test_the_time_to_inspect_lets_a_part_go_before_the_hold_ends(on, count):
     assert len(found_by("scrapped-early", claim)) == count
 
 
+def test_a_time_to_inspect_that_nobody_knows_is_not_said_to_have_been_kept_to_or_not():
+    assert not found_by("scrapped-early", scrapped(date(2026, 3, 1), NOT_INSPECTED))
+
+
 def test_a_claim_filed_again_after_the_scrapping_speaks_not_against_it():
     again = FILED.model_copy(update={"filed": date(2026, 6, 1)})
     part = HeldStanding(index=1, state="scrapped", scrapped=date(2026, 5, 27), rule=RAN_OUT, then_filed=FILED.filed)

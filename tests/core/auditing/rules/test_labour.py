@@ -36,6 +36,12 @@ def test_what_is_found_says_who_where_and_when():
     assert found.weight == "serious"
 
 
+def test_two_of_one_name_in_two_shops_are_not_one_in_two_places():
+    one, other = (worked(number, clocked("09:00", "10:00")) for number in ("A-1", "H-1"))
+    elsewhere = other._replace(standing=other.standing.model_copy(update={"shop": "hollis"}))
+    assert not found_by("labour-at-one-time", one, elsewhere)
+
+
 def test_two_operations_of_one_claim_at_one_time_are_worth_a_look():
     found = found_by("labour-at-one-time", worked("26-0001", clocked("09:00", "10:00"), clocked("09:00", "10:00")))
     assert [each.weight for each in found] == ["look"]

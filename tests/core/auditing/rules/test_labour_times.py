@@ -1,7 +1,7 @@
 import datetime as dt
 
 import pytest
-from audits import MEASURES, an_audited, found_by
+from audits import an_audited, found_by
 from builders import a_plan
 
 from claimpack.core.auditing.house import House
@@ -14,7 +14,6 @@ PLAN = a_plan(
     ]
 )
 HOUSE = House(opening({"tue": "08:00-17:30"}), frozenset({dt.date(2026, 2, 10)}))
-OPEN = MEASURES._replace(house=HOUSE)
 
 
 def worked(started, ended, number="26-0001", **entry):
@@ -35,7 +34,7 @@ def worked(started, ended, number="26-0001", **entry):
     ids=["half an hour early", "earlier", "an hour late", "later", "a shut day", "a holiday"],
 )
 def test_work_is_done_when_the_shop_is_open(started, ended, count):
-    assert len(found_by("work-when-shut", worked(started, ended), measures=OPEN)) == count
+    assert len(found_by("work-when-shut", worked(started, ended)._replace(house=HOUSE))) == count
 
 
 def test_a_shop_that_does_not_tell_its_hours_is_never_shut():

@@ -1,7 +1,7 @@
 from decimal import Decimal
 
 import pytest
-from audits import FILED, MEASURES, REFUSED, an_audited, found_by
+from audits import FILED, REFUSED, an_audited, found_by
 from builders import a_plan
 
 from claimpack.core.auditing.house import House
@@ -52,11 +52,9 @@ def test_a_claim_that_does_not_say_what_failed_is_no_split_job():
 
 @pytest.mark.parametrize(("cost", "count"), [("125.00", 0), ("125.01", 1)], ids=["a quarter more", "beyond"])
 def test_a_part_far_over_the_list_is_found(cost, count):
-    measures = MEASURES._replace(
-        house=House(price=lambda _shop, _maker, number: Decimal(100) if number == "P-1" else None)
-    )
+    house = House(price=lambda _maker, number: Decimal(100) if number == "P-1" else None)
     claim = an_audited(parts=[{"number": "P-1", "name": "coil", "unit_cost": cost}])
-    assert len(found_by("part-over-list", claim, measures=measures)) == count
+    assert len(found_by("part-over-list", claim._replace(house=house))) == count
 
 
 def test_a_part_far_dearer_than_in_most_claims_is_found():
@@ -66,6 +64,14 @@ def test_a_part_far_dearer_than_in_most_claims_is_found():
         for place, cost in enumerate(costs)
     ]
     assert [each.claims for each in found_by("part-dearer-than-usual", *claims)] == [("26-0005",)]
+
+
+def test_what_a_part_costs_in_another_currency_is_another_price():
+    part = {"number": "P-1", "name": "coil", "unit_cost": "40.00"}
+    claims = [an_audited(f"26-000{place}", f"HC-{place}", parts=[part]) for place in range(5)]
+    dear = an_audited("26-0009", "HC-9", parts=[part | {"unit_cost": "6000"}])
+    yen = dear._replace(standing=dear.standing.model_copy(update={"currency": "JPY"}))
+    assert not found_by("part-dearer-than-usual", *claims, yen)
 
 
 @pytest.mark.parametrize(("paid", "count"), [("100.00", 0), ("100.01", 1)], ids=["what was claimed", "more"])

@@ -41,6 +41,14 @@ def test_a_technician_refused_far_more_often_than_the_others_is_told():
     assert [each.evidence["of all"] for each in found] == ["12 of 18"]
 
 
+def test_two_technicians_of_one_name_in_two_shops_are_two():
+    in_two = [
+        claim._replace(standing=claim.standing.model_copy(update={"shop": f"shop-{place % 3}"}))
+        for place, claim in enumerate(claims_of("Ben", 14, "gearbox"))
+    ]
+    assert not found_by("pattern-technician-work", *OTHERS, *claims_of("Ben", 10), *in_two)
+
+
 def test_one_alone_is_compared_with_nobody():
     assert not found_by("pattern-technician", *refused(claims_of("Ben", 30)))
 
