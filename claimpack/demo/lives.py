@@ -117,8 +117,9 @@ def _paid_in_full(telling: _Telling, draw: Random, answered_on: dt.date, paid_on
     telling.answer(answered_on, "accepted")
     wanted = draw.random() < _WANTED
     if wanted:
-        _called_back(telling, draw, answered_on + _days(3))
-    telling.pay(paid_on)
+        _called_back(telling, draw, answered_on + _days(3), paid_on)
+    else:
+        telling.pay(paid_on)
     if not wanted and draw.random() < _LET_GO:
         released = paid_on + _days(draw.randint(4, 40))
         telling.take(released, lambda _, step: releasing(1, step), "Mail of the service desk.")
@@ -173,12 +174,16 @@ def _unanswered(telling: _Telling, draw: Random, _: dt.date, paid_on: dt.date) -
     telling.pay(paid_on + _days(draw.randint(60, 160)))
 
 
-def _called_back(telling: _Telling, draw: Random, on: dt.date) -> None:
-    """The maker wants the part within twelve days; those of the last weeks are still on their shelf."""
+def _called_back(telling: _Telling, draw: Random, on: dt.date, paid_on: dt.date) -> None:
+    """The maker wants the part within twelve days, and pays; those of the last weeks are still on their shelf."""
     telling.take(on, lambda _, step: calling_back(1, step, on + _days(12)))
-    if on < telling.today - _days(24):
-        sent_on = on + _days(draw.randint(3, 12))
+    sent_on = on + _days(draw.randint(3, 12)) if on < telling.today - _days(24) else None
+    if sent_on is None or sent_on > paid_on:
+        telling.pay(paid_on)
+    if sent_on:
         telling.take(sent_on, lambda _, step: sending(1, step, "Carter Freight", f"CF-{draw.randint(1000, 9999)}"))
+    if sent_on and sent_on <= paid_on:
+        telling.pay(paid_on)
 
 
 _WITHDRAWN, _FORGOTTEN, _NOTED, _WANTED, _LET_GO, _GIVEN_UP, _SCRAPPED = 0.02, 0.3, 0.4, 0.4, 0.9, 0.6, 0.8

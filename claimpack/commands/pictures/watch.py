@@ -5,7 +5,8 @@ from __future__ import annotations
 import datetime as dt
 import threading
 import uuid
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Generator, Iterable
+from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -60,8 +61,10 @@ def watch_folder(
         watching.take(watching.lying_there())
     else:
         _tell_begun(say, folder, otherwise)
-        for paths in _coming(world, watching.folder, minutes):
-            watching.take(paths)
+        # closed whatever happens, or its clock would keep the program from ending
+        with closing(_coming(world, watching.folder, minutes)) as coming:
+            for paths in coming:
+                watching.take(paths)
     watching.ask_about_the_rest()
     if json:
         say.document(watching.told())
@@ -219,7 +222,7 @@ def _else(otherwise: str) -> str:
     return f", else on {otherwise}" if otherwise else "; those that no tag speaks for are asked about at the end"
 
 
-def _coming(world: World, folder: Path, minutes: int) -> Iterator[list[Path]]:
+def _coming(world: World, folder: Path, minutes: int) -> Generator[list[Path], None, None]:
     """The files that come into a folder, those that come together at once, until somebody ends it."""
     from watchfiles import Change, watch
 

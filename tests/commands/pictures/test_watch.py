@@ -104,14 +104,18 @@ class Keyboard(Terminal):
         return "\n"
 
 
-def test_a_picture_is_filed_as_it_comes(tmp_path):
-    shop = a_shop(tmp_path, "26-0001", plan="halden-2025")
-    (tmp_path / "phone").mkdir()
-    told = Told()
+def a_watched_shop(place):
+    shop, told = a_shop(place, "26-0001", plan="halden-2025"), Told()
+    (place / "phone").mkdir()
     world = World(Keyboard(told), Pipe(), told, {"CLAIMPACK_WHO": "ann"}, folder=shop, clock=NOW)
-    line = ["photo", "watch", str(tmp_path / "phone"), "--claim", "26-0001"]
+    line = ["photo", "watch", str(place / "phone"), "--claim", "26-0001"]
     running = threading.Thread(target=run, args=(line, world))
     running.start()
+    return shop, told, running
+
+
+def test_a_picture_is_filed_as_it_comes(tmp_path):
+    shop, told, running = a_watched_shop(tmp_path)
     # The watcher begins a little after it says so: a picture is dropped until one is seen.
     names = (f"{number}.jpg" for number in range(100))
     while told.begun.wait(60) and not told.filed.is_set():
@@ -119,3 +123,15 @@ def test_a_picture_is_filed_as_it_comes(tmp_path):
         told.filed.wait(1)
     running.join(60)
     assert kept_claim(shop, "26-0001").photos
+
+
+def test_a_watch_that_breaks_off_leaves_no_clock_running(tmp_path):
+    shop, told, running = a_watched_shop(tmp_path)
+    told.begun.wait(60)
+    happen(shop, "26-0001", "withdrawn")
+    names = (f"{number}.jpg" for number in range(100))
+    while running.is_alive():
+        taken(shop, next(names), "09:00:00")
+        running.join(1)
+    assert not any(isinstance(each, threading.Timer) for each in threading.enumerate())
+    told.filed.set()
