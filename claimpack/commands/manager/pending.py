@@ -111,15 +111,13 @@ def _document(
 
 
 def _tell(say: Say, desk: Desk, items: Sequence[Pending], groups: dict[str, list[Pending]], maker: str) -> None:
-    late = sum(1 for item in items if item.is_late)
-    ours = sum(1 for item in items if item.turn == "shop")
-    said = f"Pending on {desk.day}: {how_many(len(items), 'claim')}"
-    if items:
-        said += f", {late} late, {ours} waiting for the shop"
-    say.heading(said)
+    from claimpack.core.payment.remarks import first_said
+
+    say.heading(f"Pending on {desk.day}: {how_many(len(items), 'claim')} filed and not settled")
     if not items:
         say.note(f"Nothing {f'on {maker} ' if maker else ''}is filed and unpaid.")
         return
+    say.item("·", first_said(items, desk.day))
     for name, some in (groups or {"": list(items)}).items():
         if name:
             say.heading(f"{name}: {how_many(len(some), 'claim')}, {_sums(some)} outstanding")
@@ -209,4 +207,4 @@ def _tell_terms(
             "·", "? counted from filing: the day of receipt is not noted. Note it: claimpack received CLAIM --on DATE"
         )
     if items and any(not item.terms for item in items):
-        say.item("·", "Claims without dates have no payment terms: name them in shop.toml (terms, maker_terms).")
+        say.item("·", "Some claims have no terms, and so no dates: name them in shop.toml (terms, maker_terms).")

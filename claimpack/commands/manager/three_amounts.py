@@ -33,7 +33,7 @@ def watched_now(desk: Desk, in_force: TermsInForce, maker: str) -> Watched:
 def tell_amounts(say: Say, found: ThreeAmounts, desk: Desk) -> None:
     """The three amounts, each with the claims that most of it hangs on; by shop too where several are told."""
     from claimpack.commands.screen.columns import ScreenColumn, Under, tell_columns
-    from claimpack.core.reporting.three_amounts import TITLES, by_shop, on_claims, sum_said
+    from claimpack.core.reporting.three_amounts import TITLES, by_shop, left_out, on_claims, sum_said
     from claimpack.core.values.money import in_money
     from claimpack.core.values.numbers_said import how_many
 
@@ -41,7 +41,7 @@ def tell_amounts(say: Say, found: ThreeAmounts, desk: Desk) -> None:
     for name, title in TITLES.items():
         some = getattr(found, name)
         until = f", up to {found.until}" if name == "can_be_lost" else ""
-        say.heading(f"{title}{until}: {sum_said(some, currency)}{on_claims(some)}")
+        say.heading(f"{title}{until}: {sum_said(some, currency)}{on_claims(some)}{left_out(name, desk.shops.undated)}")
         shown = some[:_MOST]
         columns = (
             ScreenColumn("Claim", [one.claim for one in shown], most=24),

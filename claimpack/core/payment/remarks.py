@@ -15,6 +15,7 @@ from claimpack.core.values.words import some_of
 
 if TYPE_CHECKING:
     from claimpack.core.events.standing import Standing
+    from claimpack.core.payment.pending import Pending
     from claimpack.core.plans.terms import Terms
 
 _MOST_NAMED = 6
@@ -96,6 +97,39 @@ def too_late_again(standing: Standing, terms: Terms | None, on: date) -> tuple[s
     days = (on - last).days
     late = f"{how_many(days, 'day')} before"
     return (f"The last day to resubmit it was {last}, {late}: {terms.section} ({CHECK_TEXT}).",)
+
+
+def first_said(items: Sequence[Pending], today: date) -> str:
+    """How many claims that are filed and not settled makers are late with, and how many wait for the shop."""
+    # each counts once, under what a letter about it would ask for
+    back = [item for item in items if item.dates.audit_reached_to]
+    again = [item for item in items if item.owed_again and item not in back]
+    late = [item for item in items if item.days_overdue and not item.part_awaited and item not in (*back, *again)]
+    answered = [item for item in items if _is_to_contest(item, today)]
+    ours = sum(item.turn == "shop" for item in items if item not in answered)
+    said = []
+    if late:
+        most = max(item.days_overdue for item in late)
+        overdue = f"{how_many(len(late), 'claim')}, by up to {how_many(most, 'day')}"
+        said.append(f"the maker's answer or payment is overdue on {overdue}")
+    if again:
+        said.append(f"money charged back is owed again on {how_many(len(again), 'claim')}")
+    if back:
+        said.append(f"{how_many(len(back), 'charge-back')} came after an audit could reach, to be contested")
+    if answered:
+        said.append(f"{how_many(len(answered), 'answer')} came after silence had accepted, to be contested")
+    if ours:
+        said.append(f"{how_many(ours, 'filed claim')} {'waits' if ours == 1 else 'wait'} for the shop")
+    if not said:
+        nothing = "No answer and no payment is overdue, and no filed claim waits for the shop."
+        return nothing if items else "Nothing is filed and not settled."
+    sentence = "; ".join(said)
+    return f"{sentence[0].upper()}{sentence[1:]}."
+
+
+def _is_to_contest(item: Pending, today: date) -> bool:
+    answered = item.state in ("refused", "questioned") and item.dates.answered_late is not None
+    return answered and not item.is_late and (item.dates.pay_due is None or today > item.dates.pay_due)
 
 
 def rests_said(rests: Iterable[RefusedRest]) -> tuple[str, ...]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from decimal import ROUND_HALF_UP, Decimal
 
 from claimpack.core.holding.held_by_age import HeldByAge
-from claimpack.core.payment.pending import Ageing, Pending
+from claimpack.core.payment.pending import Ageing
 from claimpack.core.reporting.losses import LostByCause
 from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.reporting.money_by_month import MonthOfClaims, by_currency, whole_of
@@ -16,10 +16,10 @@ from claimpack.core.reporting.recovery import Recovered
 from claimpack.core.reporting.refusals import NO_REASON, AnswersIn, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import RepeatFailures
 from claimpack.core.reporting.reported import OWN
-from claimpack.core.reporting.three_amounts import TITLES, ThreeAmounts, on_claims, sum_said
+from claimpack.core.reporting.three_amounts import TITLES, ThreeAmounts, left_out, on_claims, sum_said
 from claimpack.core.values.ageing import AGED
-from claimpack.core.values.money import in_money, plain, summed
-from claimpack.core.values.numbers_said import how_many
+from claimpack.core.values.money import in_money, summed
+from claimpack.core.values.numbers_said import hours_said, how_many
 from claimpack.core.values.words import some_of
 
 
@@ -47,10 +47,12 @@ def percent(share: Decimal) -> str:
     return "over 99 %" if whole == 100 and share < 1 else f"{whole} %"
 
 
-def amounts_finding(found: ThreeAmounts, currency: str) -> str:
-    """The three amounts, and on how many claims each hangs."""
-    told = ((title, getattr(found, name)) for name, title in TITLES.items())
-    return " ".join(f"{title}: {sum_said(some, currency)}{on_claims(some)}." for title, some in told)
+def amounts_finding(found: ThreeAmounts, currency: str, undated: Collection[str] = ()) -> str:
+    """The three amounts, on how many claims each hangs, and what is left out of them."""
+    told = ((name, title, getattr(found, name)) for name, title in TITLES.items())
+    return " ".join(
+        f"{title}: {sum_said(some, currency)}{on_claims(some)}{left_out(name, undated)}." for name, title, some in told
+    )
 
 
 def outstanding_finding(found: Iterable[Outstanding], ageing: Ageing) -> str:
@@ -73,29 +75,6 @@ def _older(ageing: Ageing) -> str:
 
 def _is(count: int) -> str:
     return "is" if count == 1 else "are"
-
-
-def first_finding(items: Sequence[Pending]) -> str:
-    """What is overdue, and what waits for the shop."""
-    late = [item for item in items if item.days_overdue]
-    ours = sum(item.turn == "shop" for item in items)
-    said = []
-    if late:
-        most = max(item.days_overdue for item in late)
-        overdue = f"{how_many(len(late), 'claim')}, by up to {how_many(most, 'day')}"
-        said.append(f"the maker's answer or payment is overdue on {overdue}")
-    again = sum(item.owed_again for item in items)
-    if again:
-        said.append(f"money charged back is owed again on {how_many(again, 'claim')}")
-    late_back = sum(bool(item.dates.audit_reached_to) for item in items)
-    if late_back:
-        said.append(f"{how_many(late_back, 'charge-back')} came after an audit could reach, to be contested")
-    if ours:
-        said.append(f"{how_many(ours, 'claim')} {'waits' if ours == 1 else 'wait'} for the shop")
-    if not said:
-        return "No date is missed, and no claim waits for the shop." if items else "Nothing is filed and not settled."
-    sentence = "; ".join(said)
-    return f"{sentence[0].upper()}{sentence[1:]}."
 
 
 def speed_finding(speed: PaymentSpeed) -> str:
@@ -191,14 +170,14 @@ def labour_finding(told: ManagerReport) -> str:
     if not people:
         return "No labour was claimed in this period."
     worked, claimed = (sum((getattr(one, name) for one in people), Decimal(0)) for name in ("worked", "claimed"))
-    said = f"{plain(worked)} h were written down on warranty work, {plain(claimed)} h were claimed"
+    said = f"{hours_said(worked)} were written down on warranty work, {hours_said(claimed)} were claimed"
     gap = summed((one.currency, one.gap) for one in told.rates)
     if not told.rates:
         return f"{said}. The shop's own rate is not known: name it in shop.toml (labour_rates)."
     more = (f"{amount_said(abs(sum_), code)} {'less' if sum_ < 0 else 'more'}" for code, sum_ in gap.items())
     # of work on days without a known rate nothing can be said
     known = sum((one.hours for one in told.rates), Decimal(0))
-    they = "they" if known == claimed else f"{plain(known)} h of them"
+    they = "they" if known == claimed else f"{hours_said(known)} of them"
     return f"{said}; at the shop's own rate {they} would bring {' and '.join(more)}."
 
 

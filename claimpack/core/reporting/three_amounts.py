@@ -21,6 +21,7 @@ from claimpack.core.steps.listed import ListedClaim, ListedPart
 from claimpack.core.values.money import ZERO, coins, in_money, plain, summed
 from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.periods import Period, moved
+from claimpack.core.values.words import some_of
 
 A_WEEK = Period(days=7)
 """How far the first amount looks ahead: up to the same day of the week, on which the list is made again."""
@@ -234,6 +235,12 @@ TITLES: Mapping[str, str] = {
 """What each amount is called, by its field."""
 
 
+def left_out(name: str, undated: Collection[str]) -> str:
+    """Whose claims an amount leaves out, as it follows the sum: without terms nobody can say who is late."""
+    shops = [shop or "those of no shop" for shop in undated]
+    return f", without {some_of(shops, 6)}" if name == "late" and shops else ""
+
+
 def sums_of(some: Iterable[AtStake]) -> dict[str, Decimal]:
     """What a list comes to in each currency."""
     return summed((one.currency, one.amount) for one in some)
@@ -263,7 +270,7 @@ def as_json(
         for one in some["claims"]:
             one["shop"] = whose.get(one["claim"], "")
     shops = [one._asdict() | _sums_as_json(one) for one in by_shop(found, whose, undated)]
-    return {**told, "by_shop": shops}
+    return {**told, "by_shop": shops, "late_without": list(undated)}
 
 
 def _sums_as_json(one: OfShop) -> dict[str, str | None]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from decimal import Decimal
 
 from claimpack.core.reporting.findings import amounts_finding
 from claimpack.core.reporting.manager_report import ManagerReport
-from claimpack.core.reporting.three_amounts import EVERY_SHOP, TITLES, AtStake, by_shop, on_claims, sum_said
+from claimpack.core.reporting.three_amounts import EVERY_SHOP, TITLES, AtStake, by_shop, left_out, on_claims, sum_said
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.manager.section import Figure, ReportColumn, ReportTable, Section, in_currency
@@ -26,14 +26,18 @@ def amounts_section(told: ManagerReport) -> Section:
     return Section(
         key="amounts",
         heading="Money first",
-        finding=amounts_finding(found, told.about.currency),
+        finding=amounts_finding(found, told.about.currency, told.undated),
         tables=(*_by_shop(told), *tables),
         notes=tuple(notes) if tables else (),
         figures=tuple(
-            Figure(title, sum_said(lists[name], told.about.currency), on_claims(lists[name]).strip())
+            Figure(title, sum_said(lists[name], told.about.currency), _under(name, lists[name], told.undated))
             for name, title in TITLES.items()
         ),
     )
+
+
+def _under(name: str, some: Sequence[AtStake], undated: Collection[str]) -> str:
+    return f"{on_claims(some)}{left_out(name, undated)}".lstrip(" ,")
 
 
 def _by_shop(told: ManagerReport) -> tuple[ReportTable, ...]:

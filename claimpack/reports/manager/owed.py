@@ -8,8 +8,8 @@ from decimal import Decimal
 
 from claimpack.core.payment.payment_dates import CHECK
 from claimpack.core.payment.pending import Pending, next_date
-from claimpack.core.payment.remarks import rests_said
-from claimpack.core.reporting.findings import amount_said, first_finding, outstanding_finding
+from claimpack.core.payment.remarks import first_said, rests_said
+from claimpack.core.reporting.findings import amount_said, outstanding_finding
 from claimpack.core.reporting.manager_report import About, ManagerReport
 from claimpack.core.reporting.outstanding import Outstanding
 from claimpack.core.values.ageing import AGED
@@ -104,11 +104,11 @@ def first_section(told: ManagerReport) -> Section:
     if any(item.dates.answer_estimated for item in items):
         notes.append("* The day of receipt is not noted, so the answer is counted from filing.")
     if any(not item.terms for item in items):
-        notes.append("Claims without a date have no payment terms: name them in shop.toml.")
+        notes.append("Some claims have no payment terms, and so no dates: name them in shop.toml.")
     return Section(
         key="first",
         heading="What to do first",
-        finding=" ".join([first_finding(items), *(f"{rests}." for rests in rests_said(told.rests))]),
+        finding=" ".join([first_said(items, told.about.today), *(f"{rests}." for rests in rests_said(told.rests))]),
         tables=(_first(items, told.about),) if items else (),
         notes=tuple(notes),
     )

@@ -9,7 +9,6 @@ from reported_claims import paid, shelved, told, waiting
 from claimpack.core.events.events import Event
 from claimpack.core.reporting.findings import (
     amount_said,
-    first_finding,
     held_finding,
     labour_finding,
     listed,
@@ -76,18 +75,6 @@ def test_two_currencies_are_two_sentences():
 
 def test_nothing_unpaid_is_said():
     assert outstanding_finding((), "filed") == "Nothing is filed and unpaid."
-
-
-def test_what_is_overdue_and_what_waits_for_the_shop_is_told():
-    late = FiledClaim("1", filed=date(2025, 11, 1))
-    found = told(owed=(late, FiledClaim("2", state="questioned")))
-    assert first_finding(found.pending) == (
-        "The maker's answer or payment is overdue on 1 claim, by up to 45 days; 1 claim waits for the shop."
-    )
-
-
-def test_nothing_to_do_is_said():
-    assert first_finding(told(owed=(FiledClaim(),)).pending) == "No date is missed, and no claim waits for the shop."
 
 
 def test_the_median_is_told_with_what_it_rests_on():
@@ -196,11 +183,6 @@ def test_no_held_part_is_said():
 def test_claims_that_nobody_waits_for_are_told_beside_the_others():
     said = speed_finding(told((waiting("1"), waiting("2", state="refused"))).speed)
     assert said.endswith("1 claim is still open; 1 more is refused, withdrawn or written off.")
-
-
-def test_money_taken_back_is_among_what_to_do_first():
-    taken = FiledClaim(state="accepted", accepted_on=LONG_AGO, owed_again=date(2026, 2, 1))
-    assert first_finding(told(owed=(taken,)).pending) == "Money charged back is owed again on 1 claim."
 
 
 def test_money_of_claims_that_nobody_waits_for_is_told():

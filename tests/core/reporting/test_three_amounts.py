@@ -6,9 +6,12 @@ from decimal import Decimal
 import pytest
 
 from claimpack.core.payment.next_step import waits_for
+from claimpack.core.payment.pending import pending
+from claimpack.core.payment.remarks import first_said
 from claimpack.core.plans.terms import Terms
-from claimpack.core.reporting.three_amounts import Watched, as_json, three_amounts
+from claimpack.core.reporting.three_amounts import Watched, as_json, left_out, three_amounts
 from claimpack.core.steps.listed import ListedClaim, ListedPart
+from claimpack.core.values.periods import Period
 
 TODAY = date(2026, 3, 2)
 TERMS = Terms(id="x", name="x", answer_within="P30D", silence="accepted", pay_within="P30D", resubmit_within="P30D")
@@ -148,3 +151,42 @@ def test_a_refusal_after_silence_is_late_once_the_day_to_pay_is_past():
         return filed(state="refused", ago=ago, answered=day(-ago + 40), heard=day(-ago + 40), decided=day(-ago + 40))
 
     assert [len(amounts(refused(ago)).late) for ago in (60, 61)] == [0, 1]
+
+
+AUDITED = TERMS.model_copy(update={"audit_reach": Period(days=30), "audit_from": "paid"})
+ACCEPTED = {"state": "accepted", "accepted_on": day(-60)}
+BACK = filed("back", 90, **ACCEPTED, owed_again=day(-20))
+BEYOND = filed("beyond", 90, **ACCEPTED, charged_back_on=day(-1), charged_from=day(-50))
+REFUSED = filed("refused", 90, state="refused", answered=day(-40), heard=day(-40))
+
+
+def first(*claims):
+    terms = {one.number: AUDITED for one in claims}
+    return first_said(pending(claims, terms, TODAY), TODAY), len(amounts(*claims, terms=AUDITED).late)
+
+
+@pytest.mark.parametrize(
+    ("claims", "said"),
+    [
+        ([filed(ago=70)], ("The maker's answer or payment is overdue on 1 claim, by up to 10 days.", 1)),
+        ([BACK], ("Money charged back is owed again on 1 claim.", 1)),
+        ([BEYOND], ("1 charge-back came after an audit could reach, to be contested.", 1)),
+        ([REFUSED], ("1 answer came after silence had accepted, to be contested.", 1)),
+        ([filed(state="questioned")], ("1 filed claim waits for the shop.", 0)),
+        ([filed()], ("No answer and no payment is overdue, and no filed claim waits for the shop.", 0)),
+        ([], ("Nothing is filed and not settled.", 0)),
+    ],
+    ids=["overdue", "owed again", "beyond an audit", "refused too late", "asked", "nothing to do", "nothing"],
+)
+def test_what_makers_are_late_with_is_said_as_it_is_counted(claims, said):
+    assert first(*claims) == said
+
+
+def test_a_claim_that_is_late_in_two_ways_is_said_once():
+    said, late = first(filed("late", 70), BEYOND._replace(owed_again=day(-2)))
+    assert (said.count("1 c"), late) == (2, 2)
+
+
+def test_whose_claims_are_left_out_is_said_where_terms_are_not_known():
+    assert left_out("late", ("", "mill")) == ", without those of no shop, mill"
+    assert left_out("late", ()) == left_out("can_be_lost", ("mill",)) == ""

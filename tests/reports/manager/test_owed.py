@@ -108,7 +108,7 @@ def test_without_terms_there_is_no_day_and_a_note_says_why():
     found = first_section(told(owed=()))
     without = first_section(_without_terms())
     assert (found.notes, without.tables[0].rows[0][3]) == ((), None)
-    assert without.notes == ("Claims without a date have no payment terms: name them in shop.toml.",)
+    assert without.notes == ("Some claims have no payment terms, and so no dates: name them in shop.toml.",)
 
 
 def _without_terms():
