@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
+from claimpack.commands.desk.options import Json
 from claimpack.commands.line.declared import Argument, Context
 
 if TYPE_CHECKING:
@@ -19,6 +20,7 @@ PAGES = (*ROLES, "scripts")
 def guide(
     context: Context,
     role: Annotated[str, Argument(metavar="ROLE", help="writer, technician, manager or scripts.")] = "",
+    json: Json = False,
 ) -> int:
     """Read the guide of a role: writer, technician, manager."""
     from claimpack.commands.desk.say import Say
@@ -28,6 +30,9 @@ def guide(
 
     say = Say(context.obj)
     if not role:
+        if json:
+            say.document({"guides": PAGES})
+            return 0
         for each in PAGES:
             say.answer(f"claimpack guide {each}")
         return 0
@@ -35,7 +40,12 @@ def guide(
         raise BadInput(
             f"there is no guide for {role!r}", "A guide is for a role, or for scripts.", did_you_mean(role, PAGES)
         )
-    lines = read_text(GUIDES / f"{role}.md").splitlines()
+    text = read_text(GUIDES / f"{role}.md")
+    lines = text.splitlines()
+    if json:
+        commands = [line for line in lines if line.startswith("claimpack ")]
+        say.document({"guide": role, "commands": commands, "text": text})
+        return 0
     if say.world.columns() is None:
         for line in lines:
             say.answer(line)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
+from claimpack.commands.desk.options import Json
 from claimpack.commands.line.declared import Argument, Context, Option
+from claimpack.errors import BadInput
 
 if TYPE_CHECKING:
     from claimpack.commands.manual.described import Described
@@ -18,6 +20,7 @@ def help_of(
         list[str] | None, Argument(metavar="[COMMAND]…", help="The command's words; without them, all there is.")
     ] = None,
     man: Annotated[bool, Option("--man", help="Write the manual page of the program, for man(1).")] = False,
+    json: Json = False,
 ) -> int:
     """Show how a command is used, or write the manual page."""
     from claimpack.commands.catalogue import overview
@@ -25,6 +28,11 @@ def help_of(
     from claimpack.commands.manual.described import as_help
 
     say = Say(context.obj)
+    if json and man:
+        raise BadInput("--man writes a page for man(1), which is no JSON", do="Give --json without --man.")
+    if json:
+        say.document(_as_json(words or ()))
+        return 0
     if man:
         say.content(_page(context.obj.today()).encode())
         return 0
@@ -32,6 +40,20 @@ def help_of(
     for line in told.split("\n"):
         say.answer(line)
     return 0
+
+
+def _as_json(words: Sequence[str]) -> dict[str, Any]:
+    """How a command is used as scripts read it; every command there is, where no words are given."""
+    from claimpack.commands.catalogue import GROUPS
+
+    if not words:
+        listed = [{"group": title, "command": each.name, "says": each.says} for title, some in GROUPS for each in some]
+        return {"commands": listed}
+    told = _found(words)
+    return {
+        **told._asdict(),
+        **{name: [each._asdict() for each in getattr(told, name)] for name in ("arguments", "options", "commands")},
+    }
 
 
 def _found(words: Sequence[str]) -> Described:

@@ -186,6 +186,14 @@ OPTION_OF: Mapping[str, str] = {
 """The option that gives each fact of a claim, in the order a conversation asks for them."""
 
 
+def asks_questions(command: str) -> BadInput:
+    """The refusal of `--json` where a command asks its questions one after the other."""
+    return BadInput(
+        f"{command} asks questions and takes answers, which no JSON document holds",
+        do=f"Write the file with every key in it and ask nothing: claimpack {command} … --blank --json",
+    )
+
+
 def the_day(world: World, written: str) -> dt.date:
     """The day written with --today, else the day it is.
 

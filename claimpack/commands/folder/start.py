@@ -6,7 +6,7 @@ from pathlib import Path
 from shlex import join, quote
 from typing import TYPE_CHECKING, Annotated
 
-from claimpack.commands.desk.options import Plans, Today
+from claimpack.commands.desk.options import Json, Plans, Today, asks_questions
 from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
@@ -21,6 +21,7 @@ def start(
     blank: Annotated[bool, Option("--blank", help="Write the commented claim.toml and ask nothing.")] = False,
     plans: Plans = None,
     today: Today = "",
+    json: Json = False,
 ) -> int:
     """Make a claim folder by asking what it needs.
 
@@ -34,6 +35,8 @@ def start(
 
     world: World = context.obj
     say = Say(world)
+    if json and not blank:
+        raise asks_questions("start")
     day = the_day(world, today)
     home = world.path(folder)
     shop = the_shop(world, home)
@@ -42,6 +45,9 @@ def start(
     if blank:
         session.must_be_new()
         session.save()
+        if json:
+            say.document({"file": str(folder / "claim.toml")})
+            return 0
         say.answer(str(folder / "claim.toml"))
         say.note(f"Fill it in, then: claimpack check {quote(str(folder))}")
         return 0

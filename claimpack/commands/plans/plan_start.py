@@ -6,7 +6,7 @@ from pathlib import Path
 from shlex import quote
 from typing import TYPE_CHECKING, Annotated
 
-from claimpack.commands.desk.options import Today
+from claimpack.commands.desk.options import Json, Today, asks_questions
 from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
@@ -20,6 +20,7 @@ def start_plan(
     file: Annotated[Path, Argument(metavar="FILE", help="The plan file to make, as in coverage/halden.toml.")],
     blank: Annotated[bool, Option("--blank", help="Write every key, commented out, and ask nothing.")] = False,
     today: Today = "",
+    json: Json = False,
 ) -> int:
     """Begin a plan: asks in the order of a warranty booklet, and writes the file."""
     from claimpack.commands.desk.gather import the_shop
@@ -36,8 +37,13 @@ def start_plan(
         raise BadInput(f"{file} is no name for a plan", "Plans are found by their name.", "As in coverage/halden.toml.")
     if path.exists():
         raise BadInput(f"{file} already exists", "A new plan would wipe out what it says.", "Choose another name.")
+    if json and not blank:
+        raise asks_questions("plan start")
     if blank:
         _write(path, plan_text({"id": plan_id}, whole=True), shop.folder)
+        if json:
+            say.document({"file": str(file)})
+            return 0
         say.answer(str(file))
         say.note(f"Fill it in, then: claimpack plan check {quote(str(file))}")
         return 0

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import Annotated
 
+from claimpack.commands.desk.options import Json
 from claimpack.commands.line.declared import Argument, Context
 
 
 def schema(
     context: Context,
     kind: Annotated[str, Argument(metavar="KIND", help="plan, statute, terms, claim, shop, layout, stock, form.")],
+    json: Json = False,  # noqa: ARG001 -- it is JSON either way
 ) -> int:
     """Print the schema that editors check a file against.
 
