@@ -16,26 +16,19 @@ _INK, _STEEL = (24, 26, 30), (176, 180, 184)
 
 @cache
 def _bench(shade: int) -> Image.Image:
-    """A bench top with its grain, larger than a picture, so that each picture has another piece of it."""
+    """A bench top with its grain under a lamp, twice as large as a picture: each picture has another piece of it."""
     grain = Image.effect_noise((SIZE[0] * 2, SIZE[1] * 2), 46).convert("RGB")
-    return Image.blend(Image.new("RGB", grain.size, (shade, shade - 8, shade - 20)), grain, 0.15)
-
-
-@cache
-def _falloff() -> Image.Image:
-    """How much darker it is with the distance from a lamp in the middle, twice as large as a picture."""
-    wide = Image.radial_gradient("L").resize((SIZE[0] * 2, SIZE[1] * 2))
-    return wide.point([value * 2 // 3 for value in range(256)])
+    bench = Image.blend(Image.new("RGB", grain.size, (shade, shade - 8, shade - 20)), grain, 0.15)
+    # darker with the distance from the lamp in the middle
+    dark = Image.radial_gradient("L").resize(grain.size).point([value * 2 // 3 for value in range(256)])
+    bench.paste((34, 34, 40), mask=dark)
+    return bench
 
 
 def _canvas(draw: Random) -> Image.Image:
     """A piece of the bench, lit from somewhere else each time."""
     left, top = draw.randint(0, SIZE[0]), draw.randint(0, SIZE[1])
-    bench = _bench(draw.choice((120, 150))).crop((left, top, left + SIZE[0], top + SIZE[1]))
-    lamp = (draw.randint(0, SIZE[0]), draw.randint(0, SIZE[1]))
-    dark = _falloff().crop((SIZE[0] - lamp[0], SIZE[1] - lamp[1], SIZE[0] * 2 - lamp[0], SIZE[1] * 2 - lamp[1]))
-    bench.paste((34, 34, 40), mask=dark)
-    return bench
+    return _bench(draw.choice((120, 150))).crop((left, top, left + SIZE[0], top + SIZE[1]))
 
 
 def _shaded(picture: Image.Image, draw: Random) -> Image.Image:
@@ -71,15 +64,18 @@ def picture_of(shot: str, keys: dict[str, Any], story: dict[str, Any], draw: Ran
 
 
 def _plate(canvas: Image.Image, keys: dict[str, Any], _: dict[str, Any], draw: Random) -> None:
-    plate = Image.new("RGB", (_PLATE[2] - _PLATE[0], _PLATE[3] - _PLATE[1]), _STEEL)
+    # only where its ink is: turned in one colour, in a third of the time
+    plate = Image.new("L", (_PLATE[2] - _PLATE[0], _PLATE[3] - _PLATE[1]))
     pen = ImageDraw.Draw(plate)
-    pen.rectangle((8, 8, plate.width - 9, plate.height - 9), outline=_INK, width=4)
+    pen.rectangle((8, 8, plate.width - 9, plate.height - 9), outline=255, width=4)
     unit = keys["unit"]
     lines = [f"MODEL  {unit['model']}", *(f"{each['role'].upper()}  {each['value']}" for each in unit["serials"])]
     for nth, line in enumerate(lines):
-        pen.text((48, 48 + nth * 120), line, _INK, font=_font(64))
-    turned = plate.rotate(draw.uniform(-9, 9), expand=True, resample=Image.Resampling.BILINEAR, fillcolor=_STEEL)
-    canvas.paste(turned, (_PLATE[0] + draw.randint(-110, 40), _PLATE[1] + draw.randint(-190, 110)))
+        pen.text((48, 48 + nth * 120), line, 255, font=_font(64))
+    ink = plate.rotate(draw.uniform(-9, 9), expand=True, resample=Image.Resampling.BILINEAR)
+    left, top = _PLATE[0] + draw.randint(-110, 40), _PLATE[1] + draw.randint(-190, 110)
+    canvas.paste(_STEEL, (left, top, left + ink.width, top + ink.height))
+    canvas.paste(_INK, (left, top), ink)
 
 
 def _whole(canvas: Image.Image, _: dict[str, Any], story: dict[str, Any], draw: Random) -> None:

@@ -76,6 +76,7 @@ class Paragraph(SetParagraph):  # type: ignore[misc]  # the PDF engine has no ty
 
     part: Element | None = None
     leads_to = ""
+    _room, _taken = 0.0, (0.0, 0.0)
 
     def draw(self) -> None:
         """Draw it, noted as what it is."""
@@ -90,7 +91,12 @@ class Paragraph(SetParagraph):  # type: ignore[misc]  # the PDF engine has no ty
 
     def wrap(self, width: float, height: float) -> Any:
         """The room it takes; its lines are no longer than an eye follows."""
-        return super().wrap(self.measure(width), height)
+        room = self.measure(width)
+        # a table asks several times for the same width, and breaking lines is most of setting a page;
+        # a paragraph that could not be parted has forgotten its lines
+        if room != self._room or not hasattr(self, "blPara"):
+            self._room, self._taken = room, super().wrap(room, height)
+        return self._taken
 
     def measure(self, width: float) -> float:
         """How long its lines may be in so much room, in points; what is set flush right has it all.

@@ -46,6 +46,8 @@ _ARTICLES = ("a", "an", "the")
 _OFTEN = 2000
 """Phrases of plans and claims that are remembered: a plan that is tried asks for the same ones thousands of times."""
 
+_MOST_PLANS = 200
+
 _WORK_ON = re.compile(
     "(?:replace|renew|overhaul|rebuild|repair|(?:remove|take off) and refit) (.+?)(?: and .+|,.+)?", re.IGNORECASE
 )
@@ -89,8 +91,9 @@ def names_one_of(word: str, words: Iterable[str], plan: Plan) -> bool:
 
     Source: common practice, no source; parts lists write the noun first.
     """
-    meant = _plain(word, plan)
-    return any(_plain(other, plan) == meant for other in words)
+    own = _own_words(tuple(plan.words.items()))
+    meant = _plain(word, own)
+    return any(_plain(other, own) == meant for other in words)
 
 
 def without(words: Sequence[str], out: Sequence[str], plan: Plan) -> Sequence[str]:
@@ -189,12 +192,17 @@ def _other_words(plan: Plan, components: Iterable[str]) -> tuple[str, ...]:
     return tuple(other for word, others in plan.words.items() if word_set(word) in wanted for other in others)
 
 
-def _plain(word: str, plan: Plan) -> tuple[str, ...]:
+def _plain(word: str, own: dict[tuple[str, ...], tuple[str, ...]]) -> tuple[str, ...]:
     """The words of a component by the plan's own word for it."""
     said = word_set(word)
     # one step and no more: the plan's other words stand for a word of its lists, never for another other word
-    own = (own for own, others in plan.words.items() if any(word_set(other) == said for other in others))
-    return word_set(next(own, word))
+    return own.get(said, said)
+
+
+@lru_cache(maxsize=_MOST_PLANS)
+def _own_words(words: tuple[tuple[str, tuple[str, ...]], ...]) -> dict[tuple[str, ...], tuple[str, ...]]:
+    """A plan's own word for each of its other words, word for word."""
+    return {word_set(other): word_set(own) for own, others in words for other in others}
 
 
 @lru_cache(maxsize=_OFTEN)

@@ -212,6 +212,9 @@ class _Walk:
         return b"<<%s>>" % b" ".join(b"%r %s" % (key, self._token(value)) for key, value in named)
 
     def _token(self, thing: Any) -> bytes:
+        # numbers first: they are most of what there is, and the library is slow to tell its own kinds apart
+        if isinstance(thing, int):
+            return str(thing).encode()
         if isinstance(thing, pikepdf.Dictionary | pikepdf.Array | pikepdf.Stream | list):
             return self._number(thing)
         if isinstance(thing, pikepdf.Name):
