@@ -9,6 +9,7 @@ import sys
 from functools import cache
 from graphlib import TopologicalSorter
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 
@@ -62,33 +63,36 @@ def sources(folder: str = "") -> list[Path]:
     return sorted((PACKAGE / folder).rglob("*.py"))
 
 
-@cache
-def _nodes(path: Path) -> tuple[ast.AST, ...]:
-    return tuple(ast.walk(ast.parse(path.read_text())))
+class Source(NamedTuple):
+    """What a file imports, at its top or inside a function, what it calls, and its classes with what they are of."""
+
+    imported: set[str]
+    called: set[str]
+    classes: dict[str, set[str]]
 
 
 @cache
-def imported(path: Path) -> set[str]:
-    """Every module a file imports, at its top or inside a function."""
-    found = set()
-    for node in _nodes(path):
-        if isinstance(node, ast.Import):
-            found.update(alias.name for alias in node.names)
-        elif isinstance(node, ast.ImportFrom):
-            found.add(node.module or "")
-            found.update(f"{node.module}.{alias.name}" for alias in node.names)
+def read(path: Path) -> Source:
+    found = Source(set(), set(), {})
+    for node in ast.walk(ast.parse(path.read_text())):
+        match node:
+            case ast.Import():
+                found.imported.update(alias.name for alias in node.names)
+            case ast.ImportFrom():
+                found.imported.update((node.module or "", *(f"{node.module}.{alias.name}" for alias in node.names)))
+            case ast.Call(func=ast.Name(id=name) | ast.Attribute(attr=name)):
+                found.called.add(name)
+            case ast.ClassDef():
+                found.classes[node.name] = {getattr(base, "id", "") for base in node.bases}
     return found
 
 
-@cache
+def imported(path: Path) -> set[str]:
+    return read(path).imported
+
+
 def called(path: Path) -> set[str]:
-    """The names of every function and method a file calls."""
-    calls = (node.func for node in _nodes(path) if isinstance(node, ast.Call))
-    return {
-        func.id if isinstance(func, ast.Name) else func.attr
-        for func in calls
-        if hasattr(func, "id") or hasattr(func, "attr")
-    }
+    return read(path).called
 
 
 def strays(folder: str, *allowed: str) -> list[str]:
@@ -184,16 +188,8 @@ def test_one_module_speaks():
 
 
 def test_one_exception_root():
-    classes = (node for path in sources() for node in _nodes(path) if _is_class(node))
-    assert [node.name for node in classes if _bases(node) & {"Exception", "ValueError"}] == ["ClaimpackError"]
-
-
-def _is_class(node: ast.AST) -> bool:
-    return isinstance(node, ast.ClassDef)
-
-
-def _bases(node: ast.ClassDef) -> set[str]:
-    return {getattr(base, "id", "") for base in node.bases}
+    classes = (each for path in sources() for each in read(path).classes.items())
+    assert [name for name, bases in classes if bases & {"Exception", "ValueError"}] == ["ClaimpackError"]
 
 
 RUN = """
