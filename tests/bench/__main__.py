@@ -6,7 +6,6 @@ processor's. Needs the extras `bench` and `test`. Where the work is not the same
 
 from __future__ import annotations
 
-import argparse
 import itertools
 import json
 import math
@@ -21,9 +20,12 @@ from contextlib import closing
 from pathlib import Path
 from typing import NamedTuple
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
 from bench_import import CLAIMS as IMPORTED
 from bench_import import rounds as imports
 from bench_packet import CLAIM, photo
+from by_hand import Given, arguments
 from large_shop import large_shop
 from planted_shop import TODAY
 from questions import ASKED
@@ -206,13 +208,14 @@ PARTS: dict[str, Callable[[Bench], Iterator[Row]]] = {
 
 def main() -> None:
     """Print the table, line by line as it is measured."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("parts", nargs="*", metavar="PART", help=f"of {', '.join(PARTS)}; all without any")
-    parser.add_argument("--claims", type=int, default=20_000, help="how many a large book has")
-    said = parser.parse_args()
+    said = arguments(
+        __doc__,
+        Given("part", [], f"of {', '.join(PARTS)}; all without any"),
+        Given("--claims", 20_000, "how many a large book has"),
+    )
     print(f"{'question':42} {'ours':>12} {'':1}{'peer':18} {'theirs':>11} {'ratio':>8} {'aim':>6}  met")
     with tempfile.TemporaryDirectory() as folder:
-        for part in said.parts or PARTS:
+        for part in said.part or PARTS:
             for row in PARTS[part](Bench(Path(folder), said.claims)):
                 print(row.told(), flush=True)
 

@@ -6,7 +6,6 @@
 
 from __future__ import annotations
 
-import argparse
 import json
 import os
 import re
@@ -18,6 +17,9 @@ from typing import Any
 
 HERE = Path(__file__).resolve()
 sys.path.insert(0, str(HERE.parent.parent))
+
+from by_hand import Given, arguments  # noqa: E402  the folder of the tests is on the path from here on
+
 SAMPLES = sorted(path for path in (HERE.parents[2] / "sample_claims").iterdir() if (path / "claim.toml").exists())
 TODAY = "2026-09-07"
 COUNTER = (
@@ -114,15 +116,16 @@ def _keys(one: Any, other: Any, at: str) -> Iterator[str]:
 
 def main() -> None:
     """Write the answers into one folder, or compare two."""
-    asked = argparse.ArgumentParser(description=__doc__)
-    asked.add_argument("before", type=Path, metavar="BEFORE")
-    asked.add_argument("after", type=Path, metavar="AFTER", nargs="?")
-    told = asked.parse_args()
+    told = arguments(
+        __doc__,
+        Given("before", Path, "the folder to write, or that of the first checkout"),
+        Given("after", None, "that of the second; without it the first is written"),
+    )
     if told.after is None:
         written(told.before)
         print(f"{len(list(told.before.iterdir()))} answers in {told.before}")
         return
-    rows = list(different(told.before, told.after))
+    rows = list(different(told.before, Path(told.after)))
     print("\n".join(rows))
     print(f"{len(list(told.before.iterdir()))} answers compared, {len(rows)} differ")
 

@@ -23,6 +23,7 @@ from typing import Any
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from book_builders import an_entry
+from by_hand import Given, arguments
 from running import claimpack
 
 from claimpack.book.opening import open_book
@@ -144,7 +145,8 @@ def against_n_log_n(times: dict[int, float]) -> None:
 
 def main() -> None:
     """Time the rules, then the command; print how either grows."""
-    sizes = [size for size in SIZES if size <= int(sys.argv[1] if len(sys.argv) > 1 else SIZES[-1])]
+    said = arguments(__doc__, Given("most_claims", SIZES[-1], "how many claims the largest book has"))
+    sizes = [size for size in SIZES if size <= said.most_claims]
     plan = next(plan for plan in read_plans(Places()) if plan.id == "halden-2025")
     terms = read_terms("us-sd-outdoor-power", Places())
     claims = [audited(entry, plan, terms) for entry in entries(sizes[-1])]

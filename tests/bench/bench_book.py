@@ -18,6 +18,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from book_builders import many_entries
+from by_hand import Given, arguments
 
 from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Author
@@ -67,8 +68,17 @@ def compared(full: str, empty: str) -> None:
 
 def main() -> None:
     """Fill a book and compare; databases given by URL must be empty, and the first is left full."""
+    said = arguments(
+        __doc__,
+        Given("full", None, "the URL of an empty database that is filled; without it, files of SQLite"),
+        Given("empty", None, "the URL of another, that stays empty"),
+    )
     with tempfile.TemporaryDirectory() as folder:
-        full, empty = sys.argv[1:3] or [str(Path(folder) / name) for name in ("full.sqlite", "empty.sqlite")]
+        full, empty = (
+            (said.full, said.empty)
+            if said.empty
+            else [str(Path(folder) / name) for name in ("full.sqlite", "empty.sqlite")]
+        )
         open_book(empty, create=True)
         start = time.perf_counter()
         fill(full)

@@ -13,6 +13,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from by_hand import Given, arguments
 from judged_pairs import TOO_MUCH_OPEN, a_claim, a_plan, disagreement
 
 
@@ -31,4 +32,10 @@ def main(pairs: int, first: int, most: int) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main(*map(int, [*sys.argv[1:], *("5000", "0", "4000")[len(sys.argv) - 1 :]])))
+    SAID = arguments(
+        __doc__,
+        Given("pairs", 5000, "how many claims, each with a plan"),
+        Given("first_seed", 0, "the seed of the first pair"),
+        Given("most_ways", 4000, "in at most so many ways the open facts of a claim are filled in"),
+    )
+    sys.exit(main(SAID.pairs, SAID.first_seed, SAID.most_ways))

@@ -17,7 +17,8 @@ from pathlib import Path
 TESTS = Path(__file__).parents[1]
 sys.path.insert(0, str(TESTS))
 
-from running import claimpack  # noqa: E402  the folder of the tests is on the path from here on
+from by_hand import arguments  # noqa: E402  the folder of the tests is on the path from here on
+from running import claimpack  # noqa: E402
 
 SAMPLE = TESTS.parent / "sample_claims" / "26-0041-short-block"
 PARTS = """number,name,cost,list price
@@ -145,4 +146,5 @@ def _filled(shop: Path, day: str, text: str) -> str:
 
 
 if __name__ == "__main__":
+    arguments(__doc__)
     main()

@@ -11,7 +11,6 @@ none, as one in a browser, which has too little memory here; such tests are list
 
 from __future__ import annotations
 
-import argparse
 import ast
 import functools
 import getpass
@@ -33,7 +32,10 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
 import pytest
+from by_hand import Given, arguments
 from mutants import ROOT, Mutant, is_inside, mutants, put_into_the_loaded_package, turned
 
 LIBRARIES = (
@@ -293,21 +295,20 @@ def measure(samples: Sequence[Told], log: Log, *, near: bool, seconds: float) ->
 
 def main() -> None:
     """Samples of the core and of the rest."""
-    asked = argparse.ArgumentParser(description=__doc__)
-    asked.add_argument("--core", type=int, default=200)
-    asked.add_argument("--elsewhere", type=int, default=100)
-    asked.add_argument("--seed", type=int, default=7)
-    asked.add_argument("--only", default="", help="a part of the module's path")
-    asked.add_argument(
-        "--near", action="store_true", help="ask the module's own tests, those that name it and its room"
+    options = arguments(
+        __doc__,
+        Given("--core", 200, "how many mutants of the core"),
+        Given("--elsewhere", 100, "how many of the rest"),
+        Given("--seed", 7, "of the chance they are drawn by"),
+        Given("--only", "", "a part of the module's path"),
+        Given("--near", False, "ask the module's own tests, those that name it and its room"),
+        Given("--seconds", float(TOO_LONG), "of a processor, for the tests of one mutant"),
+        Given("--log", "", "the file that keeps what came of every mutant; without it a new one"),
     )
-    asked.add_argument("--seconds", type=float, default=TOO_LONG, help="of a processor, for the tests of one mutant")
-    asked.add_argument("--log", type=Path, default=Path(tempfile.mkstemp()[1]), help="what came of every mutant")
-    options = asked.parse_args()
     every = [mutant for mutant in mutants(ROOT / "claimpack") if options.only in str(mutant.path.relative_to(ROOT))]
     core = [mutant for mutant in every if "core" in mutant.path.relative_to(ROOT).parts]
     rest = [mutant for mutant in every if "core" not in mutant.path.relative_to(ROOT).parts]
-    log = Log(options.log)
+    log = Log(Path(options.log or tempfile.mkstemp()[1]))
     samples = [
         Told("core", core, options.core, options.seed, log),
         Told("elsewhere", rest, options.elsewhere, options.seed, log),

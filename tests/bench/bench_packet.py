@@ -12,7 +12,10 @@ import sys
 import tempfile
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
 import numpy as np
+from by_hand import arguments
 from PIL import Image, ImageFilter
 from timing import CLAIMPACK, medians
 
@@ -85,4 +88,5 @@ def main() -> None:
 
 
 if __name__ == "__main__":
+    arguments(__doc__)
     main()

@@ -20,6 +20,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from book_builders import many_entries
+from by_hand import arguments
 
 from claimpack.book.book import Book
 from claimpack.book.opening import open_book
@@ -91,4 +92,5 @@ def main() -> None:
 
 
 if __name__ == "__main__":
+    arguments(__doc__)
     main()

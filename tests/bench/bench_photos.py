@@ -14,8 +14,10 @@ import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
 import numpy as np
-import pyvips
+from by_hand import arguments
 from PIL import Image
 
 from claimpack.evidence.pictures.photos import PrintSize, prepare_all
@@ -74,6 +76,8 @@ def ours(paths: Sequence[Path]) -> list[bytes]:
 
 def peer(paths: Sequence[Path], long_edge: int) -> list[bytes]:
     """One after another through pyvips, which uses several threads itself."""
+    import pyvips
+
     return [pyvips.Image.thumbnail(str(path), long_edge).write_to_buffer(".jpg") for path in paths]
 
 
@@ -101,4 +105,5 @@ def main() -> None:
 
 
 if __name__ == "__main__":
+    arguments(__doc__)
     main()

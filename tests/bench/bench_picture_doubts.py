@@ -14,7 +14,10 @@ import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
 import numpy as np
+from by_hand import Given, arguments
 from PIL import Image, ImageFilter
 
 from claimpack.core.clauses.picture_doubts import USUAL, picture_doubts
@@ -111,4 +114,4 @@ def main(folders: list[Path]) -> None:
 
 
 if __name__ == "__main__":
-    main([Path(name) for name in sys.argv[1:]])
+    main([Path(name) for name in arguments(__doc__, Given("folder", [], "folders of good photographs")).folder])

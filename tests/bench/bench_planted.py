@@ -9,7 +9,6 @@ names its claims; a finding is true where it names the claims of a planting of a
 
 from __future__ import annotations
 
-import argparse
 import hashlib
 import random
 import sys
@@ -23,6 +22,7 @@ from typing import Any
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from by_hand import Given, arguments
 from planted_cases import an_honest_shop, untangle
 from planted_kinds import KINDS, Planted
 from planted_scenes import drawn
@@ -163,12 +163,13 @@ def about(finding: Irregularity, planting: Planted) -> bool:
 
 
 def main() -> None:
-    parser = argparse.ArgumentParser()
-    parser.add_argument("--claims", type=int, default=900)
-    parser.add_argument("--seeds", default="1,2,3")
-    parser.add_argument("--unseen-names", action="store_true")
-    parser.add_argument("--false", action="store_true")
-    said = parser.parse_args()
+    said = arguments(
+        __doc__,
+        Given("--claims", 900, "how many each shop has"),
+        Given("--seeds", "1,2,3", "one for each shop"),
+        Given("--unseen-names", False, "name the unseen plantings that are missed, too"),
+        Given("--false", False, "tell every finding that is not true"),
+    )
     tally: Counter[tuple[str, str, str]] = Counter()
     missed: Counter[str] = Counter()
     false: Counter[str] = Counter()

@@ -14,6 +14,9 @@ import time
 from collections import Counter
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from by_hand import Given, arguments
 from PIL import Image, ImageChops, ImageDraw, ImageEnhance, ImageFilter, ImageFont
 
 import claimpack
@@ -127,7 +130,10 @@ def mistyped(chance: random.Random, serial: str) -> str:
 
 
 def main() -> None:
-    count, seed = (int(given) for given in (sys.argv[1:] + [COUNT, SEED][len(sys.argv) - 1 :])[:2])
+    said = arguments(
+        __doc__, Given("count", COUNT, "how many plates"), Given("seed", SEED, "of the chance they are drawn by")
+    )
+    count, seed = said.count, said.seed
     chance, told, seconds = random.Random(seed), Counter[str](), 0.0
     with tempfile.TemporaryDirectory() as folder:
         for nth in range(count):

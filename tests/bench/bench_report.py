@@ -19,6 +19,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from book_builders import many_entries
+from by_hand import Given, arguments
 
 from claimpack.book.book import Book
 from claimpack.book.opening import open_book
@@ -63,7 +64,7 @@ def fill(book: Book, claims: int) -> None:
 
 def main() -> None:
     """Fill a book, write the report, print how long it took."""
-    claims = int(sys.argv[1]) if len(sys.argv) > 1 else 100_000
+    claims = arguments(__doc__, Given("claims", 100_000, "how many claims the book has")).claims
     with tempfile.TemporaryDirectory() as folder:
         home = Path(folder) / "shop"
         program = [sys.executable, "-m", "claimpack"]

@@ -17,6 +17,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from book_builders import many_entries
+from by_hand import Given, arguments
 
 from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Author, Entry
@@ -61,7 +62,7 @@ def timed(shop: Path, *arguments: str) -> None:
 
 def main() -> None:
     """Fill a book and time the statement, by number and by serial."""
-    claims = int(sys.argv[1]) if len(sys.argv) > 1 else CLAIMS
+    claims = arguments(__doc__, Given("claims", CLAIMS, "how many claims the book has")).claims
     with tempfile.TemporaryDirectory() as folder:
         subprocess.run([sys.executable, "-m", "claimpack", "shop", "init", "shop"], cwd=folder, check=True)
         shop = Path(folder) / "shop"

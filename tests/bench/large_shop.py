@@ -1,7 +1,8 @@
 """A shop with a book of any size: an honest shop's claims, and copies of them in the database itself.
 
 Copies are other units, owners, technicians, papers and pictures, in the years before; of those only what is settled is
-copied. They are the rows a book would have, but for the hashes of the history, which name what was copied.
+copied. They are the rows a book would have, but for the hashes of the history, which name what was copied. Run by hand:
+python tests/bench/large_shop.py shop 100000
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ from typing import Any
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from by_hand import Given, arguments
 from planted_cases import an_honest_shop
 from planted_shop import TODAY, Case
 
@@ -160,4 +162,5 @@ def _copied(driver: sqlite3.Connection, token: str, years: int, further: int, mo
 
 
 if __name__ == "__main__":
-    large_shop(Path(sys.argv[1]), int(sys.argv[2]))
+    SAID = arguments(__doc__, Given("folder", Path, "where the shop is made"), Given("claims", int, "how many it has"))
+    large_shop(SAID.folder, SAID.claims)

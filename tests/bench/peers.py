@@ -1,4 +1,4 @@
-"""What other libraries do for the same question, each as a program of its own: python tests/bench/peers.py NAME ARG…
+"""What other libraries do for the same question, each as a program of its own: tests/bench/peers.py pyvips PHOTO…
 
 Pages are written from `pages.json`: the text of the packet's own pages, line by line, cells apart, and its photos, two
 to a page with their captions, in the typeface the packet has. What a packet has beside is not asked of them: the
@@ -14,6 +14,10 @@ from collections.abc import Callable, Iterable, Iterator
 from itertools import groupby, islice
 from pathlib import Path
 from typing import Any
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from by_hand import Given, arguments
 
 FONT = Path(__file__).parents[2] / "claimpack" / "fonts" / "NotoSans-Regular.ttf"
 LETTER = (612.0, 792.0)
@@ -104,4 +108,9 @@ PEERS: dict[str, Callable[..., None]] = {
 }
 
 if __name__ == "__main__":
-    PEERS[sys.argv[1]](*sys.argv[2:])
+    SAID = arguments(
+        __doc__,
+        Given("name", str, f"one of {', '.join(PEERS)}"),
+        Given("arg", [], "what it works on, and where it writes"),
+    )
+    PEERS[SAID.name](*SAID.arg)

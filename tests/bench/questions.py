@@ -1,4 +1,7 @@
-"""The same questions to the book, to sqlite3 and to DuckDB: python tests/bench/questions.py WHOM FILE [QUESTION]."""
+"""The same questions to the book, to sqlite3 and to DuckDB.
+
+Run by hand: python tests/bench/questions.py book shop/book.sqlite "every claim"
+"""
 
 from __future__ import annotations
 
@@ -9,6 +12,10 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from by_hand import Given, arguments
 
 from claimpack.book.book import Book
 from claimpack.book.opening import open_book
@@ -94,4 +101,10 @@ WHOM: dict[str, Callable[[str, str], None]] = {
 }
 
 if __name__ == "__main__":
-    WHOM[sys.argv[1]](*sys.argv[2:])
+    SAID = arguments(
+        __doc__,
+        Given("whom", str, f"one of {', '.join(WHOM)}"),
+        Given("file", str, "the book"),
+        Given("question", str, f"one of {', '.join(ASKED)}; for for-duckdb the file to write"),
+    )
+    WHOM[SAID.whom](SAID.file, SAID.question)

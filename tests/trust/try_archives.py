@@ -13,6 +13,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from by_hand import arguments
 from hostile_archives import hostile
 from running import claimpack
 from shops_with_claims import a_shop_with, walked
@@ -44,8 +45,8 @@ def tried(backup: bytes, place: Path) -> Iterator[tuple[str, str]]:
     for name, content in hostile(backup):
         file.write_bytes(content)
         before = left_in(place)
-        for way, arguments in (("import", ("import", file)), ("restore", ("shop", "restore", file, place / "again"))):
-            ran = claimpack(*arguments, folder=shop)
+        for way, words in (("import", ("import", file)), ("restore", ("shop", "restore", file, place / "again"))):
+            ran = claimpack(*words, folder=shop)
             said = f"exit {ran.code}: {ran.out}{ran.err}".strip() if ran.code != 2 else ""
             left = left_in(place) - before
             yield f"{way}: {name}", said or (f"left {sorted(left)}" if left else "")
@@ -65,4 +66,5 @@ def main() -> int:
 
 
 if __name__ == "__main__":
+    arguments(__doc__)
     sys.exit(main())

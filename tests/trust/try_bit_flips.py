@@ -18,13 +18,14 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from bit_flips import a_busy_shop, flips
+from by_hand import Given, arguments
 
 FLIPS = 150
 
 
 def main() -> None:
     """Flip, and print how many were tried and how many were bad."""
-    count = int(sys.argv[1]) if len(sys.argv) > 1 else FLIPS
+    count = arguments(__doc__, Given("flips", FLIPS, "how many must have changed something")).flips
     with tempfile.TemporaryDirectory() as name:
         shop = a_busy_shop(Path(name))
         taken = Counter[str]()

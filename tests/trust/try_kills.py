@@ -19,6 +19,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from by_hand import Given, arguments
 from claim_folders import a_folder
 from running import claimpack
 from shops_with_claims import a_shop_with, numbered
@@ -105,7 +106,7 @@ class Shop:
 
 def main() -> int:
     """Kill, and print how many were tried and how many were bad."""
-    count = int(sys.argv[1]) if len(sys.argv) > 1 else KILLS
+    count = arguments(__doc__, Given("kills", KILLS, "how many commands are killed")).kills
     taken = Counter[str]()
     for first in range(0, count, BATCH):
         with tempfile.TemporaryDirectory() as name:

@@ -17,18 +17,16 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from by_hand import Given, arguments
 from mutations import READERS
 
 SLOW = {"an archive": 0.05, "a packet": 0.5, "what a packet carries": 0.5}
 MOST_MEGABYTES = 1200
 
 
-def main(arguments: list[str]) -> int:
+def main(count: int, seed: int, readers: list[str]) -> int:
     """Try them all; 1 where one was bad."""
-    count = int(arguments[0]) if arguments else 20_000
-    seed = int(arguments[1]) if len(arguments) > 1 else 1
-    named = arguments[2:] or list(READERS)
-    shares = {name: SLOW.get(name, 1.0) for name in named}
+    shares = {name: SLOW.get(name, 1.0) for name in readers or READERS}
     kept = Path(tempfile.mkdtemp(prefix="mutations-"))
     tried = bad = 0
     for name, share in shares.items():
@@ -47,4 +45,10 @@ def main(arguments: list[str]) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    SAID = arguments(
+        __doc__,
+        Given("count", 20_000, "how many inputs"),
+        Given("seed", 1, "of the chance they are changed by"),
+        Given("reader", [], f"of {', '.join(READERS)}; all without any"),
+    )
+    sys.exit(main(SAID.count, SAID.seed, SAID.reader))

@@ -15,6 +15,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from by_hand import Given, arguments
 from mutations import READERS, SAMPLES, mutated
 
 CLAIMPACK = (sys.executable, "-m", "claimpack")
@@ -38,7 +39,7 @@ WAYS = {
 """The file that a changed input becomes, and the command that reads it; -shop: run inside the shop."""
 
 
-def main(count: int = 500, seed: int = 1) -> int:
+def main(count: int, seed: int) -> int:
     """Try them all; 1 where one was bad."""
     chance, bad = random.Random(seed), []
     with tempfile.TemporaryDirectory() as temporary:
@@ -75,4 +76,7 @@ def _tried(command: tuple[str, ...], place: Path) -> str:
 
 
 if __name__ == "__main__":
-    sys.exit(main(*map(int, sys.argv[1:])))
+    SAID = arguments(
+        __doc__, Given("count", 500, "how many inputs"), Given("seed", 1, "of the chance they are changed by")
+    )
+    sys.exit(main(SAID.count, SAID.seed))

@@ -11,6 +11,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from by_hand import Given, arguments
 from running import claimpack
 from tamperings import TAMPERINGS
 
@@ -46,4 +47,4 @@ def _passes(packet: bytes, name: str) -> bool:
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    sys.exit(main(arguments(__doc__, Given("packet", [], "PDF packets; without any, two of the samples")).packet))

@@ -20,6 +20,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from book_builders import ANA, EDITED, OPENED, SUMMARY, an_entry
+from by_hand import Given, arguments
 from forked import Say, Writer, forked
 from own_server import as_nobody_special, binaries, free_port, quiet
 
@@ -163,7 +164,7 @@ def on_postgresql(folder: Path, changes: int) -> int:
 
 def main() -> int:
     """Write, and print how many changes were made and how many were bad."""
-    changes = int(sys.argv[1]) if len(sys.argv) > 1 else CHANGES
+    changes = arguments(__doc__, Given("changes", CHANGES, "how many each writer makes")).changes
     with tempfile.TemporaryDirectory() as one, tempfile.TemporaryDirectory(prefix="pg.") as other:
         bad = on_sqlite(Path(one), changes) + on_postgresql(Path(other), changes)
     return 1 if bad else 0
