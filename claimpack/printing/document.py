@@ -6,12 +6,12 @@ from collections.abc import Callable
 from io import BytesIO
 from typing import Any, NamedTuple
 
-from reportlab.platypus import SimpleDocTemplate
+from reportlab.platypus import KeepTogether, SimpleDocTemplate
 
 from claimpack.printing.kept.finishing import finished
 from claimpack.printing.kept.reading_order import ReadableCanvas
 from claimpack.printing.lettering import shortened
-from claimpack.printing.page_saving import MeasuredPages, pages_saved, set_closer
+from claimpack.printing.page_saving import MeasuredPages, end_filled, end_kept, pages_saved, set_closer
 from claimpack.printing.palette import QUIET
 from claimpack.printing.papers import Page
 from claimpack.printing.typeface import REGULAR, register
@@ -45,22 +45,32 @@ def document(pieces: Callable[[], list[Any]], page: Page, titles: Titles, margin
     More than one page is set twice: only after the first time is it known how many there are.
     """
 
-    def setting(share: float, pages: int = 1) -> _Set:
+    def setting(share: float, pages: int = 1, last: int = 0) -> _Set:
         shown = pieces()
         set_closer(shown, share)
-        return _set(shown, (page, margin), titles, pages)._replace(share=share)
+        shown = end_kept(shown, last) if last else shown
+        return _set(shown, (page, margin), titles, pages)._replace(share=share, last=last)
 
     found = pages_saved(setting, _HALF)
     count = len(found.filled)
-    return found.pdf if count == 1 else setting(found.share, count).pdf
+    if count == 1:
+        return found.pdf
+    # what ends in one block that moved overleaf takes along what stands above it; a long list has no such end
+    if isinstance((shown := pieces())[-1], KeepTogether):
+        found = end_filled(lambda last: setting(1.0, count, last), found, len(shown))
+    return setting(found.share, count, found.last).pdf
 
 
 class _Set(NamedTuple):
-    """A document as it was set: how far its pages are filled, with which share of the usual room between pieces."""
+    """A document as it was set: how far its pages are filled, with which share of the usual room between pieces.
+
+    `last` is how many of the last pieces were kept on one page, 0 where none were.
+    """
 
     pdf: bytes
     filled: list[float]
     share: float = 1.0
+    last: int = 0
 
 
 class _Document(MeasuredPages, SimpleDocTemplate):  # type: ignore[misc]  # the PDF engine has no types

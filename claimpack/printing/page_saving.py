@@ -66,6 +66,30 @@ def pages_saved(setting: Callable[[float], Set], under: float = LEAST_FULL) -> S
     return next((closer for closer in tries if len(closer.filled) < len(usual.filled)), closest)
 
 
+def end_filled(setting: Callable[[int], Set], usual: Set, most: int) -> Set:
+    """The pages as usual, or with more of the last pieces on the last page where that would stay nearly empty.
+
+    Args:
+        setting: sets all pages anew, with so many of the last pieces on one page.
+        usual: the pages as they are without it.
+        most: how many pieces there are.
+    """
+    if len(usual.filled) < 2 or usual.filled[-1] >= LEAST_FULL:
+        return usual
+    tries = (setting(last) for last in range(2, most))
+    fuller = (tried for tried in tries if tried.filled[-1] >= LEAST_FULL)
+    found = next(fuller, usual)
+    return found if len(found.filled) == len(usual.filled) else usual
+
+
+def end_kept(pieces: Sequence[Any], last: int) -> list[Any]:
+    """The pieces, so many of the last on one page."""
+    ends: list[Any] = []
+    for piece in pieces[-last:]:
+        ends += piece._content if isinstance(piece, KeepTogether) else [piece]  # noqa: SLF001 - nothing public gives it
+    return [*pieces[:-last], KeepTogether(ends)]
+
+
 def set_closer(pieces: Sequence[Any], share: float) -> None:
     """Leave only so much of the room between pieces, also between those kept on one page."""
     for piece in pieces:

@@ -1,11 +1,13 @@
 from datetime import date
 from io import BytesIO
 
+import pypdfium2
 import pytest
 from printed import overprinted
 from pypdf import PdfReader
 
 from claimpack.core.payment.letters.letter import Letter, Sender
+from claimpack.printing.document import MARGIN
 from claimpack.printing.papers import PAPERS
 from claimpack.reports.letter import letter_pdf
 
@@ -100,6 +102,15 @@ def test_a_signature_never_stands_on_a_page_without_what_is_asked(lines):
     pages = read(LETTER._replace(paragraphs=("We filed this claim.",) * lines)).pages
     signed = next(said for said in (page.extract_text() for page in pages) if "Signature" in said)
     assert "Please pay" in signed
+
+
+@pytest.mark.parametrize("lines", [22, 23, 24])
+def test_a_page_of_a_letter_that_ends_overleaf_is_a_third_full(lines):
+    letter = LETTER._replace(paragraphs=("We filed this claim.",) * lines)
+    *_, last = pypdfium2.PdfDocument(letter_pdf(letter, PAPERS["letter"]))
+    picture = last.render(scale=0.25, grayscale=True).to_pil().point(lambda shade: 255 * (shade < 240))
+    top, foot = (MARGIN - 10) * 0.25, (792 - MARGIN) * 0.25
+    assert picture.crop((0, int(top), picture.width, int(foot))).getbbox()[3] >= (foot - top) / 3
 
 
 def test_lines_without_a_measure_have_its_room():

@@ -47,7 +47,7 @@ def draw_sample(
             show_default=False,
         ),
     ] = None,
-    paper: Annotated[SheetPaper, Option(help="Paper of the PDF.")] = SheetPaper.letter,
+    paper: Annotated[SheetPaper, Option(metavar="letter|legal|a4", help="The paper of the PDF.")] = SheetPaper.letter,
     today: Today = "",
     json: Json = False,
 ) -> int:

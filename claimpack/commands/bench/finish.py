@@ -38,7 +38,7 @@ def finish(
     ] = None,
     repaired: Annotated[str, Option(metavar="DATE", help="Repaired on.", show_default=False)] = "",
     returned: Annotated[
-        str, Option(metavar="DATE", help="The owner was told that it is ready.", show_default=False)
+        str, Option(metavar="DATE", help="The day the owner was told that it is ready.", show_default=False)
     ] = "",
     ask: Annotated[bool, Option("--ask", help="Ask for all that the options leave open.")] = False,
     today: Today = "",

@@ -118,7 +118,13 @@ def add_labour(
     technician: Technician = "",
     payer: PaidBy = Payer.maker,
     class_: Annotated[
-        str, Option("--class", help="Of labour, where the maker's rate goes by it.", show_default=False)
+        str,
+        Option(
+            "--class",
+            metavar="CLASS",
+            help="The class of the labour, where the maker's rate goes by it.",
+            show_default=False,
+        ),
     ] = "",
     failure: ForFailure = 1,
     json: Json = False,

@@ -22,7 +22,7 @@ def export(
         list[str] | None, Argument(metavar="CLAIM…", help="Claim numbers; default: all.", show_default=False)
     ] = None,
     out: Annotated[
-        Path | None, Option("--out", metavar="DIR", help="Claim folders, one a claim.", show_default=False)
+        Path | None, Option("--out", metavar="DIR", help="Claim folders, one for each claim.", show_default=False)
     ] = None,
     csv: Annotated[
         Path | None,

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 def check(
     context: Context,
     claim: ClaimArgument,
-    why: Annotated[bool, Option("--why", help="Say of windows that do not apply why.")] = False,
+    why: Annotated[bool, Option("--why", help="Also say why a window does not apply.")] = False,
     plans: Plans = None,
     today: Today = "",
     json: Json = False,

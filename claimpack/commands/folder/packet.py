@@ -41,7 +41,10 @@ def packet(
     today: Today = "",
     filed: Annotated[bool, Option("--filed", help="The packet as it was filed, byte for byte.")] = False,
     version: Annotated[
-        int, Option("--version", metavar="N", help="With --filed: which filing, from 1; default: the last.")
+        int,
+        Option(
+            "--version", metavar="N", help="With --filed: which filing, from 1; default: the last.", show_default=False
+        ),
     ] = 0,
     print_it: Print = False,
     printer: Printer = "",

@@ -30,7 +30,7 @@ def tag(
     zpl: Annotated[
         bool, Option("--zpl", help="In the language of label printers; a name in .zpl says the same.")
     ] = False,
-    dpi: Annotated[int, Option("--dpi", min=100, max=1200, help="Printer dots an inch of pictures.")] = 203,
+    dpi: Annotated[int, Option("--dpi", min=100, max=1200, help="The printer's dots to the inch, for pictures.")] = 203,
     print_it: Print = False,
     printer: Printer = "",
     dry_run: DryRun = False,

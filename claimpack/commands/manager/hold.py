@@ -137,7 +137,7 @@ def reprint(
     png: Annotated[
         bool, Option("--png", help="A picture, for thermal printers; a name in .png says the same.")
     ] = False,
-    dpi: Annotated[int, Option("--dpi", min=100, max=1200, help="Printer dots an inch, with --png.")] = 203,
+    dpi: Annotated[int, Option("--dpi", min=100, max=1200, help="The printer's dots to the inch, with --png.")] = 203,
     json: Json = False,
 ) -> int:
     """Print the tag of one held part again."""

@@ -54,7 +54,7 @@ def call_back(
     json: Json = False,
     today: Today = "",
 ) -> int:
-    """The maker wants a held part back, or by another day."""
+    """Note that the maker wants a held part back, or by another day."""
     from claimpack.commands.desk.options import a_date
     from claimpack.core.shelf.part_steps import calling_back
 
@@ -91,7 +91,7 @@ def send(
     json: Json = False,
     today: Today = "",
 ) -> int:
-    """A part called back goes to the maker."""
+    """Send a part that was called back to the maker."""
     from claimpack.commands.desk.named_files import answering_beside, ending_of
     from claimpack.core.shelf.part_steps import late_sending, sending
 
@@ -149,7 +149,7 @@ def release(
     json: Json = False,
     today: Today = "",
 ) -> int:
-    """The maker lets a held part go."""
+    """Note that the maker lets a held part go."""
     from claimpack.core.shelf.part_steps import releasing
 
     work = HoldStep.begun(context.obj, on, because, today)

@@ -36,7 +36,9 @@ def pending(
     over: Annotated[
         int | None, Option(min=0, metavar="DAYS", help="Only claims older than this.", show_default=False)
     ] = None,
-    group: Annotated[Group | None, Option(help="Group the list.", show_default=False)] = None,
+    group: Annotated[
+        Group | None, Option(metavar="maker|bucket|turn|terms|shop", help="Group the list.", show_default=False)
+    ] = None,
     json: Json = False,
     today: Today = "",
 ) -> int:

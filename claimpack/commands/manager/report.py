@@ -28,7 +28,7 @@ def report(
     context: Context,
     out: Annotated[Path, Option("--out", metavar="DIR", help="Where the files go.")] = Path("report"),
     first: Annotated[
-        str, Option("--from", metavar="DATE", help="Look back to this day; default: all.", show_default=False)
+        str, Option("--from", metavar="DATE", help="Look back to this day; default: to the first.", show_default=False)
     ] = "",
     last: Annotated[
         str, Option("--to", metavar="DATE", help="Look back from this day; default: today.", show_default=False)
@@ -36,7 +36,7 @@ def report(
     maker: Annotated[str, Option(help="Only the claims on this maker.", show_default=False)] = "",
     pdf: Annotated[bool, Option("--pdf", help="The report on paper (without any of these: all four).")] = False,
     html: Annotated[bool, Option("--html", help="One page for a browser.")] = False,
-    csv: Annotated[bool, Option("--csv", help="A list a table.")] = False,
+    csv: Annotated[bool, Option("--csv", help="Each table as a CSV list.")] = False,
     xlsx: Annotated[bool, Option("--xlsx", help="One spreadsheet.")] = False,
     paper: Annotated[str, Option("--paper", metavar="letter|legal|a4", help="The paper.")] = "letter",
     json: Json = False,

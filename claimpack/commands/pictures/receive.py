@@ -29,7 +29,8 @@ def receive_photos(
         str, Option(metavar="ADDRESS", help="This machine's address on the shop's network.", show_default=False)
     ] = "",
     port: Annotated[
-        int | None, Option(metavar="PORT", min=1, max=65535, help="Where it waits.", show_default=False)
+        int | None,
+        Option(metavar="PORT", min=1, max=65535, help="The port it waits at; default: a free one.", show_default=False),
     ] = None,
     https: Annotated[bool, Option("--https", help="Nobody on the network can read what is sent.")] = False,
     json: Json = False,

@@ -7,7 +7,7 @@ from claimpack.commands.line.declared import Context
 
 
 def roles(context: Context, json: Json = False) -> int:
-    """Say the SQL that gives logins of a PostgreSQL server their parts: accountant, technician, office.
+    """Print the SQL that gives logins of a PostgreSQL server their parts: accountant, technician, office.
 
     An accountant reads everything. A technician changes claims, photographs, logs time, notes, moves and sends parts;
     the server takes no payment, answer, filing or write-off from one. The office does it all but erase; the owner of

@@ -12,7 +12,7 @@ from claimpack.core.values.numbers_said import how_many
 def take(
     context: Context,
     claims: Annotated[
-        list[str] | None, Argument(metavar="[CLAIM]", help="Claims of the book; default: all that are no shop's.")
+        list[str] | None, Argument(metavar="[CLAIM…]", help="Claims of the book; default: all that are no shop's.")
     ] = None,
     yes: Yes = False,
     today: Today = "",

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Literal, NamedTuple
 
-from claimpack.core.events.states import PartState, State
+from claimpack.core.events.states import PartState, State, told_state
 
 EventName = Literal[
     "opened",
@@ -297,7 +297,8 @@ def from_where(kind: EventKind) -> str:
     said = kind.can or (kind.way[0] if kind.way else kind.name)
     besides = "".join(f", or where {condition}" for condition in kind.besides)
     unless = f", not where {kind.unless}" if kind.unless else ""
-    return f"{said[:1].upper()}{said[1:]}: from {either(kind.follows or ())}{besides}{unless}."
+    states = [told_state(state) for state in kind.follows or ()]
+    return f"{said[:1].upper()}{said[1:]}: while {either(states)}{besides}{unless}."
 
 
 def either(said: Sequence[str]) -> str:

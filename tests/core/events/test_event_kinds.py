@@ -32,13 +32,19 @@ def test_a_way_on_names_its_command(name):
 @pytest.mark.parametrize(
     ("name", "said"),
     [
-        ("edited", "The shop changes it: from draft."),
-        ("received", "The day of its receipt is noted: from filed or questioned."),
-        ("filed", "It is filed: from draft, questioned or refused, or where a rest is refused."),
-        ("withdrawn", "It is withdrawn: from draft, filed, questioned, accepted or refused, not where money is kept."),
+        ("edited", "The shop changes it: while a draft."),
+        ("received", "The day of its receipt is noted: while filed or questioned."),
+        ("filed", "It is filed: while a draft, questioned or refused, or where a rest is refused."),
+        (
+            "withdrawn",
+            "It is withdrawn: while a draft, filed, questioned, accepted or refused, not where money is kept.",
+        ),
         (
             "answer undone",
-            "Its answer was a mistake: from questioned, accepted or refused, or where the answer came after the money.",
+            (
+                "Its answer was a mistake: "
+                "while questioned, accepted or refused, or where the answer came after the money."
+            ),
         ),
     ],
     ids=["one state", "states alone", "and a condition", "and an exception", "taking something back"],
