@@ -34,3 +34,6 @@ class FiledClaim(NamedTuple):
     outstanding: Decimal = Decimal("100.00")
     part_awaited: bool = False
     verdict: str = "covered"
+    gave_no_grounds: bool = False
+    chased_on: date | None = None
+    ask_again: date | None = None

@@ -161,6 +161,12 @@ def _events_by_day(connection: Connection) -> None:
     schema.make(connection, schema.EVENTS)
 
 
+def _letters(connection: Connection) -> None:
+    """Claims tell whether a refusal gave no reason, and when a letter about them went out."""
+    if _gains(connection, schema.CLAIMS, "gave_no_grounds", "chased_on", "ask_again"):
+        _derived_anew(connection)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     from claimpack.book.tables.writing import put, replace
@@ -241,6 +247,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("events by the facts that are asked for", _facts_asked_for),
     Migration("claims by the letters of their words", _found_by_letters),
     Migration("events by their day", _events_by_day),
+    Migration("refusals without a reason, and letters that went out", _letters),
 )
 """Every step, in order; a step that has been released is never changed."""
 

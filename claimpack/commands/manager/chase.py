@@ -48,7 +48,7 @@ def chase(
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.commands.manager.chase_maker import chase_maker, chased_in, late_of, mark_sent
+    from claimpack.commands.manager.chase_maker import chase_maker, chased_in, late_of, mark_sent, note_sent
     from claimpack.commands.outgoing.correspondence import address_in, sender_in
     from claimpack.core.payment.chasing import matter, why_not
     from claimpack.core.payment.letters.chase_letter import letter as the_letter
@@ -67,6 +67,8 @@ def chase(
         )
     if maker and sent:
         late, _ = late_of(desk, say, maker)
+        for one in late:
+            note_sent(say, one.chased, desk.day)
         letters = [(one.chased.number, one.asked.asks, one.asked.by) for one in late]
         return mark_sent(desk, say, letters, again, json=json) if late else _none_sent(say, maker)
     if maker:
@@ -76,6 +78,7 @@ def chase(
     if not sent:
         desk.shops.must_be_ours(entry.claim.number, entry.standing.shop)
     chased = chased_in(desk, TermsInForce(desk, say), entry)
+    note_sent(say, chased, desk.day)
     if grounds and sent:
         by = contested_on(chased, desk.day).by
         return mark_sent(desk, say, [(chased.number, "an answer", by)], again, json=json)

@@ -33,6 +33,8 @@ def chased_in(desk: Desk, terms_in_force: TermsInForce, entry: Entry) -> Chased:
     taken_back = lost_money(desk.book.history(entry.claim.number)).taken_back if back else None
     claim = entry.claim
     terms = terms_in_force.of(claim)
+    if terms and entry.summary.verdict == "not covered":
+        terms = terms.of_a_favour
     unit = claim.unit
     return Chased(
         number=claim.number,
@@ -68,6 +70,15 @@ def late_of(desk: Desk, say: Say, maker: str) -> tuple[list[LateClaim], list[str
         elif asked:
             late.append(LateClaim(chased, asked))
     return late, contested
+
+
+def note_sent(say: Say, chased: Chased, today: date) -> None:
+    """Say of a claim that a letter about it went out already, and when to ask again."""
+    from claimpack.core.payment.next_step import letter_sent
+
+    sent = letter_sent(chased.standing, today)
+    if sent:
+        say.note(f"{chased.number}: {sent}")
 
 
 def chase_maker(desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], *, text: bool, json: bool) -> int:
@@ -113,6 +124,8 @@ def _written(
     late, contested = late_of(desk, say, maker)
     if not late:
         return {"maker": maker, "claims": [], "contested": contested, "file": None, "text": None}
+    for one in late:
+        note_sent(say, one.chased, desk.day)
     (out, page), name = to, late[0].chased.maker
     letter = maker_letter(late, sender_in(desk, maker), desk.day)._replace(address=address_in(desk, maker, name))
     path = desk.world.path(out or f"{_as_file_name(maker)}-letter.pdf") if out or not text else None

@@ -16,6 +16,12 @@ START_OF_CHAIN = "0" * 64
 SHOP = "shop"
 """The fact of the event that brings a claim into a book of several shops, or names its shop later: whose it is."""
 
+AGAIN = "again"
+"""The fact of a note or a letter that says when to look at the claim again."""
+
+AFTER_A_LETTER = ("filed", "answered", "paid", "charged back", "written off", "withdrawn")
+"""What comes of a letter, so that nobody need ask again."""
+
 
 class NewEvent(Record):
     """What is about to be recorded: the business day it counts from, and its facts as text."""

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 from claimpack.core.events.event_kinds import EVENT_KINDS
-from claimpack.core.events.events import SHOP
+from claimpack.core.events.events import AFTER_A_LETTER, AGAIN, SHOP
 from claimpack.core.events.part_state import PART_FOLDS, AnyEvent, StateChange, part_undone
 from claimpack.core.events.standing import UNANSWERED, Answer, Payment, Standing
 from claimpack.core.events.states import State
@@ -53,6 +53,8 @@ class Folding:
             self.standing, self.counting = again.standing, again.counting
         elif event.what in _FOLDS:
             change = _FOLDS[event.what](self.standing, event)
+            if change and event.what in AFTER_A_LETTER and self.standing.chased_on:
+                change = {**change, "chased_on": None, "ask_again": None}
             if change:
                 self.standing = self.standing.model_copy(update=change)
                 self.counting.append(event)
@@ -236,6 +238,11 @@ def _of_a_part(standing: Standing, event: AnyEvent) -> StateChange:
     return {"parts": tuple(sorted([*others, after], key=lambda part: part.index))}
 
 
+def _chased(_standing: Standing, event: AnyEvent) -> StateChange:
+    again = event.facts.get(AGAIN)
+    return {"chased_on": event.on, "ask_again": date.fromisoformat(again) if again else None}
+
+
 _FOLDS: Mapping[str, Callable[[Standing, AnyEvent], StateChange]] = {
     "opened": _opened,
     "imported": _opened,
@@ -247,6 +254,7 @@ _FOLDS: Mapping[str, Callable[[Standing, AnyEvent], StateChange]] = {
     "written off": _written_off,
     "withdrawn": lambda _standing, _event: {"state": "withdrawn"},
     "reopened": _reopened,
+    "chased": _chased,
     "shop named": _shop_named,
     **dict.fromkeys(PART_FOLDS, _of_a_part),
 }

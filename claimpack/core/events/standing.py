@@ -65,6 +65,8 @@ class Standing(Record):
     `anyway` is the reason it was filed last although something spoke against it, empty where nothing did;
     `asked_filed` and `asked_received` are the days of the filing that the maker answered with a question, once the
     claim was filed again with the reply: a time to answer that no question stops is counted from them.
+    `chased_on` is the day of the last letter about it, and `ask_again` that from which to ask again, until something
+    comes of it.
     `rest_written_off` is the part of `written_off` that the maker had refused; `paid_before` counts the payments that
     came in before the last filing. `shop` is the id of the shop whose claim it is, empty in a book of one.
     """
@@ -94,6 +96,8 @@ class Standing(Record):
     written_off: Number = ZERO
     rest_written_off: Number = ZERO
     parts: tuple[HeldStanding, ...] = ()
+    chased_on: date | None = None
+    ask_again: date | None = None
 
     @property
     def paid(self) -> Decimal:
@@ -109,6 +113,12 @@ class Standing(Record):
     def parts_gone(self) -> tuple[int, ...]:
         """The held parts that are sent to the maker, or that nobody need keep any more, by their index."""
         return tuple(part.index for part in self.parts if part.state not in ("held", "called back"))
+
+    @property
+    def gave_no_grounds(self) -> bool:
+        """Whether the maker refused it without a reason that is on record; that form was wrong is one."""
+        last = self.answers[-1] if self.answers and self.state == "refused" else None
+        return last is not None and not (last.because or last.form or last.silent)
 
     @property
     def heard(self) -> date | None:

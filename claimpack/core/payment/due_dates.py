@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from claimpack.core.claims.part_codes import PartCode
 from claimpack.core.holding.release_rules import Keeping, kept_until
+from claimpack.core.payment.next_step import letter_sent
 from claimpack.core.payment.payment_dates import PaymentDates, Turn, clock_starts, inspect_by, payment_dates
 from claimpack.core.payment.silence import as_of
 from claimpack.core.plans.terms import Terms
@@ -21,6 +22,8 @@ CONTEST = "contest the refusal"
 
 CONTEST_CHARGE_BACK = "contest the charge-back"
 """What is due where a letter may contest that money was taken back."""
+
+_ASKED_FOR = ("answer expected", "payment expected", CONTEST, CONTEST_CHARGE_BACK)
 
 APPROVAL_EXPIRES, FILE_BY, RESUBMIT_BY, SEND_PART_BY = (
     "approval expires",
@@ -117,12 +120,13 @@ def payment_expected(case: _Owing) -> DueItem | None:
 
     Source: the section the terms cite.
     """
-    accepted, silent = case.claim.accepted_on, case.dates.accepted_by_silence_on
+    accepted, silent, bare = case.claim.accepted_on, case.dates.accepted_by_silence_on, case.dates.no_grounds_on
     # of these the shop contests first; until the maker gives in it expects no money
-    contested = case.claim.state in ("refused", "paid")
-    if contested or (accepted is None and not case.dates.silence_has_spoken(case.today)):
+    contested = case.claim.state in ("refused", "paid") and not bare
+    if contested or not (accepted or bare or case.dates.silence_has_spoken(case.today)):
         return None
     how = f"acceptance by silence on {silent}" if silent else f"acceptance on {accepted}"
+    how = f"the refusal on {bare} without grounds, which counts as acceptance" if bare else how
     because = _counted(case.terms.pay_within if case.terms else None, how)
     if case.claim.part_awaited:
         because = f"{because}; by its plan the maker pays when the part is back, and it is not sent yet"
@@ -210,6 +214,8 @@ def _item(case: _Owing, on: date | None, what: str, whose: Turn, because: str, *
     if on is None:
         return None
     cites = case.terms.cites if case.terms and cited else ""
+    sent = letter_sent(case.claim, case.today) if what in _ASKED_FOR else ""
+    because = f"{because}; {sent}" if sent else because
     return DueItem(on, what, case.claim.number, 0, "", whose, cites, because)
 
 

@@ -1,4 +1,4 @@
-"""What the shop may hold against an answer after silence had accepted, or a charge-back no audit could reach."""
+"""What the shop may hold against a late answer, a refusal without grounds, or a charge-back no audit could reach."""
 
 from __future__ import annotations
 
@@ -13,11 +13,12 @@ from claimpack.core.values.money import ZERO
 def contested(standing: DatedFrom, dates: PaymentDates) -> Decimal:
     """What the shop may hold against a late answer: all that silence accepted and the answer does not.
 
-    Zero where the answer came in time, where the terms give silence no such meaning, or where nothing is left.
+    Against a refusal without grounds that the terms count as acceptance: all of it. Zero where the answer came in time
+    with its grounds, where the terms give silence no such meaning, or where nothing is left.
 
     Source: the section the terms cite; that a late answer does not undo an acceptance is the shop's reading to check.
     """
-    if dates.answered_late is None:
+    if dates.answered_late is None and dates.no_grounds_on is None:
         return ZERO
     # nothing of the answer counts where silence had accepted all of it
     if standing.state in ("refused", "questioned"):

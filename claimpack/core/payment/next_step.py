@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from claimpack.core.events.standing import Standing
     from claimpack.core.judging.assessment import Assessment
     from claimpack.core.judging.conditions.missing_items import MissingItem
+    from claimpack.core.payment.payment_dates import DatedFrom
     from claimpack.core.plans.terms import Terms
     from claimpack.core.values.wording.sentence import Sentence
 
@@ -32,7 +33,7 @@ def waits_for(claim: ListedClaim, terms: Terms | None, today: date) -> str:
         return _draft(claim, claim.approval_wanted or ran_out, today)
     # what was accepted is paid, and so it is not pending: the rest would be forgotten otherwise
     if claim.state == "paid" and claim.refused_rest:
-        return step_of_a_rest(claim, terms)
+        return step_of_a_rest(claim, terms, today)
     if claim.state not in PENDING:
         return ""
     counts = as_of(claim, terms, today)
@@ -48,15 +49,15 @@ def is_late(claim: ListedClaim, today: date) -> bool:
     return waits_to_be_filed and claim.file_by is not None and today > claim.file_by
 
 
-def step_of_a_rest(claim: ListedClaim, terms: Terms | None) -> str:
+def step_of_a_rest(claim: ListedClaim, terms: Terms | None, today: date) -> str:
     """What to do about what a maker refused of a claim it accepted in part.
 
     Source: common practice, no source; what silence accepted, the section the terms cite.
     """
     dates, rest = payment_dates(claim, terms), in_money(claim.refused_rest, claim.currency)
     if dates.answered_late:
-        return f"chase {rest}: silence accepted it on {dates.accepted_by_silence_on}"
-    return f"contest or write off {rest}"
+        return _after_a_letter(f"chase {rest}: silence accepted it on {dates.accepted_by_silence_on}", claim, today)
+    return _after_a_letter(f"contest or write off {rest}", claim, today)
 
 
 def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
@@ -95,11 +96,35 @@ def _of_the_approval(claim: ListedClaim) -> str:
     return ""
 
 
+def letter_sent(claim: DatedFrom, today: date) -> str:
+    """The last letter that nothing came of yet, and from when to ask again; empty where there is none.
+
+    Source: common practice, no source.
+    """
+    if claim.chased_on is None:
+        return ""
+    is_early = claim.ask_again is not None and today < claim.ask_again
+    return f"chased on {claim.chased_on}{f', ask again from {claim.ask_again}' if is_early else ''}"
+
+
+_ASKS = ("chase ", "ask ", "contest")
+
+
+def _after_a_letter(step: str, claim: ListedClaim, today: date) -> str:
+    """A step that asks the maker, where a letter went out already: that it did, and when to ask again."""
+    sent = letter_sent(claim, today)
+    return f"{step}; {sent}" if sent and step.startswith(_ASKS) else step
+
+
 def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
     """What to do next with a claim that is filed and not settled, in the few words a list has room for.
 
     Source: common practice, no source; the dates are those of the terms.
     """
+    return _after_a_letter(_next_step(claim, dates, today), claim, today)
+
+
+def _next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
     # first, since each step below would chase money that is not there
     if nothing_is_owed(claim):
         return "nothing is owed: write it off to close it"
@@ -107,6 +132,9 @@ def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
     if claim.state == "questioned":
         spoken = f"; silence accepted it on {dates.accepted_by_silence_on}" if dates.silence_has_spoken(today) else ""
         return f"answer the maker's question{spoken}"
+    if dates.no_grounds_on:
+        step = _when_accepted(claim, dates, today)
+        return step if step == _SEND_FIRST else f"{step}: refused on {dates.no_grounds_on} without grounds"
     if claim.state == "refused" and dates.refused_by_silence_on:
         return _when_refused_by_silence(dates, dates.refused_by_silence_on, today)
     if claim.state == "refused":

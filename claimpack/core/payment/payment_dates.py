@@ -39,6 +39,9 @@ class PaymentDates(NamedTuple):
 
     `audit_reached_to` is the last day an audit could have reached to, where the maker took money back after it.
 
+    `no_grounds_on` is the day of a refusal that gave no grounds, where the terms count that as acceptance: the time to
+    pay runs from it.
+
     `answered_late` is the day the maker was first heard of, where silence had accepted the claim before; the time to
     pay then runs from the day of silence, whatever the answer said, and is kept while a refused rest is left of it.
     """
@@ -48,6 +51,7 @@ class PaymentDates(NamedTuple):
     accepted_by_silence_on: date | None = None
     refused_by_silence_on: date | None = None
     answered_late: date | None = None
+    no_grounds_on: date | None = None
     pay_due: date | None = None
     owed_again: date | None = None
     resubmit_by: date | None = None
@@ -91,16 +95,20 @@ def payment_dates(claim: DatedFrom, terms: Terms | None) -> PaymentDates:
     # an answer on the last day is in time; only one after it meets a claim that silence had accepted
     late = heard if accepts and heard and heard > accepts and claim.state in _ANSWERED else None
     by_silence = accepts if waits or late else None
+    # what silence had accepted before is not argued with anew
+    is_bare = terms.without_grounds == "accepted" and claim.gave_no_grounds and not late
+    no_grounds_on = claim.answered if is_bare else None
     # whichever came first binds the maker, and the time to pay runs from it
-    accepted = min((day for day in (claim.accepted_on, by_silence) if day), default=None)
+    accepted = min((day for day in (claim.accepted_on, by_silence, no_grounds_on) if day), default=None)
     silence_is_held_against = late and (claim.state in _UNDECIDED or claim.refused_rest)
-    waits_to_be_paid = waits or claim.state == "accepted" or silence_is_held_against
+    waits_to_be_paid = waits or claim.state == "accepted" or silence_is_held_against or no_grounds_on
     return PaymentDates(
         answer_due=answer_due if waits else None,
         answer_estimated=estimated and waits and answer_due is not None,
         accepted_by_silence_on=by_silence,
         refused_by_silence_on=refused_by_silence,
         answered_late=late,
+        no_grounds_on=no_grounds_on,
         # money that was paid once and taken back has no time to pay by: that time ran before the payment
         pay_due=_after(accepted, terms.pay_within) if waits_to_be_paid and not claim.owed_again else None,
         owed_again=claim.owed_again,
@@ -162,12 +170,12 @@ def _after(start: date | None, length: Period | None) -> date | None:
     return moved(start, length) if start and length else None
 
 
-def turn(claim: DatedFrom) -> Turn:
+def turn(claim: DatedFrom, dates: PaymentDates) -> Turn:
     """Whose turn it is.
 
-    Source: common practice, no source.
+    Source: common practice, no source; of a refusal without grounds, the section the terms cite.
     """
-    if claim.state in ("filed", "accepted"):
+    if claim.state in ("filed", "accepted") or dates.no_grounds_on:
         return "maker"
     return "shop" if claim.state in ("draft", "questioned", "refused") else "nobody"
 
@@ -180,7 +188,7 @@ def days_overdue(claim: DatedFrom, dates: PaymentDates, today: date) -> int:
     due = dates.pay_due or dates.answer_due
     if claim.state == "questioned" and dates.answered_late is None:
         due = dates.pay_due if dates.accepted_by_silence_on else None
-    elif claim.state not in ("filed", "accepted"):
+    elif claim.state not in ("filed", "accepted") and not dates.no_grounds_on:
         return 0
     if due is None:
         return 0

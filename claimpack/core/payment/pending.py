@@ -42,6 +42,8 @@ class Pending(NamedTuple):
     cites: str
     part_awaited: bool = False
     owed_again: bool = False
+    chased_on: date | None = None
+    ask_again: date | None = None
 
     @property
     def is_late(self) -> bool:
@@ -91,7 +93,7 @@ def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing:
         claimed=claim.claimed,
         paid=claim.paid,
         outstanding=claim.outstanding,
-        turn="shop" if closed or waits else turn(claim),
+        turn="shop" if closed or waits else turn(claim, dates),
         step=next_step(claim, dates, today),
         dates=dates,
         days_overdue=overdue,
@@ -99,6 +101,8 @@ def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing:
         cites=terms.cites if terms else "",
         part_awaited=waits,
         owed_again=dates.is_owed_again(today),
+        chased_on=claim.chased_on,
+        ask_again=claim.ask_again,
     )
 
 
@@ -211,11 +215,14 @@ def as_json(item: Pending) -> dict[str, Any]:
         "answer_estimated": item.dates.answer_estimated,
         "accepted_by_silence_on": _iso(item.dates.accepted_by_silence_on),
         "refused_by_silence_on": _iso(item.dates.refused_by_silence_on),
+        "no_grounds_on": _iso(item.dates.no_grounds_on),
         "pay_due": _iso(item.dates.pay_due),
         "owed_again": _iso(item.dates.owed_again),
         "audit_reached_to": _iso(item.dates.audit_reached_to),
         "resubmit_by": _iso(item.dates.resubmit_by),
         "days_overdue": item.days_overdue,
+        "chased_on": _iso(item.chased_on),
+        "ask_again": _iso(item.ask_again),
         "terms": item.terms or None,
         "cites": item.cites or None,
     }

@@ -75,6 +75,11 @@ class Terms(Record):
         """Whether the time to answer runs on through a question."""
         return self.question == "runs on"
 
+    @property
+    def of_a_favour(self) -> Terms:
+        """The same for goodwill, which a maker may refuse for any reason, or none."""
+        return self.model_copy(update={"without_grounds": "nothing"})
+
     def floor_of(self, cost: Decimal) -> Decimal | None:
         """The least the law lets a maker pay for a part of that cost, unrounded; None where it sets no floor."""
         return None if self.parts_floor is None else cost * (1 + self.parts_floor)

@@ -13,8 +13,8 @@ from claimpack.core.events.states import PENDING
 from claimpack.core.payment import due_dates
 from claimpack.core.payment.due_dates import DueItem, due
 from claimpack.core.payment.late_answers import contested
-from claimpack.core.payment.next_step import next_step, step_of_a_rest, waits_for, waits_for_part
-from claimpack.core.payment.payment_dates import PaymentDates, days_overdue, payment_dates
+from claimpack.core.payment.next_step import letter_sent, next_step, step_of_a_rest, waits_for, waits_for_part
+from claimpack.core.payment.payment_dates import PaymentDates, days_overdue, payment_dates, turn
 from claimpack.core.payment.silence import as_of
 from claimpack.core.plans.terms import Terms
 from claimpack.core.steps.listed import ListedClaim, ListedPart
@@ -83,13 +83,10 @@ def three_amounts(watched: Watched, today: date) -> ThreeAmounts:
     for claim in watched.claims:
         terms = watched.terms.get(claim.number)
         counts = as_of(claim, terms, today)
-        # what a maker is late with is not the shop's turn, whatever else there is to do with it
         dates = payment_dates(counts, terms)
         is_late = _late(counts, dates, today)
-        if is_late:
-            late.append(is_late)
-        else:
-            ours += _only_the_shop(claim, counts, dates, terms, today)
+        late += [is_late] if is_late else []
+        ours += _only_the_shop(claim, counts, dates, terms, today, late=is_late)
     return found._replace(late=_in_order(late), only_the_shop=_in_order(ours))
 
 
@@ -154,28 +151,42 @@ def _late(claim: ListedClaim, dates: PaymentDates, today: date) -> AtStake | Non
     elif dates.is_owed_again(today):
         what, by = "charged back, and owed again", dates.owed_again
     elif against and (by is None or today > by):
-        what, amount = "refused after silence had accepted it: contest it", against
+        why = "without grounds" if dates.no_grounds_on else "after silence had accepted it"
+        what, amount = f"refused {why}: contest it", against
     elif days_overdue(claim, dates, today) and not waits_for_part(claim, dates, today):
         by = dates.pay_due or dates.answer_due
         estimated = ", counted from filing: ask when it was received" if dates.answer_estimated else ""
         what = "payment is late" if dates.pay_due else f"answer is late{estimated}"
-    return AtStake(claim.number, claim.maker, amount, claim.currency, what, by) if what else None
+    if not what:
+        return None
+    sent = letter_sent(claim, today)
+    return AtStake(claim.number, claim.maker, amount, claim.currency, f"{what}; {sent}" if sent else what, by)
 
 
 def _only_the_shop(
-    claim: ListedClaim, counts: ListedClaim, dates: PaymentDates, terms: Terms | None, today: date
+    claim: ListedClaim,
+    counts: ListedClaim,
+    dates: PaymentDates,
+    terms: Terms | None,
+    today: date,
+    *,
+    late: AtStake | None,
 ) -> Iterable[AtStake]:
-    """What waits for the shop: to be filed, answered, resubmitted or contested, or the part to be sent."""
+    """What waits for the shop: to be filed, answered, resubmitted or contested, or the part to be sent.
+
+    Nothing that the maker is late with is among it; a rest that it refused is, beside what it accepted and owes.
+    """
     what = next_step(counts, dates, today) if counts.state in PENDING else waits_for(claim, terms, today)
     if claim.state == "draft":
         if claim.approval_state not in _WITH_THE_MAKER:
             yield AtStake(claim.number, claim.maker, claim.claimed, claim.currency, what, claim.file_by)
         return
-    ours = counts.state in ("questioned", "refused") or waits_for_part(counts, dates, today)
-    if counts.state in PENDING and ours:
+    ours = turn(counts, dates) == "shop" or waits_for_part(counts, dates, today)
+    if counts.state in PENDING and ours and not late:
         yield AtStake(claim.number, claim.maker, counts.outstanding, claim.currency, what, dates.resubmit_by)
-    if claim.refused_rest:
-        rest = step_of_a_rest(claim, terms)
+    # a rest that silence had accepted is late with all else, once it is
+    if claim.refused_rest and (late is None or late.amount == counts.outstanding):
+        rest = step_of_a_rest(claim, terms, today)
         yield AtStake(claim.number, claim.maker, claim.refused_rest, claim.currency, rest)
 
 

@@ -40,6 +40,9 @@ class Stood(NamedTuple):
     outstanding: Decimal
     refused_rest: Decimal
     parts_gone: tuple[int, ...]
+    gave_no_grounds: bool
+    chased_on: date | None
+    ask_again: date | None
 
 
 class ListedClaim(NamedTuple):
@@ -57,7 +60,9 @@ class ListedClaim(NamedTuple):
     covers the component; and `judged_by`, the mark of the plan files it was judged under. `case_kind` is what kind of
     claim it is; `approval_state` and `approval_asked` tell of a draft whether the maker was asked for its
     approval, and when. `part_awaited` says that a held part is still to be sent to a maker that pays when it is there;
-    `seller_alone` of a draft that the shop owes it all as the seller.
+    `seller_alone` of a draft that the shop owes it all as the seller. `gave_no_grounds`: the maker refused it without a
+    reason on record, and it was no favour; `chased_on` is the day of the last letter that nothing came of yet,
+    `ask_again` the day from which to ask again.
     """
 
     number: str
@@ -102,6 +107,9 @@ class ListedClaim(NamedTuple):
     approval_asked: date | None
     part_awaited: bool
     seller_alone: bool
+    gave_no_grounds: bool
+    chased_on: date | None
+    ask_again: date | None
 
 
 def stood(standing: Standing) -> Stood:
@@ -158,6 +166,10 @@ def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> Lis
         approval.asked if approval and approval.is_waited_for else None,
         awaits_part(claim, summary, at.parts_gone),
         draft and summary.seller_alone,
+        # a favour may be refused for any reason, or none
+        summary.verdict != "not covered" and at.gave_no_grounds,
+        at.chased_on,
+        at.ask_again,
     )
 
 

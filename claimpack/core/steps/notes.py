@@ -6,12 +6,10 @@ from collections.abc import Iterable
 from datetime import date
 from typing import NamedTuple
 
-from claimpack.core.events.events import Event, NewEvent
+from claimpack.core.events.events import AFTER_A_LETTER, AGAIN, Event, NewEvent
 from claimpack.core.events.standing import Standing
 from claimpack.core.events.transitions import may_follow
 from claimpack.errors import BadInput
-
-_AGAIN = "again"
 
 
 class Note(NamedTuple):
@@ -33,7 +31,7 @@ def noting(text: str, on: date, again: date | None) -> NewEvent:
         raise BadInput("a note needs a text", do='As in: claimpack note 26-0041 "Owner calls back on Friday."')
     if again and again < on:
         raise BadInput(f"--again {again} is over", "The day to look again must be in the future.", "Correct the day.")
-    return NewEvent(what="noted", on=on, why=text.strip(), facts={_AGAIN: again.isoformat()} if again else {})
+    return NewEvent(what="noted", on=on, why=text.strip(), facts={AGAIN: again.isoformat()} if again else {})
 
 
 def notes_of(events: Iterable[Event]) -> list[Note]:
@@ -53,14 +51,13 @@ def to_look_again(events: Iterable[Event]) -> Note | None:
     for event in events:
         if event.what in _SAY_WHEN:
             latest = event
-        elif latest and latest.what == "chased" and event.what in _AFTER_A_LETTER:
+        elif latest and latest.what == "chased" and event.what in AFTER_A_LETTER:
             latest = None
     again = _again(latest) if latest else None
     return Note(latest.on, latest.who, latest.why, again) if latest and again else None
 
 
 _SAY_WHEN = ("noted", "chased")
-_AFTER_A_LETTER = ("filed", "answered", "paid", "charged back", "written off", "withdrawn")
 
 
 def chased(standing: Standing, number: str, on: date, asks: str, again: date) -> NewEvent:
@@ -70,7 +67,7 @@ def chased(standing: Standing, number: str, on: date, asks: str, again: date) ->
         WrongState: the maker does not have the claim.
         BadInput: the next day to ask is over.
     """
-    event = NewEvent(what="chased", on=on, why=f"Letter sent, asking for {asks}.", facts={_AGAIN: again.isoformat()})
+    event = NewEvent(what="chased", on=on, why=f"Letter sent, asking for {asks}.", facts={AGAIN: again.isoformat()})
     may_follow(standing, event, number)
     if again < on:
         raise BadInput(f"--again {again} is over", "The day to ask again must be in the future.", "Correct the day.")
@@ -78,5 +75,5 @@ def chased(standing: Standing, number: str, on: date, asks: str, again: date) ->
 
 
 def _again(event: Event) -> date | None:
-    said = event.facts.get(_AGAIN)
+    said = event.facts.get(AGAIN)
     return date.fromisoformat(said) if said else None

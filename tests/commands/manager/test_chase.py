@@ -134,7 +134,7 @@ def test_the_makers_address_is_printed_where_the_settings_give_one(shop):
 
 def test_a_refusal_is_contested_only_on_grounds_that_are_given(shop):
     filed_in(shop)
-    took_place(shop, "26-0001", "answered", "2026-02-01", answer="refused")
+    took_place(shop, "26-0001", "answered", "2026-02-01", answer="refused", form="yes")
     ran = on("2026-03-20", "chase", "26-0001", shop=shop)
     assert (ran.code, "--grounds TEXT" in ran.err) == (3, True)
 

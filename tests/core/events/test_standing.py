@@ -102,3 +102,21 @@ def test_paying_all_of_a_claim_is_heard_of_and_a_part_is_no_answer(amount, heard
 
 def test_an_answer_that_was_undone_was_not_heard():
     assert stand([*WAY_TO["refused"], UNDONE]).heard is None
+
+
+@pytest.mark.parametrize(
+    ("facts", "is_bare"),
+    [({}, True), ({"why": "Wear."}, False), ({"form": "yes"}, False), ({"silence": "yes"}, False)],
+)
+def test_a_refusal_gives_no_grounds_where_neither_a_reason_nor_form_is_named_and_somebody_wrote_it(facts, is_bare):
+    assert stand([OPENED, FILED, happened("answered", answer="refused", **facts)]).gave_no_grounds is is_bare
+
+
+CHASED = happened("chased", LATER, again="2026-04-01")
+
+
+@pytest.mark.parametrize(
+    ("events", "again"), [([], date(2026, 4, 1)), ([ACCEPTED], None), ([ACCEPTED, UNDONE], date(2026, 4, 1))]
+)
+def test_a_letter_stands_until_something_comes_of_it(events, again):
+    assert stand([OPENED, FILED, CHASED, *events]).ask_again == again

@@ -43,6 +43,9 @@ class Dated(NamedTuple):
     file_by: date | None = None
     approval_until: date | None = None
     part_awaited: bool = False
+    gave_no_grounds: bool = False
+    chased_on: date | None = None
+    ask_again: date | None = None
 
 
 class Part(NamedTuple):

@@ -159,6 +159,9 @@ EMPTY = {
     "seller_alone": False,
     "judged_by": "",
     "approval_until": None,
+    "gave_no_grounds": False,
+    "chased_on": None,
+    "ask_again": None,
 }
 
 
@@ -254,3 +257,17 @@ def test_a_rest_refused_in_time_may_be_written_off():
 def test_a_refusal_may_be_contested_but_not_that_of_a_favour(is_favour, contests):
     refused = happened("answered", answer="refused")
     assert ("--grounds" in what_next("26-1", standing(refused), is_favour)[0]) == contests
+
+
+@pytest.mark.parametrize(
+    ("again", "says"),
+    [(TODAY, "chased on 2026-02-10"), (date(2026, 3, 2), "chased on 2026-02-10, ask again from 2026-03-02")],
+    ids=["the day to ask again", "the day before"],
+)
+def test_a_step_that_asks_the_maker_tells_of_the_letter_that_went_out(again, says):
+    late = {"state": "filed", "filed": date(2026, 1, 2), "received": date(2026, 1, 2)}
+    assert next_of(TERMS, **late, chased_on=date(2026, 2, 10), ask_again=again).partition("; ")[2] == says
+
+
+def test_a_step_that_asks_nobody_tells_of_no_letter():
+    assert "chased" not in next_of(state="questioned", filed=TODAY, chased_on=TODAY, ask_again=TODAY)

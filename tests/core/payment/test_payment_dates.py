@@ -74,7 +74,33 @@ def test_terms_may_count_the_answer_from_filing():
     ],
 )
 def test_every_state_is_somebodys_turn(state, whose):
-    assert turn(FiledClaim(state=state)) == whose
+    assert turn(FiledClaim(state=state), dates(state=state)) == whose
+
+
+BARE = TERMS.model_copy(update={"without_grounds": "accepted"})
+REFUSED = {"state": "refused", "answered": date(2026, 1, 10), "heard": date(2026, 1, 10), "gave_no_grounds": True}
+
+
+@pytest.mark.parametrize(
+    ("terms", "facts", "pay_due"),
+    [
+        (BARE, REFUSED, date(2026, 2, 9)),
+        (TERMS, REFUSED, None),
+        (BARE, {**REFUSED, "gave_no_grounds": False}, None),
+        # silence had accepted it before: that is what is argued, and its time to pay runs from then
+        (BARE, {**REFUSED, "answered": date(2026, 2, 10), "heard": date(2026, 2, 10)}, date(2026, 3, 3)),
+    ],
+    ids=["accepted", "other terms", "with a reason", "after silence"],
+)
+def test_a_refusal_without_grounds_starts_the_time_to_pay_where_the_terms_say_so(terms, facts, pay_due):
+    assert dates(terms, **facts).pay_due == pay_due
+
+
+@pytest.mark.parametrize(("day", "late"), [(8, 0), (9, 0), (10, 1)])
+def test_a_refusal_without_grounds_is_the_makers_turn_and_late_after_the_last_day_to_pay(day, late):
+    claim = FiledClaim(**REFUSED)
+    found = payment_dates(claim, BARE)
+    assert (turn(claim, found), days_overdue(claim, found, date(2026, 2, day))) == ("maker", late)
 
 
 @pytest.mark.parametrize(("today", "days"), [(date(2026, 3, 2), 0), (date(2026, 3, 3), 0), (date(2026, 3, 4), 1)])

@@ -190,3 +190,19 @@ def test_a_claim_that_is_late_in_two_ways_is_said_once():
 def test_whose_claims_are_left_out_is_said_where_terms_are_not_known():
     assert left_out("late", ("", "mill")) == ", without those of no shop, mill"
     assert left_out("late", ()) == left_out("can_be_lost", ("mill",)) == ""
+
+
+def test_a_rest_to_decide_stays_the_shops_when_the_payment_of_the_part_is_late():
+    part = filed(ago=90, state="accepted", accepted_on=day(-30), answered=day(-30), heard=day(-30), decided=day(-30))
+    part = part._replace(outstanding=Decimal("60.00"), refused_rest=Decimal("40.00"), received=None)
+    sums = [[amounts(part._replace(accepted_on=day(-ago))) for ago in (30, 31)]]
+    assert [[one.amount for one in found.late + found.only_the_shop] for found in sums[0]] == [
+        [Decimal("40.00")],
+        [Decimal("60.00"), Decimal("40.00")],
+    ]
+
+
+def test_a_rest_that_silence_had_accepted_is_late_with_the_part_and_counted_once():
+    part = filed(ago=90, state="accepted", accepted_on=day(-40), answered=day(-40), heard=day(-40), decided=day(-40))
+    found = amounts(part._replace(outstanding=Decimal("60.00"), refused_rest=Decimal("40.00")))
+    assert ([one.amount for one in found.late], found.only_the_shop) == ([Decimal("100.00")], ())

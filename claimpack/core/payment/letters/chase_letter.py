@@ -47,7 +47,7 @@ def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter
         subject=f"Warranty claim {chased.number}: request for {what}",
         facts=_facts(chased, sender, dates, asked),
         amounts=_amounts(standing, _asked_for(chased, asked, dates) if asked.contests else None),
-        paragraphs=tuple(part for part in (_history(standing, asked), _grounds(chased, dates, asked, today)) if part),
+        paragraphs=tuple(part for part in (_history(standing, asked), grounds_of(chased, dates, asked, today)) if part),
         ask=ask,
         closing=_closing(asked, sender),
         # money taken back is owed by the claim's own history, whatever the section
@@ -134,7 +134,7 @@ def _each_payment(standing: Standing) -> str:
     return f"{', '.join(said[:-1])}, and {said[-1]}" if len(said) > 1 else said[0]
 
 
-def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) -> str:
+def grounds_of(chased: Chased, dates: PaymentDates, asked: Matter, today: date) -> str:
     """What the terms say in plain words, and the days that come of it."""
     terms, standing = chased.terms, chased.standing
     if terms and asked.against == "charge-back":
@@ -152,6 +152,8 @@ def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) ->
     if asked.asks == "answer":
         return f"{_late_answer(section, terms, dates)} {_sentence(through_the_question(standing, terms))}".rstrip()
     pay = f"is to be paid within {terms.pay_within.in_words()} of being accepted" if terms.pay_within else ""
+    if dates.no_grounds_on:
+        return _no_grounds(section, pay, dates.no_grounds_on, dates.pay_due, today)
     # accepted in time and in writing: silence has no part in it and is not argued with
     if standing.state == "accepted" and dates.answered_late is None:
         return f"As we read {section}, a claim {pay}. The last day to pay was {day_said(dates.pay_due)}."
@@ -162,7 +164,22 @@ def _grounds(chased: Chased, dates: PaymentDates, asked: Matter, today: date) ->
     if dates.pay_due is None:
         return f"{said}."
     so = "and" if dates.answered_late and standing.answers else "so"
-    return f"{said}, {so} the last day to pay {'was' if today > dates.pay_due else 'is'} {day_said(dates.pay_due)}."
+    return f"{said}, {so} {_to_be_paid_by(dates.pay_due, today)}."
+
+
+def _to_be_paid_by(pay_due: date, today: date) -> str:
+    return f"the last day to pay {'was' if today > pay_due else 'is'} {day_said(pay_due)}"
+
+
+def _no_grounds(section: str, pay: str, on: date, pay_due: date | None, today: date) -> str:
+    """That a refusal gives no grounds, and what the shop concludes."""
+    to_pay = f", and a claim {pay}" if pay else ""
+    last = f", and {_to_be_paid_by(pay_due, today)}" if pay_due else ""
+    return (
+        f"As we read {section}, a refusal that gives no grounds counts as acceptance{to_pay}. "
+        f"We have no grounds on record for your refusal of {day_said(on)}. "
+        f"We therefore count the claim as accepted on that day{last}."
+    )
 
 
 def _sentence(said: str) -> str:

@@ -6,9 +6,11 @@ from datetime import date
 from typing import Literal, NamedTuple
 
 from claimpack.core.events.standing import Standing
-from claimpack.core.payment.chasing import DAYS_TO_REACT, Chased
+from claimpack.core.payment.chasing import DAYS_TO_REACT, Chased, Matter, matter
+from claimpack.core.payment.letters.chase_letter import NO_ADVICE, grounds_of
 from claimpack.core.payment.letters.letter import Letter, Sender
 from claimpack.core.payment.letters.told_in_letters import facts_of, filed_and_paid, how_it_was_answered, refused_on
+from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.values.days import in_a_letter
 from claimpack.core.values.money import in_money
 from claimpack.core.values.periods import Period, moved
@@ -65,7 +67,8 @@ def contest(
     chased: Chased, contested: Contested, grounds: str, sender: Sender, today: date, enclosed: tuple[str, ...]
 ) -> Letter:
     """The letter, for a person to read and sign: it asks for another look, with what speaks for it."""
-    standing = chased.standing
+    standing, asked = chased.standing, matter(chased, today)
+    section = _section(chased, asked, today) if asked and asked.contests else ""
     along = " Our evidence is enclosed." if enclosed else ""
     return Letter(
         sender=sender,
@@ -76,6 +79,7 @@ def contest(
         amounts=_amounts(standing, contested.against),
         paragraphs=(
             _what_happened(chased, contested.against),
+            *([section] if section else []),
             f"We do not agree. Our grounds: {' '.join(grounds.split())}",
             f"We ask you to look at the claim again.{along}",
         ),
@@ -84,8 +88,15 @@ def contest(
             f"whether your {contested.against} stands, and on which term of your warranty."
         ),
         closing=_closing(sender),
-        small_print=NO_SECTION,
+        small_print=NO_ADVICE if section else NO_SECTION,
         enclosed=enclosed,
+    )
+
+
+def _section(chased: Chased, asked: Matter, today: date) -> str:
+    """What the terms say for the shop, as in a letter without grounds of its own; why money was taken back is told."""
+    return grounds_of(
+        chased._replace(taken_back_because=""), payment_dates(chased.standing, chased.terms), asked, today
     )
 
 
