@@ -23,6 +23,9 @@ def chase(
     maker: Annotated[
         str, Option(metavar="ID", help="One letter about all that this maker is late with.", show_default=False)
     ] = "",
+    early: Annotated[
+        bool, Option("--early", help="With --maker: ask too for what silence accepted and is not late yet.")
+    ] = False,
     sent: Annotated[bool, Option("--sent", help="The letter went out: note it, with the next day to ask.")] = False,
     again: Annotated[str, Option(metavar="DATE", help="With --sent: the next day to ask.", show_default=False)] = "",
     out: Annotated[
@@ -48,7 +51,7 @@ def chase(
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.commands.manager.chase_maker import chase_maker, chased_in, late_of, mark_sent, note_sent
+    from claimpack.commands.manager.chase_maker import chase_maker, chased_in, mark_sent, note_sent, to_ask
     from claimpack.commands.outgoing.correspondence import address_in, sender_in
     from claimpack.core.payment.chasing import matter, why_not
     from claimpack.core.payment.letters.chase_letter import letter as the_letter
@@ -65,14 +68,16 @@ def chase(
             "Both were named." if claim else "Neither was named.",
             "As in: claimpack chase 26-0041; or: claimpack chase --maker halden",
         )
+    if early and not maker:
+        raise BadInput("--early is of a letter about one maker", do="A letter about one claim needs no such word.")
     if maker and sent:
-        late, _ = late_of(desk, say, maker)
+        late = to_ask(desk, say, maker, early=early).late
         for one in late:
             note_sent(say, one.chased, desk.day)
         letters = [(one.chased.number, one.asked.asks, one.asked.by) for one in late]
         return mark_sent(desk, say, letters, again, json=json) if late else _none_sent(say, maker)
     if maker:
-        return chase_maker(desk, say, maker, (out, page), text=text, json=json)
+        return chase_maker(desk, say, maker, (out, page), early=early, text=text, json=json)
     entry = desk.book.get(number_of(claim))
     # one that went out is noted as a change, which asks the same
     if not sent:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 from shlex import quote
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from claimpack.core.values.numbers_said import how_many
 
@@ -49,27 +49,36 @@ def chased_in(desk: Desk, terms_in_force: TermsInForce, entry: Entry) -> Chased:
     )
 
 
-def late_of(desk: Desk, say: Say, maker: str) -> tuple[list[LateClaim], list[str]]:
-    """The claims that a maker is late with, by number, and those whose letter must contest something."""
+class ToAsk(NamedTuple):
+    """What a maker is to be asked for: what it is late with, what it has time for, what a letter must contest."""
+
+    late: list[LateClaim]
+    early: list[LateClaim]
+    contested: list[str]
+
+
+def to_ask(desk: Desk, say: Say, maker: str, *, early: bool) -> ToAsk:
+    """What a maker is to be asked for, by claim number; what is not late is among it where early is wanted."""
     from claimpack.book.tables.entries import Wanted
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.events.states import PENDING
-    from claimpack.core.payment.chasing import matter
+    from claimpack.core.payment.chasing import is_late, matter
     from claimpack.core.payment.letters.maker_letter import LateClaim
 
     desk.must_know_maker(maker)
     terms = TermsInForce(desk, say)
     numbers = [row.number for row in desk.book.claims(Wanted(states=PENDING, refused_rest=True, maker=maker))]
-    late, contested = list[LateClaim](), list[str]()
+    found = ToAsk([], [], [])
     for entry in desk.book.entries(numbers):
         chased = chased_in(desk, terms, entry)
         asked = matter(chased, desk.day)
         # grounds and evidence are of one claim, so each is contested in a letter of its own
         if asked and asked.contests:
-            contested.append(chased.number)
+            found.contested.append(chased.number)
         elif asked:
-            late.append(LateClaim(chased, asked))
-    return late, contested
+            some = found.late if early or is_late(chased, asked, desk.day) else found.early
+            some.append(LateClaim(chased, asked))
+    return found
 
 
 def note_sent(say: Say, chased: Chased, today: date) -> None:
@@ -81,12 +90,14 @@ def note_sent(say: Say, chased: Chased, today: date) -> None:
         say.note(f"{chased.number}: {sent}")
 
 
-def chase_maker(desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], *, text: bool, json: bool) -> int:
+def chase_maker(
+    desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], *, early: bool, text: bool, json: bool
+) -> int:
     """Write the letter about all that a maker is late with; one of each shop's, where every shop is meant."""
     from claimpack.commands.desk.desk import Desk
 
     if not desk.world.all_shops:
-        facts = _written(desk, say, maker, to, text=text)
+        facts = _written(desk, say, maker, to, early=early, text=text)
         if json:
             say.document(facts)
         else:
@@ -94,7 +105,7 @@ def chase_maker(desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], 
         return 0 if facts["claims"] else 3
     # each letter goes out under its own shop's name, number and terms
     ones = [Desk(known.world.of_one_shop(), desk.day.isoformat()) for known in desk.shops.desks]
-    told = {one.shop_id: _written(one, say, maker, to, text=text, of=f"{one.shop_id}-") for one in ones}
+    told = {one.shop_id: _written(one, say, maker, to, early=early, text=text, of=f"{one.shop_id}-") for one in ones}
     if json:
         say.document({"maker": maker, "shops": [{"shop": shop, **facts} for shop, facts in told.items()]})
     for shop, facts in () if json else told.items():
@@ -112,7 +123,7 @@ def _note_unknown(desk: Desk, say: Say) -> None:
 
 
 def _written(
-    desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], *, text: bool, of: str = ""
+    desk: Desk, say: Say, maker: str, to: tuple[Path | None, Page], *, early: bool, text: bool, of: str = ""
 ) -> dict[str, Any]:
     """The letter written where something is late, and what scripts are told of it; of is what its file begins with."""
     from claimpack.commands.desk.named_files import write_named
@@ -121,9 +132,11 @@ def _written(
     from claimpack.core.payment.letters.maker_letter import maker_letter
     from claimpack.reports.letter import letter_pdf
 
-    late, contested = late_of(desk, say, maker)
+    found = to_ask(desk, say, maker, early=early)
+    beside = {"not_late_yet": _as_told(found.early), "contested": found.contested}
+    late = found.late
     if not late:
-        return {"maker": maker, "claims": [], "contested": contested, "file": None, "text": None}
+        return {"maker": maker, "claims": [], **beside, "file": None, "text": None}
     for one in late:
         note_sent(say, one.chased, desk.day)
     (out, page), name = to, late[0].chased.maker
@@ -133,21 +146,24 @@ def _written(
     path = path.with_name(f"{of}{path.name}") if path else None
     if path:
         write_named(desk.world, path, letter_pdf(letter, page))
-    claims = [{"claim": one.chased.number, "asks": one.asked.asks, "by": one.asked.by.isoformat()} for one in late]
-    told = {"maker": name, "claims": claims, "contested": contested, "file": str(path) if path else None}
+    told = {"maker": name, "claims": _as_told(late), **beside, "file": str(path) if path else None}
     return {**told, "text": as_text(letter)}
+
+
+def _as_told(some: Sequence[LateClaim]) -> list[dict[str, str]]:
+    return [{"claim": one.chased.number, "asks": one.asked.asks, "by": one.asked.by.isoformat()} for one in some]
 
 
 def _tell(say: Say, maker: str, facts: dict[str, Any], *, text: bool) -> None:
     if not facts["claims"]:
         say.answer(f"{maker}: no letter. Nothing is late that it could be asked for.")
-        _note_contested(say, facts["contested"])
+        _note_left_out(say, facts)
         return
     if text:
         say.answer(facts["text"])
     if facts["file"]:
         say.path(Path(facts["file"]))
-    _note_contested(say, facts["contested"])
+    _note_left_out(say, facts)
     count = how_many(len(facts["claims"]), "claim")
     say.note(f"{count}. Read it, check the sections and the dealer agreement, and sign it.")
     every = " --all-shops" if say.world.all_shops else ""
@@ -162,8 +178,13 @@ def _as_file_name(maker: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", folded(maker)).strip("-") or "maker"
 
 
-def _note_contested(say: Say, contested: list[str]) -> None:
-    for number in contested:
+def _note_left_out(say: Say, facts: dict[str, Any]) -> None:
+    """What the letter leaves out: what is not late yet, and what is contested."""
+    early = facts["not_late_yet"]
+    if early:
+        numbers = ", ".join(f"{one['claim']} (by {one['by']})" for one in early)
+        say.note(f"Accepted by silence, not late yet, left out: {numbers}. To take it in: --early")
+    for number in facts["contested"]:
         say.note(f"{number} is contested in a letter of its own: claimpack chase {number}")
 
 

@@ -80,7 +80,7 @@ EXAMPLES: Mapping[str, tuple[str, ...]] = {
     "withdraw": ("withdraw 26-0041 --because 'the owner paid'",),
     "reopen": ("reopen 26-0041 --because 'the maker looks at it again'",),
     "pending": ("pending", "pending --maker halden --over 60"),
-    "chase": ("chase 26-0041 --out letter.pdf", "chase --maker halden --sent"),
+    "chase": ("chase 26-0041 --out letter.pdf", "chase --maker halden --early --text", "chase --maker halden --sent"),
     "due": ("due --within 14", "due --calendar dates.ics"),
     "hold list": ("hold list --shelf B3", "hold list --may-go"),
     "hold find": ("hold find 26-0041/1",),

@@ -78,6 +78,15 @@ def matter(chased: Chased, today: date) -> Matter | None:
     return None
 
 
+def is_late(chased: Chased, asked: Matter, today: date) -> bool:
+    """Whether what a maker is asked for is late; what silence accepted is not, while there is time to pay it.
+
+    Source: the dates are those of the terms.
+    """
+    pay_due = payment_dates(chased.standing, chased.terms).pay_due
+    return asked.asks == "answer" or pay_due is None or today > pay_due
+
+
 def _waits_for_part(chased: Chased, dates: PaymentDates, today: date) -> bool:
     accepted = chased.standing.state == "accepted" or dates.silence_has_spoken(today)
     return chased.part_awaited and accepted

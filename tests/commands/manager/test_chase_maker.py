@@ -68,3 +68,14 @@ def test_another_day_to_ask_again_may_be_said(shop):
 )
 def test_nothing_is_noted_where_nothing_is_late_or_meant(shop, words, code):
     assert (on(LATE, *words.split(), shop=shop).code, due(shop)) == (code, [])
+
+
+@pytest.mark.parametrize(("early", "left"), [((), ["26-0003"]), (("--early",), [])])
+def test_what_silence_accepted_and_is_not_late_yet_is_asked_for_only_where_it_is_said(shop, early, left):
+    told = on("2026-05-01", "chase", "--maker", "halden", *early, "--json", shop=shop).json
+    assert [one["claim"] for one in told["not_late_yet"]] == left
+    assert len(told["claims"]) == 3 - len(left)
+
+
+def test_a_letter_about_one_claim_takes_nothing_in_early(shop):
+    assert on(LATE, "chase", "26-0001", "--early", shop=shop).code == 2

@@ -34,7 +34,6 @@ def maker_letter(late: Sequence[LateClaim], sender: Sender, today: date) -> Lett
     Source: common practice, no source; the dates are those of the terms.
     """
     pay, answer = ([one for one in late if one.asked.asks == asks] for asks in ("payment", "answer"))
-    # of money taken back alone no section says anything
     has_section = any(_last_day(one) for one in late)
     read_in = " and the section we read them in" if has_section else ""
     return Letter(
@@ -47,16 +46,19 @@ def maker_letter(late: Sequence[LateClaim], sender: Sender, today: date) -> Lett
             *((("Our dealer number", sender.dealer_number),) if sender.dealer_number else ()),
         ),
         rows=tuple((_about(one), _last_day(one), _money(one)) for one in (*pay, *answer)),
-        amounts=tuple(
-            (label, amount)
-            for label, some in (("To be paid", pay), ("Claimed, to be answered", answer))
-            for amount in _sums(some)
-        ),
+        amounts=tuple((label, amount) for label, some in _kinds(pay, answer) for amount in _sums(some)),
         paragraphs=(f"What we wait for is listed below, claim by claim, with its days{read_in}.",),
         ask=" ".join(said for said in (_please_pay(pay), _please_answer(answer)) if said),
         closing=_closing(sender),
         small_print=NO_ADVICE if has_section else NO_SECTION,
     )
+
+
+def _kinds(pay: Sequence[LateClaim], answer: Sequence[LateClaim]) -> tuple[tuple[str, Sequence[LateClaim]], ...]:
+    """What is asked for, by why: what was paid once and taken back stands apart."""
+    back = [one for one in pay if one.chased.standing.owed_again]
+    due = [one for one in pay if not one.chased.standing.owed_again]
+    return ("To be paid", due), ("Charged back, to be paid again", back), ("Claimed, to be answered", answer)
 
 
 def _what(pay: Sequence[LateClaim], answer: Sequence[LateClaim]) -> str:
@@ -92,14 +94,22 @@ def _about(one: LateClaim) -> str:
         f"accepted on {in_a_letter(accepted)}" if accepted else "",
         f"not {said_of_it} by {in_a_letter(silent)}, and so accepted" if silent and one.asked.asks == "payment" else "",
         f"paid, and charged back on {in_a_letter(dates.owed_again)}" if dates.owed_again else "",
+        _why_taken_back(chased) if dates.owed_again else "",
     )
     return "; ".join(part for part in said if part)
 
 
+def _why_taken_back(chased: Chased) -> str:
+    why = chased.taken_back_because.rstrip(".")
+    return f"the reason, as we noted it: {why}" if why else "we have no reason on record"
+
+
 def _last_day(one: LateClaim) -> str:
-    """The day that is over, and the section it comes from."""
+    """The day that is over, or to come, and the section it comes from; of money taken back the section alone."""
     terms = one.chased.terms
     dates = payment_dates(one.chased.standing, terms)
+    if dates.owed_again and terms:
+        return f"owed again (payment terms: {terms.section})"
     due, what = (dates.pay_due, "pay") if one.asked.asks == "payment" else (dates.answer_due, "answer")
     if due is None or terms is None:
         return ""
@@ -110,20 +120,29 @@ def _last_day(one: LateClaim) -> str:
 def _please_pay(pay: Sequence[LateClaim]) -> str:
     if not pay:
         return ""
-    by = max(one.asked.by for one in pay)
-    return f"Please pay {' and '.join(_sums(pay))} by {in_a_letter(by)}, naming our claim numbers."
+    # each by its own day: a later one would give the maker time that its terms do not
+    days = sorted({one.asked.by for one in pay})
+    on = {by: [one for one in pay if one.asked.by == by] for by in days}
+    said = (
+        f"{' and '.join(_sums(some))} by {in_a_letter(by)}{f' ({_numbers(some)})' if len(days) > 1 else ''}"
+        for by, some in on.items()
+    )
+    return f"Please pay {', and '.join(said)}, naming our claim {'number' if len(pay) == 1 else 'numbers'}."
+
+
+def _numbers(some: Sequence[LateClaim]) -> str:
+    return ", ".join(one.chased.number for one in some)
 
 
 def _please_answer(answer: Sequence[LateClaim]) -> str:
     if not answer:
         return ""
     by = max(one.asked.by for one in answer)
-    numbers = ", ".join(one.chased.number for one in answer)
     unknown = any(one.chased.standing.received is None for one in answer)
     also = (
         " Please also tell us on which day you received the claims listed without a day of receipt." if unknown else ""
     )
-    return f"Please let us know by {in_a_letter(by)} what you have decided on {numbers}.{also}"
+    return f"Please let us know by {in_a_letter(by)} what you have decided on {_numbers(answer)}.{also}"
 
 
 def _closing(sender: Sender) -> str:

@@ -1,5 +1,6 @@
 from datetime import date
 
+import pytest
 from new_events import FILED, OPENED, happened, paid
 
 from claimpack.core.events.fold import stand
@@ -19,17 +20,36 @@ TAKEN_BACK = [
 ]
 
 
-def text(*claims, today=date(2026, 8, 1), terms=TERMS):
+def a_letter(*claims, today=date(2026, 8, 1), terms=TERMS, because=""):
     found = []
     for number, events in enumerate(claims):
-        chased = Chased(f"26-{number}", "Halden", "CS-70", "HC70-1", stand(events), terms)
+        chased = Chased(f"26-{number}", "Halden", "CS-70", "HC70-1", stand(events), terms, because)
         found.append(LateClaim(chased, matter(chased, today)))
-    return " ".join(as_text(maker_letter(found, Sender(name="Q"), today)).split())
+    return maker_letter(found, Sender(name="Q"), today)
 
 
-def test_a_letter_about_money_taken_back_alone_names_no_section_and_reads_none():
-    said = text(TAKEN_BACK)
-    assert [word in said for word in ("Code 1", "the section", "and so accepted")] == [False, False, False]
+def text(*claims, **how):
+    return " ".join(as_text(a_letter(*claims, **how)).split())
+
+
+@pytest.mark.parametrize(
+    ("because", "said"), [("Part not returned.", "as we noted it: Part not returned"), ("", "no reason on record")]
+)
+def test_money_taken_back_is_named_as_such_with_its_reason_and_the_section_of_its_terms(because, said):
+    told = text(TAKEN_BACK, because=because)
+    assert [word in told for word in (said, "Code 1", "and so accepted")] == [True, True, False]
+    amounts = a_letter(TAKEN_BACK, LATE).amounts
+    assert amounts == (("To be paid", "150.00 USD"), ("Charged back, to be paid again", "9.00 USD"))
+
+
+def test_money_taken_back_where_no_terms_are_known_names_no_section():
+    assert "section named" not in text(TAKEN_BACK, terms=None)
+
+
+def test_every_payment_is_asked_for_by_its_own_day():
+    early = FILED.model_copy(update={"on": date(2026, 1, 2), "facts": {**FILED.facts, "received": "2026-01-02"}})
+    ask = a_letter([OPENED, early], LATE, today=date(2026, 4, 10)).ask
+    assert "150.00 USD by 24 April 2026 (26-0), and 150.00 USD by 2 May 2026 (26-1)" in ask
 
 
 def test_a_letter_about_a_late_payment_names_the_section_it_reads():
