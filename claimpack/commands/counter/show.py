@@ -58,13 +58,14 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> ClaimTold:
     from claimpack.core.payment.lost_money import lost_money
     from claimpack.core.payment.next_step import waits_for
     from claimpack.core.payment.silence import standing_as_of
+    from claimpack.core.plans.terms import NOT_KNOWN
     from claimpack.core.steps.filing import unsent
     from claimpack.core.steps.listed import listed, stood
     from claimpack.core.steps.notes import notes_of
 
     entry, claim, assessment = case.entry, case.claim, case.assessment
     desk = Desk(world, plans=plans).shops.desk_of(entry.standing.shop) if entry else None
-    terms = TermsInForce(desk, None).of_ours(claim) if desk else None
+    terms = TermsInForce(desk, None).of_ours(claim) if desk else NOT_KNOWN
     standing = standing_as_of(entry.standing, terms, assessment.today) if entry else None
     as_listed = listed(claim, 0, summary_of(assessment), stood(standing or Standing()))
     waits = waits_for(as_listed, terms, assessment.today)

@@ -32,12 +32,14 @@ class TermsInForce:
         self._of_others: dict[str, TermsInForce | None] = {}
 
     def of(self, claim: Claim | ListedClaim | ListedPart) -> Terms | None:
-        """The terms in force for a claim, as its own shop names them; None where nobody named any."""
+        """The terms in force for a claim, as its own shop names them; None where it names none."""
+        from claimpack.core.plans.terms import NOT_KNOWN
+
         if self._desk.shops.told is None:
             return self.of_ours(claim)
         shop = self._desk.shops.whose(claim.number if hasattr(claim, "owner") else claim.claim)
         in_force = self if shop == self._desk.shop_id else self._of_shop(shop)
-        return in_force.of_ours(claim) if in_force else None
+        return in_force.of_ours(claim) if in_force else NOT_KNOWN
 
     def _of_shop(self, shop: str) -> TermsInForce | None:
         """The terms of another shop's claims; None where nobody said which folder is that shop's."""
@@ -105,7 +107,7 @@ def tell_sections(say: Say, terms: Iterable[Terms], today: date) -> None:
     """The sections the dates come from, each once with the day it was read, and the advice to check them."""
     from claimpack.core.payment.payment_dates import CHECK
 
-    cited = {one.id: one for one in terms}
+    cited = {one.id: one for one in terms if one.is_known}
     if not cited:
         return
     say.heading("Where the dates come from")

@@ -211,5 +211,5 @@ def _tell_terms(
         say.item(
             "·", "? counted from filing: the day of receipt is not noted. Note it: claimpack received CLAIM --on DATE"
         )
-    if items and any(not item.terms for item in items):
+    if any(not item.terms and item.dates.terms_known for item in items):
         say.item("·", "Some claims have no terms, and so no dates: name them in shop.toml (terms, maker_terms).")

@@ -152,7 +152,7 @@ def _next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
         return "chase the payment: accepted by silence" if late else "ask for payment: accepted by silence"
     if dates.answer_due and today > dates.answer_due:
         return "ask when it was received, and chase the answer" if dates.answer_estimated else "chase the answer"
-    return "wait for the answer"
+    return "wait for the answer" if dates.terms_known else _NO_DAYS
 
 
 def _is_too_late(dates: PaymentDates, today: date) -> bool:
@@ -177,6 +177,7 @@ def _when_refused_by_silence(dates: PaymentDates, refused_on: date, today: date)
     return f"silence refused it on {refused_on}: resubmit"
 
 
+_NO_DAYS = "its shop's terms are not known here: no day can be told"
 _SEND_FIRST = "send the part back: by its plan it is paid when it is there"
 
 
@@ -196,6 +197,8 @@ def _when_accepted(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
         return f"chase the charge-back: {since} {dates.owed_again}"
     if claim.part_awaited:
         return _SEND_FIRST
+    if not dates.terms_known:
+        return _NO_DAYS
     return "chase the payment" if dates.pay_due is not None and today > dates.pay_due else "wait for the payment"
 
 
@@ -206,6 +209,11 @@ def nothing_is_owed(claim: ListedClaim) -> bool:
 
 def step_with_dates(step: str, dates: PaymentDates) -> str:
     """A next step with the dates that go with it, where no column has room for them."""
+    step, letter, sent = step.partition("; chased on ")
+    return f"{_dated(step, dates)}{letter}{sent}"
+
+
+def _dated(step: str, dates: PaymentDates) -> str:
     # the step's own words carry their day, so that list and letter name the same one
     if step.endswith("by silence"):
         return f"{step} on {dates.accepted_by_silence_on}"

@@ -97,7 +97,7 @@ def _pending(filed_claim: ListedClaim, terms: Terms | None, today: date, ageing:
         step=next_step(claim, dates, today),
         dates=dates,
         days_overdue=overdue,
-        terms=terms.id if terms else "",
+        terms=terms.id if terms and terms.is_known else "",
         cites=terms.cites if terms else "",
         part_awaited=waits,
         owed_again=dates.is_owed_again(today),

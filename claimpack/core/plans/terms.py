@@ -71,6 +71,11 @@ class Terms(Record):
         return self.question_cites or self.section
 
     @property
+    def is_known(self) -> bool:
+        """Whether anybody here can say what they are."""
+        return True
+
+    @property
     def runs_on(self) -> bool:
         """Whether the time to answer runs on through a question."""
         return self.question == "runs on"
@@ -83,6 +88,19 @@ class Terms(Record):
     def floor_of(self, cost: Decimal) -> Decimal | None:
         """The least the law lets a maker pay for a part of that cost, unrounded; None where it sets no floor."""
         return None if self.parts_floor is None else cost * (1 + self.parts_floor)
+
+
+class _NotKnown(Terms):
+    """Terms of a shop whose folder nobody named."""
+
+    @property
+    def is_known(self) -> bool:
+        """Nobody here can say what they are."""
+        return False
+
+
+NOT_KNOWN = _NotKnown(id="not-known", name="not known here")
+"""The terms of a claim whose shop has its own, which nobody here can read: no day of it can be told."""
 
 
 def parts_floor_gap(cost: Decimal, handling: Decimal, terms: Terms, currency: str) -> Decimal:

@@ -135,7 +135,7 @@ def _money(whole: MonthOfClaims) -> str:
     share = f" ({percent(whole.paid / whole.claimed)})" if whole.claimed > 0 else ""
     said = [f"{amount(whole.paid)}{share} is paid"]
     if whole.outstanding:
-        said.append(f"{amount(whole.outstanding)} is still owed")
+        said.append(f"{amount(whole.outstanding)} is still outstanding")
     if whole.short:
         said.append(f"{amount(whole.short)} was not accepted")
     if whole.written_off:
@@ -185,7 +185,8 @@ def refusals_finding(answers: AnswersIn) -> str:
     """How often makers refused, and the reason given most."""
     if not answers.refusals:
         came = f"{how_many(answers.came, 'answer')} came in, no refusal among them." if answers.came else ""
-        return came or "No maker answered in this period."
+        none = "No maker answered a claim in this period"
+        return came or f"{none}{'; requests for goodwill are counted apart' if answers.to_favours else ''}."
     reasons = refusals_by_reason(answers.refusals)
     refused = len(answers.refusals)
     said = f"{refused:,} of {how_many(answers.came, 'answer')} {'was a refusal' if refused == 1 else 'were refusals'}"

@@ -105,7 +105,7 @@ def manager_report(gathered: Gathered, about: About, kept: Traces | None = None)
             fold.add(claim)
     dated = [item.claim for item in gathered.pending]
     dated += [rest.claim for rest in gathered.rests if rest.accepted_by_silence_on]
-    used = {terms.id: terms for claim in dated if (terms := gathered.terms.get(claim))}
+    used = {terms.id: terms for claim in dated if (terms := gathered.terms.get(claim)) and terms.is_known}
     return ManagerReport(
         about=about,
         claims=count,

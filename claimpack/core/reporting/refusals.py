@@ -31,10 +31,11 @@ class Refusal(NamedTuple):
 
 
 class AnswersIn(NamedTuple):
-    """How many answers came in, and the refusals among them in the order they came."""
+    """How many answers to claims came in, the refusals among them in the order they came, and answers to favours."""
 
     came: int
     refusals: tuple[Refusal, ...]
+    to_favours: int = 0
 
 
 class RefusalReason(NamedTuple):
@@ -60,17 +61,17 @@ class Answers:
     """The answers that came in within the days, from events in the order they were recorded; those undone left out.
 
     A claim refused, put right and sent in again counts its refusal, whatever came of it. A question is no answer, and
-    answers to favours are passed over: a favour that is not granted is no refusal of what is owed.
+    answers to favours are counted apart: a favour that is not granted is no refusal of what is owed.
     """
 
     def __init__(self, days: Days) -> None:
-        self._days, self._came = days, 0
+        self._days, self._came, self._to_favours = days, 0, 0
         self._refusals: list[Refusal] = []
 
     def add(self, claim: ReportedClaim) -> None:
         """Count the answers to one claim."""
         standing: list[Event] = []
-        for event in claim.answers if not claim.is_favour else ():
+        for event in claim.answers:
             if event.what == "answered" and not event.facts.get("silence"):
                 standing.append(event)
             elif event.what == "answer undone" and standing:
@@ -78,12 +79,16 @@ class Answers:
                 standing.pop()
         # a question delays, and decides nothing
         told = [event for event in standing if event.facts.get("answer") != "questioned" and self._days.hold(event.on)]
+        if claim.is_favour:
+            self._to_favours += len(told)
+            return
         self._came += len(told)
         self._refusals += [_refusal(event, claim) for event in told if event.facts.get("answer") == "refused"]
 
     def told(self) -> AnswersIn:
         """What was counted."""
-        return AnswersIn(self._came, tuple(sorted(self._refusals, key=lambda refusal: (refusal.on, refusal.claim))))
+        refusals = sorted(self._refusals, key=lambda refusal: (refusal.on, refusal.claim))
+        return AnswersIn(self._came, tuple(refusals), self._to_favours)
 
 
 def _refusal(event: Event, claim: ReportedClaim) -> Refusal:

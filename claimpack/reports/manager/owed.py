@@ -103,7 +103,7 @@ def first_section(told: ManagerReport) -> Section:
         notes.append(CHECK)
     if any(item.dates.answer_estimated for item in items):
         notes.append("* The day of receipt is not noted, so the answer is counted from filing.")
-    if any(not item.terms for item in items):
+    if any(not item.terms and item.dates.terms_known for item in items):
         notes.append("Some claims have no payment terms, and so no dates: name them in shop.toml.")
     return Section(
         key="first",

@@ -145,7 +145,7 @@ def months_section(told: ManagerReport) -> Section:
     found = by_currency(months)
     notes = (
         "By month of filing; claims withdrawn are left out. The latest months are still being paid.",
-        "Claimed is the sum of paid, owed, written off and not accepted."
+        "Claimed is the sum of paid, owed, written off and not accepted; refused claims count as owed until given up."
         + (" What came in beyond what was claimed is part of none." if any(month.over for month in months) else ""),
     )
     return Section(

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from claimpack.core.reporting.findings import amounts_said, listed, refusals_finding, repeats_finding
 from claimpack.core.reporting.manager_report import ManagerReport
-from claimpack.core.reporting.refusals import RefusalReason, refusals_by_reason
+from claimpack.core.reporting.refusals import AnswersIn, RefusalReason, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import CameBack, ModelFailure
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
@@ -25,8 +25,15 @@ def refusals_section(told: ManagerReport) -> Section:
         finding=refusals_finding(told.answers),
         charts=(_reasons_chart(reasons),) if reasons else (),
         tables=(_reasons(reasons),) if reasons else (),
-        notes=("Every refusal counts, also of claims put right and paid since.",) if reasons else (),
+        notes=tuple(_notes(told.answers, reasons)),
     )
+
+
+def _notes(answers: AnswersIn, reasons: Sequence[RefusalReason]) -> Iterator[str]:
+    if reasons:
+        yield "Every refusal of a claim counts, also of claims put right and paid since."
+    if answers.to_favours:
+        yield f"{how_many(answers.to_favours, 'answer')} to requests for goodwill not counted: a favour is not owed."
 
 
 def _reasons_chart(reasons: Sequence[RefusalReason]) -> Chart:

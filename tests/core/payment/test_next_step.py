@@ -15,10 +15,12 @@ from claimpack.core.payment.next_step import (
     is_late,
     of_earlier_money,
     of_the_rest,
+    step_with_dates,
     waits_for,
     what_next,
 )
-from claimpack.core.plans.terms import Terms
+from claimpack.core.payment.payment_dates import PaymentDates
+from claimpack.core.plans.terms import NOT_KNOWN, Terms
 from claimpack.core.steps.listed import listed, stood
 from claimpack.core.values.wording.sentence import Sentence
 
@@ -271,3 +273,15 @@ def test_a_step_that_asks_the_maker_tells_of_the_letter_that_went_out(again, say
 
 def test_a_step_that_asks_nobody_tells_of_no_letter():
     assert "chased" not in next_of(state="questioned", filed=TODAY, chased_on=TODAY, ask_again=TODAY)
+
+
+@pytest.mark.parametrize("state", ["filed", "accepted"])
+def test_where_the_terms_of_its_shop_are_not_known_a_claim_is_never_said_to_wait(state):
+    facts = {"state": state, "filed": date(2025, 1, 2)}
+    assert (next_of(NOT_KNOWN, **facts).startswith("wait"), next_of(None, **facts).startswith("wait")) == (False, True)
+
+
+def test_a_letter_that_went_out_is_told_after_the_days_of_the_step():
+    dates = PaymentDates(answer_due=date(2026, 2, 1), accepted_by_silence_on=date(2026, 2, 1))
+    said = step_with_dates("ask for payment: accepted by silence; chased on 2026-02-02", dates)
+    assert said == "ask for payment: accepted by silence on 2026-02-01; chased on 2026-02-02"

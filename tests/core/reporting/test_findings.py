@@ -21,6 +21,7 @@ from claimpack.core.reporting.findings import (
     speed_finding,
 )
 from claimpack.core.reporting.losses import LostByCause
+from claimpack.core.reporting.refusals import AnswersIn
 from claimpack.core.reporting.work import Work
 
 LONG_AGO = date(2025, 12, 1)
@@ -121,7 +122,8 @@ def test_no_claim_at_all_is_said():
 def test_the_money_is_told_with_its_share():
     short = paid("2", accepted=Decimal("70.00"), paid=Decimal("70.00"))
     assert months_finding(told((paid("1"), short, waiting("3"))).months) == (
-        "Of 300.00 USD claimed, 170.00 USD (57 %) is paid, 100.00 USD is still owed and 30.00 USD was not accepted."
+        "Of 300.00 USD claimed, 170.00 USD (57 %) is paid, 100.00 USD is still outstanding and "
+        "30.00 USD was not accepted."
     )
 
 
@@ -201,3 +203,7 @@ def test_only_hours_of_days_with_a_known_rate_are_held_against_it(second, hours)
     work = Work("Replace seal", "Jory", Decimal(1), Decimal(1), Decimal(90), Decimal(100))
     said = labour_finding(told((paid(work=(work, work._replace(retail=second))),)))
     assert f"at the shop's own rate {hours} would bring" in said
+
+
+def test_where_only_favours_were_answered_that_is_not_told_as_no_answer():
+    assert refusals_finding(AnswersIn(0, (), 1)) != refusals_finding(AnswersIn(0, ()))

@@ -30,7 +30,8 @@ def test_answers_are_counted_and_refusals_among_them():
 
 def test_an_answer_to_a_favour_is_no_answer_to_a_claim():
     favour = [paid("1", is_favour=True)]
-    assert counted(Answers(EVER), answered(favour, [refused("1")])).came == 0
+    found = counted(Answers(EVER), answered(favour, [refused("1")]))
+    assert (found.came, found.refusals, found.to_favours) == (0, (), 1)
 
 
 def test_an_answer_undone_was_never_given():
