@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 from claimpack.commands.desk.options import Json, Today
 from claimpack.commands.line.declared import Argument, Context, Option
+from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
@@ -239,10 +240,11 @@ def _tell(say: Say, facts: dict[str, Any]) -> None:
             say.path(Path(facts[kind]))
     if "journal" in facts:
         say.path(Path(facts["journal"]["file"]))
-        sums = ", ".join(f"{amount} {code}" for code, amount in facts["journal"]["debits"].items()) or "nothing"
-        say.answer(
-            f"  {facts['journal']['entries']} entries, {sums}; what was paid for every claim agrees with the book"
-        )
+        movements = facts["journal"]["movements"].items()
+        # each kind by itself: payments and charge-backs added up are no money that moved
+        said = [f"{kind} {amount} {code}" for kind, sums in movements for code, amount in sums.items()]
+        count = how_many(facts["journal"]["entries"], "entry", "entries")
+        say.answer(f"  {', '.join([count, *said])}; what was paid for every claim agrees with the book")
     archive = facts.get("archive")
     if archive:
         say.path(Path(archive["file"]))

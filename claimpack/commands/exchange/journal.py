@@ -10,6 +10,7 @@ from claimpack.commands.desk.shops import not_ours
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from datetime import date
+    from decimal import Decimal
 
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
@@ -27,8 +28,8 @@ def write_journal(
         WrongState: they do not come to what the book says of a claim; or nobody said where its shop's accounts are.
     """
     from claimpack.commands.desk.named_files import write_named
-    from claimpack.core.settlement.journal import JournalEntry, balances, journal, within
-    from claimpack.core.values.money import coins, plain, summed
+    from claimpack.core.settlement.journal import JournalEntry, balances, by_movement, journal, within
+    from claimpack.core.values.money import summed
     from claimpack.lists.ledger_sheets import Sheet, as_csv, with_shops
 
     claims = {row.number: row for row in desk.book.claims() if numbers is None or row.number in numbers}
@@ -48,12 +49,16 @@ def write_journal(
     return {
         "file": str(to if str(to) == "-" else path),
         "entries": len(entries),
-        "debits": {code: plain(coins(amount, code)) for code, amount in debits.items()},
-        "balances": {
-            account: {code: plain(coins(amount, code)) for code, amount in sums.items()}
-            for account, sums in balances(entries).items()
-        },
+        **_plainly({"debits": debits}),
+        "movements": _plainly(by_movement(entries)),
+        "balances": _plainly(balances(entries)),
     }
+
+
+def _plainly(sums: Mapping[str, Mapping[str, Decimal]]) -> dict[str, dict[str, str]]:
+    from claimpack.core.values.money import coins, plain
+
+    return {name: {code: plain(coins(amount, code)) for code, amount in some.items()} for name, some in sums.items()}
 
 
 def _accounts(desk: Desk, claims: Mapping[str, ListedClaim]) -> dict[str, Accounts]:

@@ -146,6 +146,15 @@ def balances(entries: Iterable[JournalEntry]) -> dict[str, dict[str, Decimal]]:
     return dict(sorted(found.items()))
 
 
+def by_movement(entries: Iterable[JournalEntry]) -> dict[str, dict[str, Decimal]]:
+    """What each kind of movement comes to, by currency, in the order of their names; none is taken off another."""
+    found: dict[str, dict[str, Decimal]] = {}
+    for entry in entries:
+        sums = found.setdefault(entry.movement, {})
+        sums[entry.currency] = sums.get(entry.currency, ZERO) + entry.amount
+    return dict(sorted(found.items()))
+
+
 def within(entries: Iterable[JournalEntry], since: date | None, until: date | None) -> list[JournalEntry]:
     """The entries from a day to a day, both in; None for no limit."""
     return [one for one in entries if (since is None or one.on >= since) and (until is None or one.on <= until)]

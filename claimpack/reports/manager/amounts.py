@@ -83,5 +83,5 @@ def _table(name: str, some: Sequence[AtStake]) -> ReportTable:
         ),
         rows=[(one.claim, coins(one.amount, one.currency), one.currency, one.what, one.by, one.maker) for one in some],
         most=_MOST,
-        more="All of them: claimpack pending --json.",
+        more="The rest is in the spreadsheet.",
     )

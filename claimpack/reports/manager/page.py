@@ -6,7 +6,6 @@ import base64
 import datetime as dt
 import hashlib
 import html
-import re
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from importlib.resources import files
@@ -16,6 +15,7 @@ from claimpack.core.values.money import plain
 from claimpack.printing.fitting import unbroken
 from claimpack.reports.charts.picture_svg import FILL_PATTERNS, as_svg
 from claimpack.reports.manager.section import (
+    CODE,
     Cell,
     Chart,
     Figure,
@@ -31,9 +31,6 @@ _WIDTHS = {"wide": 540.0, "narrow": 280.0}
 
 # A column of such a share of the width is given room on a narrow screen, which is then scrolled.
 _WIDE = 1.5
-
-# Letters and figures with hyphens between them, a figure among them.
-_CODE = re.compile(r"(?<![\w-])(?=[\w-]*\d)\w+(?:-\w+)+(?:/\w+)?", re.ASCII)
 
 # A row's name of so many letters is kept on one line.
 _SHORT = 18
@@ -81,7 +78,7 @@ def _escaped(text: str) -> str:
 
 def _told(text: str) -> str:
     """A text in which no line ends inside a number of a claim or a day; a browser would break them at a hyphen."""
-    return _CODE.sub(r'<span class="k">\g<0></span>', _escaped(unbroken(text)))
+    return CODE.sub(r'<span class="k">\g<0></span>', _escaped(unbroken(text)))
 
 
 def _beside(name: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from reportlab.platypus import CondPageBreak, KeepTogether
@@ -16,6 +16,7 @@ from claimpack.printing.tables import PAGE_CLOSE, ruled
 from claimpack.printing.typeface import printable
 from claimpack.reports.charts.picture_pdf import ChartPiece
 from claimpack.reports.manager.section import (
+    CODE,
     Cell,
     Chart,
     Figure,
@@ -113,7 +114,8 @@ def _chart(chart: Chart, width: float) -> list[Any]:
 
 def _table(table: ReportTable, width: float) -> list[Any]:
     table, visible = table.evened(), table.visible()
-    widths = _widths(visible, width)
+    shown = [*table.rows[: table.most], *table.totals]
+    widths = _widths(visible, shown, width)
     rows = [[page_text(column.heading, "figure-label", column.right) for _, column in visible]]
     rows += [_row(row, visible, "figure") for row in table.rows[: table.most]]
     rows += [_row(row, visible, "figure-strong") for row in table.totals]
@@ -123,18 +125,31 @@ def _table(table: ReportTable, width: float) -> list[Any]:
     return [page_text(table.caption, "cell-strong"), gap(2), drawn, *rest, gap(8)]
 
 
-def _widths(visible: Sequence[tuple[int, ReportColumn]], width: float) -> list[float]:
-    """Every column by its share, but none too narrow for a word of its heading; the others have what is left."""
-    look = style("figure-label", page=True)
+def _widths(visible: Sequence[tuple[int, ReportColumn]], rows: Sequence[Sequence[Cell]], width: float) -> list[float]:
+    """Every column by its share, but none too narrow for a word of its heading or a number of a claim.
+
+    The others have what is left.
+    """
     least = [
-        max(width_of(word, look.fontName, look.fontSize) for word in column.heading.split() or [""]) + _AROUND
-        for _, column in visible
+        max(_longest(column.heading.split(), "figure-label"), min(_longest(_codes(rows, place), "figure"), width / 4))
+        + _AROUND
+        for place, column in visible
     ]
     whole = sum(column.share for _, column in visible)
     wished = [width * column.share / whole for _, column in visible]
     short = sum(max(0.0, need - wish) for need, wish in zip(least, wished, strict=True))
     spare = sum(max(0.0, wish - need) for need, wish in zip(least, wished, strict=True)) or 1.0
     return [max(need, wish - short * max(0.0, wish - need) / spare) for need, wish in zip(least, wished, strict=True)]
+
+
+def _longest(words: Iterable[str], name: str) -> float:
+    look = style(name, page=True)
+    return max((width_of(word, look.fontName, look.fontSize) for word in words), default=0.0)
+
+
+def _codes(rows: Sequence[Sequence[Cell]], place: int) -> Iterator[str]:
+    """The numbers of claims and the days in a column, none of which is torn."""
+    return (code for row in rows for code in CODE.findall(_cut(cell_text(row[place]))))
 
 
 def _row(row: Sequence[Cell], visible: Sequence[tuple[int, ReportColumn]], style: str) -> list[Any]:

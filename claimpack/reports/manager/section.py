@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
 from typing import NamedTuple, Protocol
@@ -14,6 +15,9 @@ EN_DASH = "\N{EN DASH}"
 
 CURRENCY = "Currency"
 """The heading of a column of currencies."""
+
+CODE = re.compile(r"(?<![\w-])(?=[\w-]*\d)\w+(?:-\w+)+(?:/\w+)?", re.ASCII)
+"""Letters and figures with hyphens between them, a figure among them: a claim's number, a day."""
 
 Cell = str | int | Decimal | dt.date | None
 """A text, a count, an amount, a day, or nothing."""

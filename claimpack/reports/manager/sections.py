@@ -64,4 +64,6 @@ def _with_shop(table: ReportTable, whose: Mapping[str, str]) -> ReportTable:
     # a held part's code begins with its claim's number
     rows = [(cell, whose.get(str(cell).partition("/")[0], ""), *rest) for cell, *rest in table.rows]
     totals = [(cell, "", *rest) for cell, *rest in table.totals]
-    return table._replace(columns=(first, ReportColumn("Shop", 0.9), *more), rows=rows, totals=totals)
+    # a list of one shop's claims alone would not have them all
+    rest = table.more.replace(".", " --all-shops.") if "claimpack" in table.more else table.more
+    return table._replace(columns=(first, ReportColumn("Shop", 0.9), *more), rows=rows, totals=totals, more=rest)

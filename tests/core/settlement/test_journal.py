@@ -8,7 +8,7 @@ from new_events import FILED, OPENED, PAYMENT_UNDONE, REFUSED, REOPENED, accepte
 from claimpack.core.events.events import Event
 from claimpack.core.events.fold import stand
 from claimpack.core.settlement.accounts import Accounts
-from claimpack.core.settlement.journal import balances, journal, within
+from claimpack.core.settlement.journal import balances, by_movement, journal, within
 from claimpack.errors import BadInput, WrongState
 
 ACCOUNTS = Accounts(money="1010", receivable="1210", written_off="6900")
@@ -73,6 +73,11 @@ def test_entries_are_narrowed_to_days_both_in(since, until, count):
 def test_debits_and_credits_of_all_accounts_come_to_nothing():
     found = balances(entries(MEMO, BACK, written_off("20.00")))
     assert found == {"1010": {"USD": 130}, "1210": {"USD": -150}, "6900": {"USD": 20}}
+
+
+def test_what_moved_is_added_up_by_kind_and_a_charge_back_to_no_payment():
+    found = by_movement(entries(MEMO, BACK, written_off("20.00")))
+    assert found == {"charge-back": {"USD": 20}, "payment": {"USD": 150}, "write-off": {"USD": 20}}
 
 
 @pytest.mark.parametrize("other", ["money", "written_off"])

@@ -136,6 +136,18 @@ def test_no_day_in_a_table_is_broken_between_two_lines(reader):
     assert not [line for line in lines if re.search(r"\b20\d\d-[01]\d-\d?$", line)]
 
 
+@pytest.mark.parametrize("number", ["K26-0001", "KETTLE-2026-00001"])
+def test_no_number_of_a_claim_is_broken_between_two_lines(number):
+    report = report_of(told((paid(number),), owed=(FiledClaim(number),))._replace(whose={number: "kettle"}))
+    lines = [
+        line
+        for page in pypdf.PdfReader(io.BytesIO(report_pdf(report, LETTER))).pages
+        for line in page.extract_text().split()
+    ]
+    assert not any(number.startswith(line) and line != number for line in lines if len(line) > 2)
+    assert number in lines
+
+
 def test_no_heading_of_a_column_is_broken_inside_a_word(reader):
     lines = "\n".join(page.extract_text() for page in reader.pages)
     headings = {

@@ -209,3 +209,11 @@ def test_numbers_stand_at_the_right_of_their_columns_and_words_at_the_left(name)
         # what begins a row stands at the left, and amounts of refusals are words where there are several currencies
         numbers = place > 0 and any(isinstance(cell, int | Decimal) for cell in cells)
         assert (column.heading, column.right) == (column.heading, numbers or column.heading == "Claimed")
+
+
+def test_where_rows_of_several_shops_are_left_out_the_command_lists_every_shop():
+    claims = [FiledClaim(f"K26-{nth:04}") for nth in range(20)]
+    report = report_of(told((), owed=claims)._replace(whose=dict.fromkeys([one.number for one in claims], "kettle")))
+    rest = [table.rest() for section in report.sections for table in section.tables if "claimpack" in table.rest()]
+    assert rest
+    assert all("--all-shops" in one for one in rest)
