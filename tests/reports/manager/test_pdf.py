@@ -100,7 +100,7 @@ def test_a_short_section_stands_whole_on_one_page():
     ]
     report = report_of(told((paid("1"),), tuple(FiledClaim(f"{n}") for n in range(9)), answers=tuple(refused)))
     pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(report_pdf(report, LETTER))).pages]
-    assert any("none for form" in page and "Every refusal counts" in page for page in pages)
+    assert any("none for form" in page and "Every refusal" in page for page in pages)
 
 
 def test_the_same_report_gives_the_same_bytes(content):
