@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from typing import Literal, NamedTuple
 
 from claimpack.core.facts.record import Record
@@ -41,7 +41,7 @@ _CODE = re.compile(r"\s*(?:[\[(](?P<inside>[A-Z]{3})[\])]|(?<=\s)(?P<behind>[A-Z
 
 
 class StatementColumns(Record):
-    """Which column of a maker's statements says what, by key."""
+    """Which column of a maker's statements says what, by key; an empty heading for what none says."""
 
     format: Literal[1] = 1
     columns: dict[str, Line] = {}
@@ -54,20 +54,28 @@ class HeadingRow(NamedTuple):
     columns: dict[str, str]
 
 
-def heading_row(cells: Sequence[tuple[int, list[str]]], file: str, known: StatementColumns | None) -> HeadingRow:
+def heading_row(
+    cells: Sequence[tuple[int, list[str]]], file: str, known: StatementColumns | None, said: Collection[str] = ()
+) -> HeadingRow:
     """The first row that names an amount and something a claim goes by.
+
+    Args:
+        cells: every row, by its number.
+        file: how the user calls it.
+        known: the columns that are remembered, and those said now.
+        said: the keys of those said now.
 
     Raises:
         BadInput: there is none, or two columns may be what is paid.
     """
+    kept = known.columns if known else {}
+    # money from another column than somebody confirmed once would be wrong on every claim; the rest may be missing
+    must = {kept[key] for key in (*said, "amount" if kept.get("amount") else "charged back") if kept.get(key)}
     for start, (_, row) in enumerate(cells):
         headings = headings_in(row)
-        told = {key: heading for key, heading in (known.columns if known else {}).items() if heading in headings}
-        guessed = _guessed(headings, told)
-        columns = {key: (told | guessed)[key] for key in KEYS if key in told or key in guessed}
-        # columns that somebody confirmed once must all be there: a changed statement is asked about anew
-        complete = known is None or set(known.columns) <= set(told)
-        if not (complete and _is_complete(columns)):
+        told = {key: heading for key, heading in kept.items() if heading in headings}
+        columns = _columns(headings, told, kept)
+        if not (must <= set(headings) and _is_complete(columns)):
             continue
         # between two columns of what is paid nothing is guessed
         paid = [] if "amount" in told else _paid_among(headings, told)
@@ -78,11 +86,36 @@ def heading_row(cells: Sequence[tuple[int, list[str]]], file: str, known: Statem
                 f"Say which: --column 'amount={paid[0]}'",
             )
         return HeadingRow(start, columns)
-    wanted = ", ".join(repr(heading) for heading in known.columns.values()) if known else ""
-    raise BadInput(
-        f"{file}: no row names the columns of a statement",
-        f"It must have {wanted}." if wanted else "It must have an amount, and a claim's number, reference or serial.",
-        "Say which column says what: --column 'amount=HEADING' --column 'number=HEADING'",
+    raise _no_row(cells, file, kept, must)
+
+
+def _columns(headings: Sequence[str], told: Mapping[str, str], kept: Mapping[str, str]) -> dict[str, str]:
+    """Which heading says what: as it was said, else by what it is called; nothing of what no column is to say."""
+    found = {**_guessed(headings, told), **told}
+    return {key: found[key] for key in KEYS if key in found and kept.get(key, found[key])}
+
+
+def _no_row(
+    cells: Sequence[tuple[int, list[str]]], file: str, kept: Mapping[str, str], must: Collection[str]
+) -> BadInput:
+    """That no row names the columns: what the one that comes nearest has, and what it lacks."""
+    rows = [(place, headings_in(row)) for place, row in cells]
+    read = [(place, headings, _columns(headings, {}, kept)) for place, headings in rows]
+    place, headings, columns = max(read, key=lambda one: len(one[2]), default=(0, [], {}))
+    ask = "Say which column says what: --column 'amount=HEADING' --column 'number=HEADING'"
+    if not columns:
+        needed = "It must have an amount, and a claim's number, reference or serial."
+        wanted = f"It must have {', '.join(map(repr, sorted(must)))}." if must else needed
+        return BadInput(f"{file}: no row names the columns of a statement", wanted, ask)
+    lacking = [repr(heading) for heading in sorted(must) if heading not in headings] or [
+        *(["what is paid"] if not {"amount", "charged back"} & set(columns) else []),
+        *(["what a claim goes by"] if not set(NAMES) & set(columns) else []),
+    ]
+    others = ", ".join(repr(heading) for heading in headings if heading and heading not in columns.values())
+    return BadInput(
+        f"{file}, row {place}: no column is known for {' and '.join(lacking)}",
+        f"Read: {', '.join(map(repr, columns.values()))}. Not read: {others or 'none'}.",
+        ask,
     )
 
 
@@ -132,7 +165,7 @@ def columns_text(known: StatementColumns, maker: str) -> str:
 
 
 def with_columns(known: StatementColumns | None, said: Sequence[str]) -> StatementColumns | None:
-    """The columns with those that somebody names, each as in `amount=Net credit`.
+    """The columns with those that somebody names, each as in `amount=Net credit`; `serial=` for none.
 
     Raises:
         BadInput: it names a key that there is not.
@@ -142,7 +175,7 @@ def with_columns(known: StatementColumns | None, said: Sequence[str]) -> Stateme
     told = {
         key.strip().replace("_", " "): heading.strip() for key, _, heading in (each.partition("=") for each in said)
     }
-    stray = next((key for key in told if key not in KEYS or not told[key]), None)
+    stray = next((key for key in told if key not in KEYS), None)
     if stray is not None:
         raise BadInput(
             f"--column: {stray!r} is nothing a column may say",

@@ -30,12 +30,16 @@ _MOST = 12
 
 
 class StatementReading(NamedTuple):
-    """What a statement is read by: the currency of its amounts, the shop's order of days, today, the memo wanted."""
+    """What a statement is read by: the currency of its amounts, the shop's order of days, today, the memo wanted.
+
+    `said` are the keys of the columns that somebody names now.
+    """
 
     currency: str
     dates: DateOrder
     today: date
     memo: str = ""
+    said: tuple[str, ...] = ()
 
 
 class StatementRead(NamedTuple):
@@ -65,7 +69,7 @@ def read_statement(
     Raises:
         BadInput: there are no such columns, a row cannot be read, or the rows do not come to the total.
     """
-    start, columns = heading_row(cells, file, known)
+    start, columns = heading_row(cells, file, known, reading.said)
     _refuse_currency(columns, reading, file)
     sheet = sheet_of(cells[start:], file)
     rows, totals, problems = list[StatementRow](), list[tuple[int, Decimal]](), list[str]()

@@ -38,3 +38,27 @@ def test_a_heading_may_name_the_currency_that_is_read():
 
 def test_what_is_paid_is_taken_before_a_bare_amount():
     assert read(["Claim", "Amount", "Amount paid"], ["26-0001", "150.00", "100.00"]).columns["amount"] == "Amount paid"
+
+
+KEPT = {"amount": "Credited", "number": "Claim no", "serial": "Serial", "because": "Remarks"}
+
+
+def test_a_remembered_column_may_be_missing_where_the_money_and_a_claim_are_there():
+    found = read(["Serial", "Credited"], ["HC70-1", "150.00"], known=StatementColumns(columns=KEPT))
+    assert found.columns == {"serial": "Serial", "amount": "Credited"}
+
+
+def test_money_is_taken_from_no_other_column_than_the_remembered_one():
+    with pytest.raises(BadInput, match="'Credited'"):
+        read(["Claim no", "Amount paid"], ["26-0001", "150.00"], known=StatementColumns(columns=KEPT))
+
+
+def test_a_column_may_be_taken_away():
+    known = with_columns(StatementColumns(columns=KEPT), ["serial="])
+    assert "serial" not in read(["Claim no", "Serial", "Credited"], ["26-0001", "X", "1.00"], known=known).columns
+
+
+def test_where_no_column_is_what_is_paid_that_alone_is_asked_for_and_the_others_are_told():
+    with pytest.raises(BadInput, match="no column is known for what is paid") as told:
+        read(["Claim no", "Serial", "Given"], ["26-0001", "HC70-1", "150.00"])
+    assert "Read: 'Claim no', 'Serial'. Not read: 'Given'." in told.value.why

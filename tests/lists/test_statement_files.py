@@ -32,7 +32,7 @@ def test_totals_are_no_rows_and_rows_must_come_to_them():
 
 
 BAD = [
-    ([["Name", "Amount"], ["x", "1"]], "no row names the columns"),
+    ([["Name", "Amount"], ["x", "1"]], "no column is known for"),
     ([HEAD, ["26-0001", "", "", "abc", ""]], "row 2, column 'Net Amount'"),
     ([HEAD, ["26-0001", "", "", "10.0051", ""]], "more decimals"),
 ]

@@ -50,6 +50,7 @@ def statement(
         Option(metavar="CODE", help="The currency of its amounts; default: the shop's.", show_default=False),
     ] = "",
     leave_out: Annotated[bool, Option("--leave-out", help="Book the others where some rows cannot be booked.")] = False,
+    once: Annotated[bool, Option("--once", help="Count rows that say the same only once.")] = False,
     anyway: Annotated[
         str, Option(metavar="REASON", help="Book more than is outstanding too.", show_default=False)
     ] = "",
@@ -81,7 +82,9 @@ def statement(
             "Claims are matched with those of one maker.",
             "As in: claimpack statement memo.csv --maker halden; to take one back: claimpack statement --undo MEMO",
         )
-    wanted = StatementWanted(file, maker, memo, on, tuple(column or ()), tuple(row or ()), anyway, _code(currency))
+    wanted = StatementWanted(
+        file, maker, memo, on, tuple(column or ()), tuple(row or ()), anyway, _code(currency), once
+    )
     with say.progress("Matching", 1) as advance:
         found = gathered(desk, wanted)
         advance()

@@ -26,7 +26,10 @@ if TYPE_CHECKING:
 
 
 class StatementWanted(NamedTuple):
-    """What somebody says of a statement: file, maker, memo, day, columns, rows, why more is taken, its currency."""
+    """What somebody says of a statement: file, maker, memo, day, columns, rows, why more is taken, its currency.
+
+    `once`: rows that say the same are one.
+    """
 
     file: Path
     maker: str
@@ -36,6 +39,7 @@ class StatementWanted(NamedTuple):
     rows: tuple[str, ...]
     anyway: str
     currency: str = ""
+    once: bool = False
 
 
 class MatchedStatement(NamedTuple):
@@ -45,9 +49,15 @@ class MatchedStatement(NamedTuple):
     maker_name: str
     read: StatementRead
     known: StatementColumns | None
+    kept: StatementColumns | None
     statement: Statement
     matched: Matched
     missing: tuple[ListedClaim, ...]
+
+    @property
+    def repeated(self) -> tuple[StatementRow, ...]:
+        """The rows that say the same as one before them, and are not counted again."""
+        return tuple(row for row in self.read.rows if row not in self.statement.rows)
 
     @property
     def left_out(self) -> int:
@@ -61,12 +71,14 @@ class MatchedStatement(NamedTuple):
         from claimpack.folders import make_folders
         from claimpack.lists.statement_columns import StatementColumns, columns_text
 
+        # a column that one file lacks may be in the next
+        columns = {**(self.kept.columns if self.kept else {}), **self.read.columns}
         # a file that somebody edited is not written anew for nothing
-        if self.known and self.known.columns == self.read.columns:
+        if self.known and self.known.columns == columns:
             return
         path = _columns_file(desk, self.maker)
         make_folders([path.parent])
-        write_atomically(path, columns_text(StatementColumns(columns=self.read.columns), self.maker_name).encode())
+        write_atomically(path, columns_text(StatementColumns(columns=columns), self.maker_name).encode())
 
 
 def gathered(desk: Desk, wanted: StatementWanted) -> MatchedStatement:
@@ -89,8 +101,11 @@ def gathered(desk: Desk, wanted: StatementWanted) -> MatchedStatement:
     known = read_record(StatementColumns, kept) if kept.is_file() else None
     currency = wanted.currency or settings.currency or (plan.currency if plan else "")
     path, file = read_from(desk.world, wanted.file, otherwise=".csv"), str(wanted.file)
-    reading = StatementReading(currency, settings.dates, desk.day, wanted.memo.strip())
-    read = read_statement(cells_of(path, file), file, with_columns(known, wanted.columns), reading)
+    now, columns = with_columns(None, wanted.columns), with_columns(known, wanted.columns)
+    reading = StatementReading(
+        currency, settings.dates, desk.day, wanted.memo.strip(), tuple(now.columns) if now else ()
+    )
+    read = read_statement(cells_of(path, file), file, columns, reading)
     statement = _statement(desk, wanted, read, currency, path)
     claims = _known(desk, read.rows, _said(wanted.rows), maker)
     open_claims = _open(desk, maker)
@@ -101,7 +116,7 @@ def gathered(desk: Desk, wanted: StatementWanted) -> MatchedStatement:
     found = match(statement, claims, by_amount, _said(wanted.rows), wanted.anyway)
     on_it = {one.claim.number for one in found.matches}
     missing = tuple(claim for claim in open_claims if claim.number not in on_it)
-    return MatchedStatement(maker, name, read, known, statement, _with_reasons(desk, found), missing)
+    return MatchedStatement(maker, name, read, known, columns, statement, _with_reasons(desk, found), missing)
 
 
 def _columns_file(desk: Desk, maker: str) -> Path:
@@ -128,7 +143,8 @@ def _statement(desk: Desk, wanted: StatementWanted, read: StatementRead, currenc
     on = a_date(wanted.on, "--on") if wanted.on else desk.day
     mark = content_hash(path)
     # one file may hold several memos, each of which is booked once
-    return Statement(memo, on, f"{mark} {memo}" if read.is_part else mark, currency, read.rows)
+    rows = tuple(row for row in read.rows if not (wanted.once and row.same_as))
+    return Statement(memo, on, f"{mark} {memo}" if read.is_part else mark, currency, rows)
 
 
 def _said(rows: tuple[str, ...]) -> RowsSaid:

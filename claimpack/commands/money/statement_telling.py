@@ -20,14 +20,21 @@ def show(say: Say, found: MatchedStatement) -> None:
     from claimpack.core.settlement.statement import numbers_in
 
     columns, known = found.read.columns, found.known
-    if known is None or known.columns != columns:
+    if known is None or any(known.columns.get(key) != heading for key, heading in columns.items()):
         say.heading(f"Columns of {found.maker_name}, kept once it is booked")
         say.table(list(columns.items()))
         left = [heading for heading in found.read.sheet.headings if heading not in columns.values()]
         if left:
             say.quiet_item(f"not taken: {', '.join(left)}")
+    gone = [
+        heading for key, heading in (found.kept.columns if found.kept else {}).items() if key not in columns and heading
+    ]
+    if gone:
+        say.quiet_item(f"not in this file: {', '.join(gone)}")
     say.heading(f"Memo {found.statement.memo} of {found.maker_name}: {how_many(len(found.statement.rows), 'row')}")
     _show_matches(say, found)
+    for row in found.repeated:
+        say.quiet_item(f"row {row.place} says the same as row {row.same_as}, and is counted once")
     for one in found.matched.unknown:
         perhaps = f"; perhaps {', '.join(one.perhaps)}" if one.perhaps else ""
         say.item(say.mark("unknown"), f"row {one.row.place}, {_named(one.row)}: {one.why}{perhaps}")
@@ -129,6 +136,7 @@ def _document(found: MatchedStatement, *, booked: bool, all_shops: bool) -> dict
         "booked": booked,
         "currency": currency,
         "columns": found.read.columns,
+        "counted_once": [row.place for row in found.repeated],
         "claims": [
             {
                 "claim": one.claim.number,

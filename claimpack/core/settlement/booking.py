@@ -29,7 +29,7 @@ def matched(
     # a statement that says the same twice was more likely pasted twice than paid twice
     twice = next((row for row in rows if row.same_as), None)
     if twice and not anyway:
-        why = f"row {twice.place} says the same as row {twice.same_as}; to count both, say why: --anyway REASON"
+        why = f"row {twice.place} says the same as row {twice.same_as}; to count one: --once; both: --anyway REASON"
         return found._replace(kind="cannot be booked", reasons=(why,))
     if not paid and not back:
         return found._replace(reasons=("nothing is paid for it",))

@@ -143,3 +143,19 @@ def test_amounts_in_another_currency_are_booked_on_no_claim_in_the_shops(shop):
 def test_what_is_short_of_several_claims_is_told_of_all(shop):
     text = f"{HEAD}26-0001,,100.00,\n26-0002,,140.00,\n"
     assert "The rest of 26-0001, 26-0002, 60.00 USD" in statement(shop, text, "--memo", "CM-2", "--yes").err
+
+
+TWICE = f"{HEAD}26-0001,,100.00,\n26-0001,,100.00,\n"
+
+
+def test_of_two_rows_alike_one_may_be_counted(shop):
+    asked = statement(shop, TWICE, "--memo", "CM-1", "--yes")
+    told = statement(shop, TWICE, "--memo", "CM-1", "--once", "--yes", "--json").json
+    assert (asked.code, told["counted_once"], str(standings(shop)[0].paid)) == (4, [3], "100.00")
+
+
+def test_a_column_that_one_file_lacks_stays_remembered_for_the_next(shop):
+    statement(shop, MEMO, "--yes")
+    statement(shop, "Claim,Amount\n26-0003,150.00\n", "--memo", "CM-2", "--yes")
+    kept = next((shop / "statements").iterdir()).read_text()
+    assert (states(shop)[2], "Reason" in kept) == ("paid", True)
