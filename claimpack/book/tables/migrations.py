@@ -162,7 +162,11 @@ def _events_by_day(connection: Connection) -> None:
 
 
 def _letters(connection: Connection) -> None:
-    """Claims tell whether a refusal gave no reason, and when a letter about them went out."""
+    """Claims tell whether a refusal gave no reason, and when a letter about them went out.
+
+    Rows left out of a statement are found.
+    """
+    schema.make(connection, schema.EVENTS)
     if _gains(connection, schema.CLAIMS, "gave_no_grounds", "chased_on", "ask_again"):
         _derived_anew(connection)
 

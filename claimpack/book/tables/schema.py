@@ -184,7 +184,7 @@ REVISIONS = Table(
     ("claim", "revision"),
 )
 
-ASKED_FOR = ("again", "finding", "from", "import", "memo", "sort", "statement", "undoes")
+ASKED_FOR = ("again", "finding", "from", "import", "left_out", "memo", "sort", "statement", "undoes")
 """Facts by which events are asked for, each with an index; any other is looked for in every event."""
 
 EVENTS = Table(

@@ -24,6 +24,7 @@ def find(
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.commands.screen.listing import tell_claims
+    from claimpack.core.settlement.booking import LEFT_OUT, left_out
     from claimpack.core.values.words import folded
     from claimpack.errors import BadInput
 
@@ -40,6 +41,11 @@ def find(
             say.note(f"{words} is in the book{whose}.")
         else:
             say.note(f"No claim says {words!r}. Try fewer words, or a part of one.")
+        for event in desk.book.told(LEFT_OUT):
+            for row in left_out(event):
+                if folded(words) in folded(row.named):
+                    memo = event.facts.get("memo", "")
+                    say.note(f"Row {row.place} of memo {memo}, left out, names it: claimpack statement --booked")
         return 3
     found = f"{how_many(count, 'claim')} found"
     say.note(f"{shown} of {found}, the latest first. All: add --limit 0" if shown < count else f"{found}.")

@@ -75,7 +75,11 @@ EXAMPLES: Mapping[str, tuple[str, ...]] = {
         "answer 26-0041 part --amount 147.20 --because 'freight is not paid'",
     ),
     "pay": ("pay 26-0041 159.70 --on 2026-04-02 --memo CM-118", "pay 26-0041 40.00 --charged-back"),
-    "statement": ("statement april.csv --maker halden --dry-run", "statement april.csv --maker halden"),
+    "statement": (
+        "statement april.csv --maker halden --dry-run",
+        "statement april.csv --maker halden",
+        "statement --booked",
+    ),
     "write-off": ("write-off 26-0041 --because 'too little to chase'",),
     "withdraw": ("withdraw 26-0041 --because 'the owner paid'",),
     "reopen": ("reopen 26-0041 --because 'the maker looks at it again'",),

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
+    from claimpack.core.settlement.booking import LeftOut
     from claimpack.core.settlement.statement import Matched, Statement
 
 
@@ -58,6 +59,7 @@ def statement(
     undo: Annotated[
         str, Option("--undo", metavar="MEMO", help="Take a booked statement back, whole.", show_default=False)
     ] = "",
+    booked: Annotated[bool, Option("--booked", help="List booked statements and the rows left out of each.")] = False,
     because: Because = "",
     yes: Yes = False,
     today: Today = "",
@@ -74,6 +76,8 @@ def statement(
     from claimpack.commands.talk.yes_or_no import agrees
 
     desk, say = Desk(context.obj, today), Say(context.obj)
+    if booked:
+        return _booked(desk, say, json=json)
     if undo:
         return _undo(desk, say, undo, maker, because, yes=yes, json=json)
     if file is None or not maker:
@@ -92,18 +96,18 @@ def statement(
     _refuse_twice(desk, found.statement, found.maker)
     if not json:
         show(say, found)
-    left, booked = found.left_out, [one for one in found.matched.matches if one.events]
-    if dry_run or not booked:
+    left, to_book = found.left_out, [one for one in found.matched.matches if one.events]
+    if dry_run or not to_book:
         return told(say, found, json=json, booked=False) or (4 if left else 0)
     # nobody is there to be asked, and money left out unseen is lost
     if left and not leave_out and (yes or json):
         told(say, found, json=json, booked=False)
-        say.note(f"Nothing was booked: {how_many(left, 'row')} would be left out. To leave them out: --leave-out")
+        say.note(f"Nothing was booked: {how_many(len(left), 'row')} would be left out. To leave them out: --leave-out")
         return 4
-    but = f", and leave {how_many(left, 'row')} out" if left else ""
-    if not agrees(say, f"Book {how_many(len(booked), 'claim')}{but}?", yes, json=json):
+    but = f", and leave {how_many(len(left), 'row')} out" if left else ""
+    if not agrees(say, f"Book {how_many(len(to_book), 'claim')}{but}?", yes, json=json):
         return 4
-    _book(desk, found.matched)
+    _book(desk, found.matched, left)
     found.keep_columns(desk)
     return told(say, found, json=json, booked=True)
 
@@ -149,20 +153,33 @@ def _claims_told(desk: Desk, fact: str, said: str) -> list[str]:
     return sorted({event.claim for event in desk.book.told(fact, said)})
 
 
-def _book(desk: Desk, matched: Matched) -> None:
-    """Record every match in one transaction.
+def _booked(desk: Desk, say: Say, *, json: bool) -> int:
+    """Every statement that is booked and stands."""
+    from claimpack.commands.money.statement_telling import tell_booked
+    from claimpack.core.settlement.booking import LEFT_OUT, booked_statements
+
+    numbers = sorted({event.claim for event in desk.book.told("statement")})
+    standings = {entry.claim.number: entry.standing for entry in desk.book.entries(numbers)}
+    return tell_booked(say, booked_statements(standings, desk.book.told(LEFT_OUT)), json=json)
+
+
+def _book(desk: Desk, matched: Matched, left: Sequence[LeftOut]) -> None:
+    """Record every match in one transaction, the first with the rows that are left out.
 
     Raises:
         WrongState: a claim was changed meanwhile.
     """
+    from claimpack.core.settlement.booking import with_left_out
+
     found = {one.claim.number: one for one in matched.matches if one.events}
+    first = next(iter(found))
     with desk.changing_all(list(found)) as changings:
         for changing in changings:
             match = found[changing.claim.number]
             # matched without the lock, which nobody holds while a person reads
             if changing.entry.revision != match.claim.revision:
                 raise WrongState(f"claim {changing.claim.number} was changed meanwhile", do="Try again.")
-            changing.record(*match.events)
+            changing.record(*with_left_out(match.events, left if match.claim.number == first else ()))
 
 
 def _undo(desk: Desk, say: Say, memo: str, maker: str, because: str, *, yes: bool, json: bool) -> int:

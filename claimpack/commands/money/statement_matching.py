@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
     from claimpack.book.tables.entries import Entry
     from claimpack.commands.desk.desk import Desk
+    from claimpack.core.settlement.booking import LeftOut
     from claimpack.core.settlement.statement import (
         KnownClaim,
         Matched,
@@ -60,10 +61,13 @@ class MatchedStatement(NamedTuple):
         return tuple(row for row in self.read.rows if row not in self.statement.rows)
 
     @property
-    def left_out(self) -> int:
-        """How many rows with money in them will not be booked."""
+    def left_out(self) -> list[LeftOut]:
+        """The rows with money in them that will not be booked."""
+        from claimpack.core.settlement.booking import LeftOut
+
         lost = [row for one in self.matched.matches if not one.events for row in one.rows if row.amount]
-        return len(lost) + len(self.matched.unknown)
+        rows = [*lost, *(one.row for one in self.matched.unknown)]
+        return [LeftOut(row.place, row.amount, row.named) for row in sorted(rows, key=lambda row: row.place)]
 
     def keep_columns(self, desk: Desk) -> None:
         """Keep which column says what, for the next statement of this maker."""

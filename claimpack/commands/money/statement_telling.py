@@ -8,8 +8,11 @@ from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.words import some_of
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from claimpack.commands.desk.say import Say
     from claimpack.commands.money.statement_matching import MatchedStatement
+    from claimpack.core.settlement.booking import BookedStatement, LeftOut
     from claimpack.core.settlement.statement import StatementMatch, StatementRow
 
 _MOST_MISSING = 10
@@ -46,8 +49,7 @@ def show(say: Say, found: MatchedStatement) -> None:
 
 
 def _named(row: StatementRow) -> str:
-    said = [name for name in (row.number, row.reference, row.serial, row.part) if name]
-    return f"{' '.join(said) or 'no name'}, {row.amount:f}"
+    return f"{row.named}, {row.amount:f}"
 
 
 def _show_matches(say: Say, found: MatchedStatement) -> None:
@@ -101,7 +103,7 @@ def told(say: Say, found: MatchedStatement, *, json: bool, booked: bool) -> int:
         return 0
     matches = [one for one in found.matched.matches if one.events]
     said = f"{how_many(len(matches), 'claim')} {'booked' if booked else 'to book'}"
-    left = f", {how_many(found.left_out, 'row')} left out" if found.left_out else ""
+    left = f", {_left_said(found.left_out, found.statement.currency)}" if found.left_out else ""
     say.answer()
     say.answer(f"{said}, {total_of(matches, found.statement.currency)}{left}")
     if found.missing:
@@ -115,14 +117,51 @@ def told(say: Say, found: MatchedStatement, *, json: bool, booked: bool) -> int:
         say.note(
             f"The rest of {names}, {rest}: claimpack chase {number}, or claimpack write-off {number} --because TEXT"
         )
+    if booked and found.left_out:
+        say.note("What was left out is told again by: claimpack statement --booked")
     if booked:
         every = " --all-shops" if say.world.all_shops else ""
         say.note(f"To take all of it back: claimpack statement --undo {found.statement.memo}{every}")
     return 0
 
 
+def _left_said(left: Sequence[LeftOut], currency: str) -> str:
+    """How many rows are left out, and what they come to."""
+    from claimpack.core.values.money import ZERO, in_money
+
+    come = in_money(sum((row.amount for row in left), ZERO), currency)
+    return f"{how_many(len(left), 'row')} of {come} left out"
+
+
+def tell_booked(say: Say, statements: Sequence[BookedStatement], *, json: bool) -> int:
+    """The statements that are booked, with the rows that were left out of each; the exit code."""
+    from claimpack.core.values.money import coins, in_money, plain
+
+    if json:
+        told = [
+            {
+                **one._asdict(),
+                "on": one.on.isoformat(),
+                "amount": plain(coins(one.amount, one.currency)),
+                "left": [{**row._asdict(), "amount": plain(coins(row.amount, one.currency))} for row in one.left],
+            }
+            for one in statements
+        ]
+        say.document({"statements": told})
+        return 0
+    for one in statements:
+        left = f", {_left_said(one.left, one.currency)}" if one.left else ""
+        claims = how_many(len(one.claims), "claim")
+        say.answer(f"{one.on}  memo {one.memo}: {claims}, {in_money(one.amount, one.currency)}{left}")
+        for row in one.left:
+            say.item(say.mark("unknown"), f"row {row.place}, {row.named}, {row.amount:f}")
+    if not statements:
+        say.note("No statement is booked.")
+    return 0
+
+
 def _document(found: MatchedStatement, *, booked: bool, all_shops: bool) -> dict[str, Any]:
-    from claimpack.core.values.money import coins, plain
+    from claimpack.core.values.money import ZERO, coins, plain
 
     currency = found.statement.currency
 
@@ -158,5 +197,6 @@ def _document(found: MatchedStatement, *, booked: bool, all_shops: bool) -> dict
             {"row": one.row.place, "amount": money(one.row.amount), "why": one.why, "perhaps": list(one.perhaps)}
             for one in found.matched.unknown
         ],
+        "left_out": money(sum((row.amount for row in found.left_out), ZERO)),
         "missing": [{"claim": one.number, "outstanding": money(one.outstanding)} for one in found.missing],
     }

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
+from decimal import Decimal
 from typing import NamedTuple
 
 from claimpack.core.events.events import Event, NewEvent
@@ -127,3 +128,73 @@ def total_of(matches: Sequence[StatementMatch], currency: str) -> str:
     """What a statement's matches come to that are booked, in words."""
     booked = [one for one in matches if one.events]
     return in_money(sum((one.paid - one.charged_back for one in booked), ZERO), currency)
+
+
+LEFT_OUT = "left_out"
+"""The fact of the first event of a statement: its rows that were booked on no claim."""
+
+
+class LeftOut(NamedTuple):
+    """A row that was booked on no claim: where it stood in the file, its amount, what it named."""
+
+    place: int
+    amount: Decimal
+    named: str
+
+
+def with_left_out(events: tuple[NewEvent, ...], left: Sequence[LeftOut]) -> tuple[NewEvent, ...]:
+    """The events of a claim, the first with the rows that its statement leaves out."""
+    if not left:
+        return events
+    # as a person reads it in the history, and as it is read back
+    told = "; ".join(f"{row.place} {plain(row.amount)} {row.named.replace(';', ',')}" for row in left)
+    first, *others = events
+    return (first.model_copy(update={"facts": {**first.facts, LEFT_OUT: told}}), *others)
+
+
+def left_out(event: Event) -> list[LeftOut]:
+    """The rows that a statement left out, as its first event tells them."""
+    told = event.facts.get(LEFT_OUT, "")
+    rows = (each.split(" ", 2) for each in told.split("; ") if told)
+    return [LeftOut(int(place), Decimal(amount), named) for place, amount, named in rows]
+
+
+class BookedStatement(NamedTuple):
+    """A statement that is booked: its memo, the last day of its payments, its claims, what they come to.
+
+    `left` are the rows that were left out of it.
+    """
+
+    memo: str
+    on: date
+    currency: str
+    claims: tuple[str, ...]
+    amount: Decimal
+    left: tuple[LeftOut, ...]
+
+
+def booked_statements(standings: Mapping[str, Standing], events: Iterable[Event]) -> list[BookedStatement]:
+    """The statements that are booked and stand, the latest first.
+
+    Args:
+        standings: where their claims stand, by number.
+        events: every event that tells of rows left out.
+    """
+    left = {event.facts.get("statement", ""): left_out(event) for event in events}
+    found: dict[str, list[tuple[str, str, Payment]]] = {}
+    for number, standing in standings.items():
+        for payment in standing.payments:
+            if payment.statement:
+                found.setdefault(payment.statement, []).append((number, standing.currency, payment))
+    booked = [
+        BookedStatement(
+            some[0][2].memo,
+            max(payment.on for *_, payment in some),
+            some[0][1],
+            tuple(dict.fromkeys(number for number, *_ in some)),
+            sum((payment.amount for *_, payment in some), ZERO),
+            tuple(left.get(mark, ())),
+        )
+        for mark, some in found.items()
+    ]
+    return sorted(booked, key=lambda one: (one.on, one.memo), reverse=True)

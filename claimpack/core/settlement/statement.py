@@ -32,6 +32,11 @@ class StatementRow(NamedTuple):
     because: str = ""
     same_as: int = 0
 
+    @property
+    def named(self) -> str:
+        """What it names, in words."""
+        return " ".join(name for name in (self.number, self.reference, self.serial, self.part) if name) or "no name"
+
 
 class KnownClaim(NamedTuple):
     """A claim that a row may be about: serials, the maker's reference and the held parts as such numbers compare.
