@@ -161,11 +161,11 @@ def test_a_column_that_one_file_lacks_stays_remembered_for_the_next(shop):
     assert (states(shop)[2], "Reason" in kept) == ("paid", True)
 
 
-STRAY = MEMO.replace("Total,,270.00,\n", "HX-9999,,55.00,\n")
+WITH_A_STRAY = MEMO.replace("Total,,270.00,\n", "HX-9999,,55.00,\n")
 
 
 def test_rows_left_out_are_added_up_at_booking_and_told_again_later(shop):
-    told = statement(shop, STRAY, "--leave-out", "--yes", "--json").json
+    told = statement(shop, WITH_A_STRAY, "--leave-out", "--yes", "--json").json
     (booked,) = claimpack("statement", "--booked", "--json", folder=shop).json["statements"]
     assert (told["left_out"], booked["memo"], booked["amount"]) == ("55.00", "CM-1", "270.00")
     assert booked["left"] == [{"place": 5, "amount": "55.00", "named": "HX-9999"}]
@@ -173,6 +173,6 @@ def test_rows_left_out_are_added_up_at_booking_and_told_again_later(shop):
 
 
 def test_a_statement_taken_back_is_not_told_as_booked(shop):
-    statement(shop, STRAY, "--leave-out", "--yes")
+    statement(shop, WITH_A_STRAY, "--leave-out", "--yes")
     claimpack("statement", "--undo", "CM-1", "--yes", folder=shop)
     assert claimpack("statement", "--booked", "--json", folder=shop).json["statements"] == []
