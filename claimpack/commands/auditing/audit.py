@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
 from claimpack.commands.auditing.audit_sample import conclude, draw_sample
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
     from claimpack.core.auditing.audited import Irregularity
+    from claimpack.core.auditing.report.at_risk import AtRisk
     from claimpack.core.auditing.report.audit import AuditReport
     from claimpack.core.auditing.report.settled import Settled
     from claimpack.core.auditing.rule import AuditRule
@@ -76,10 +77,11 @@ def look(
         unsettled = tuple(part for each in unsettled for part in told_by(each, ids))
         done = tuple((part, how) for each, how in done for part in told_by(each, ids))
     report = report._replace(found=unsettled)
+    money = _money(desk, report)
     if json:
-        say.document(_as_json(report, chosen, desk, done))
+        say.document(_as_json(report, chosen, desk, done, money))
     else:
-        _tell(say, desk, report, chosen)
+        _tell(say, desk, report, chosen, money)
         _tell_settled(say, done, listed=with_settled)
     return report.exit_code
 
@@ -96,10 +98,39 @@ def _list_rules(say: Say, chosen: Sequence[AuditRule], *, json: bool) -> int:
     return 0
 
 
+def _money(desk: Desk, report: AuditReport) -> Mapping[str, AtRisk]:
+    """The money on the claims that findings name, by number."""
+    from claimpack.core.auditing.report.at_risk import claims_at_risk, on_claim
+
+    named = desk.book.entries(sorted(claims_at_risk(report.found)))
+    return {entry.claim.number: on_claim(entry.standing) for entry in named}
+
+
+def _at_risk(found: Sequence[Irregularity], money: Mapping[str, AtRisk]) -> dict[str, str]:
+    """What findings put at risk, by currency, for scripts."""
+    from claimpack.core.auditing.report.at_risk import at_risk
+    from claimpack.core.values.money import coins, plain
+
+    return {currency: plain(coins(amount, currency)) for currency, amount in at_risk(found, money).items()}
+
+
+def _at_risk_said(found: Sequence[Irregularity], money: Mapping[str, AtRisk], said: str) -> str:
+    """The same for people, where there is any."""
+    from claimpack.core.auditing.report.at_risk import at_risk
+    from claimpack.core.reporting.findings import amounts_said
+
+    amounts = at_risk(found, money)
+    return f" · {said.format(amounts_said(amounts))}" if amounts else ""
+
+
 def _as_json(
-    report: AuditReport, chosen: Sequence[AuditRule], desk: Desk, done: Sequence[tuple[Irregularity, Settled]]
+    report: AuditReport,
+    chosen: Sequence[AuditRule],
+    desk: Desk,
+    done: Sequence[tuple[Irregularity, Settled]],
+    money: Mapping[str, AtRisk],
 ) -> dict[str, Any]:
-    exceptions = [_told(each) | _shops(desk, each) for each in report.found]
+    exceptions = [_told(each) | {"at_risk": _at_risk([each], money)} | _shops(desk, each) for each in report.found]
     totals = {weight: sum(each.weight == weight for each in report.found) for weight in ("serious", "look")}
     rules = [rule.id for rule in chosen]
     return {
@@ -108,6 +139,7 @@ def _as_json(
         "rules": rules,
         "exceptions": exceptions,
         "totals": totals,
+        "at_risk": _at_risk(report.found, money),
         "by_rule": Counter(each.rule for each in report.found),
         "not_compared": [{"rule": each.rule, "what": each.what} for each in report.not_compared],
         "not_asked": _not_asked(report, rules),
@@ -150,11 +182,14 @@ def _told(each: Irregularity) -> dict[str, Any]:
 _WEIGHTS = (("serious", "Serious", "fail"), ("look", "Worth a look", "unknown"))
 
 
-def _tell(say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
+def _tell(
+    say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule], money: Mapping[str, AtRisk]
+) -> None:
     found = report.found
+    risk = _at_risk_said(found, money, "{} at risk")
     looked_at = f"{how_many(report.claims, 'claim')}, {how_many(len(chosen), 'rule')}"
     exceptions = say.styled(how_many(len(found), "EXCEPTION", "EXCEPTIONS"), "bad")
-    say.answer(f"{exceptions if found else say.styled('NOTHING FOUND', 'good')}  {looked_at}")
+    say.answer(f"{exceptions if found else say.styled('NOTHING FOUND', 'good')}  {looked_at}{risk}")
     for each in report.not_compared:
         say.item(say.mark("unknown"), f"{each.rule}: {each.said}")
     _tell_not_asked(say, report, chosen)
@@ -163,25 +198,31 @@ def _tell(say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule]
     for weight, title, mark in _WEIGHTS:
         some = [each for each in found if each.weight == weight]
         if some:
-            say.heading(f"{title}: {len(some)}")
+            say.heading(f"{title}: {len(some)}{_at_risk_said(some, money, '{} at risk')}")
         for rule in dict.fromkeys(each.rule for each in some):
-            _tell_rule(say, desk, rule, [each for each in some if each.rule == rule], mark)
-    say.note("What a rule looks for: claimpack audit --rules; what is in order: claimpack audit settle RULE CLAIM")
+            _tell_rule(say, desk, rule, [each for each in some if each.rule == rule], mark, money)
+    every = " --all-shops" if say.world.all_shops else ""
+    settle_it = f"claimpack audit settle RULE CLAIM{every}"
+    say.note(f"What a rule looks for: claimpack audit --rules; what is in order: {settle_it}")
 
 
-def _tell_rule(say: Say, desk: Desk, rule: str, found: Sequence[Irregularity], mark: str) -> None:
+def _tell_rule(
+    say: Say, desk: Desk, rule: str, found: Sequence[Irregularity], mark: str, money: Mapping[str, AtRisk]
+) -> None:
     say.answer(f"  {say.styled(f'{rule}: {len(found)}', 'strong')}")
     say.item(" ", f"It may be innocent: {found[0].innocent}")
     for each in found:
         whose = ", ".join(shop for shops in _shops(desk, each).values() for shop in shops)
-        say.item(say.mark(mark), f"{whose} · {one_line(each)}" if whose else one_line(each), indent=4)
+        told = one_line(each) + _at_risk_said([each], money, "at risk: {}")
+        say.item(say.mark(mark), f"{whose} · {told}" if whose else told, indent=4)
 
 
 def _tell_settled(say: Say, done: Sequence[tuple[Irregularity, Settled]], *, listed: bool) -> None:
     if not done:
         return
     if not listed:
-        say.note(f"{how_many(len(done), 'finding')} settled before: claimpack audit --settled")
+        every = " --all-shops" if say.world.all_shops else ""
+        say.note(f"{how_many(len(done), 'finding')} settled before: claimpack audit --settled{every}")
         return
     say.heading(f"Settled: {len(done)}")
     for each, how in done:

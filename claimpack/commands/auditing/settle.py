@@ -24,6 +24,7 @@ def settle(
 
     It is settled until its facts change: then it is another finding.
     """
+    from claimpack.book.refusals import of_another_shop
     from claimpack.commands.auditing.looked_at import audited, one_line
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
@@ -34,16 +35,22 @@ def settle(
 
     desk, say = Desk(context.obj, today), Say(context.obj)
     chosen_rules([rule])
-    numbers = [desk.book.get(number_of(claim)).claim.number for claim in claims]
+    entries = [desk.book.get(number_of(claim)) for claim in claims]
+    for claim, standing in () if desk.world.all_shops else ((each.claim, each.standing) for each in entries):
+        if standing.shop != desk.shop_id:
+            raise of_another_shop(claim.number, standing.shop, "Settle it among all of them: add --all-shops")
+    numbers = [entry.claim.number for entry in entries]
+    # what one shop's claims do not show another's may
+    whose = "--all-shops" if desk.book.holds_several() else ""
     everything = chosen_rules((), desk.shop.settings.audit_off)
     rules = everything if any(each.id == rule for each in everything) else chosen_rules([rule])
     report = audited(desk, say, rules, Scope(frozenset(numbers)))
     open_ones, done = split(report.found, settled_in(reversed(desk.book.told(MARK))))
     found: list[Irregularity]
     if undo:
-        found = asked_for([each for each, _ in done], rule, numbers, "settled")
+        found = asked_for([each for each, _ in done], rule, numbers, "settled", whose)
     else:
-        found = asked_for(open_ones, rule, numbers, "open")
+        found = asked_for(open_ones, rule, numbers, "open", whose)
     record = taking_up if undo else settling
     for each in found:
         event = record(each, because, desk.day)

@@ -55,7 +55,15 @@ def test_the_answer_is_one_json_document(two):
     found = audited(two, "--json").json
     assert (found["claims"], found["totals"], found["today"]) == (2, {"serious": 0, "look": 1}, "2026-03-01")
     assert found["exceptions"][0]["claims"] == ["26-0001", "26-0002"]
-    assert set(found["exceptions"][0]) == {"rule", "weight", "claims", "what", "evidence", "also", "innocent"}
+    assert set(found["exceptions"][0]) == {"rule", "weight", "claims", "what", "evidence", "also", "innocent", "at_risk"}
+
+
+def test_what_a_finding_puts_at_risk_is_told_for_it_and_in_all(two):
+    file_claim(two, "26-0001")
+    found = audited(two, "--json").json
+    assert [each["at_risk"] for each in found["exceptions"]] == [{"USD": "100.00"}] * len(found["exceptions"])
+    assert (found["at_risk"], len(found["exceptions"]) > 1) == ({"USD": "100.00"}, True)
+    assert "at risk: 100.00 USD" in audited(two).out
 
 
 def test_audit_look_is_audit(two):

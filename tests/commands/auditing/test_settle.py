@@ -1,5 +1,6 @@
 import pytest
 from running import claimpack
+from several_shops import two_shops
 from shop_builders import a_shop, happen
 
 RULE = "unit-claimed-twice"
@@ -64,3 +65,10 @@ def test_what_two_rules_tell_is_settled_for_each_of_them_alone(tmp_path, rule):
 def test_a_rule_that_there_is_not_is_named_by_no_option(tmp_path):
     ran = claimpack("audit", "settle", "nope", "26-0001", "--because", "Looked at.", folder=a_shop(tmp_path))
     assert (ran.code, "--rule" in ran.err.splitlines()[0]) == (2, False)
+
+
+@pytest.mark.parametrize(("claim", "code"), [("A-2", 2), ("H-2", 2)], ids=["ours", "another shop's"])
+def test_a_finding_of_several_shops_is_settled_with_all_of_them_in_view(tmp_path, claim, code):
+    shop = two_shops(tmp_path) / "ashby"
+    ran = claimpack("audit", "settle", "same-picture", claim, "--because", "Talked about.", folder=shop)
+    assert (ran.code, "--all-shops" in ran.err) == (code, True)

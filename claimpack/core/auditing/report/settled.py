@@ -100,7 +100,9 @@ def taking_up(found: Irregularity, because: str, on: date) -> NewEvent:
     return NewEvent(what="finding taken up", on=on, why=because.strip(), facts=facts)
 
 
-def asked_for(found: Sequence[Irregularity], rule: str, claims: Sequence[str], state: str) -> list[Irregularity]:
+def asked_for(
+    found: Sequence[Irregularity], rule: str, claims: Sequence[str], state: str, whose: str = ""
+) -> list[Irregularity]:
     """The findings of a rule that name all of some claims.
 
     Args:
@@ -108,6 +110,7 @@ def asked_for(found: Sequence[Irregularity], rule: str, claims: Sequence[str], s
         rule: the rule that found them, or found the same.
         claims: numbers of claims.
         state: what the findings are, for the message: open or settled.
+        whose: the option by which the claims of all shops are looked through, where there are several.
 
     Raises:
         NotFound: there is none.
@@ -118,6 +121,6 @@ def asked_for(found: Sequence[Irregularity], rule: str, claims: Sequence[str], s
         raise NotFound(
             f"there is no {state} finding of {rule} about {' and '.join(claims)}",
             "A finding is settled as it stands; once its facts change, it is another one.",
-            f"See: claimpack audit {' '.join(claims)}",
+            f"See: {' '.join(filter(None, ('claimpack audit', *claims, whose)))}",
         )
     return named
