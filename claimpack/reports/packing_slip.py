@@ -108,7 +108,7 @@ def _facts(slip: Slip, width: float) -> list[Any]:
 
 
 def _cautions(slip: Slip, width: float) -> list[Any]:
-    rows = [[page_text("!", "heading"), page_text(caution, "cell")] for caution in slip.tag.cautions]
+    rows = [[page_text("!", "heading"), page_text(caution, "cell")] for caution in slip.tag.cautions_on_the_way]
     return [
         page_text("Before packing and opening", "heading"),
         gap(4),

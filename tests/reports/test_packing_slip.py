@@ -8,6 +8,7 @@ from builders import a_claim
 from printed import overprinted, words_of
 from pypdf import PdfReader
 
+from claimpack.core.holding.cautions import CARRIER
 from claimpack.core.holding.hold import ClaimsHold
 from claimpack.core.holding.tags import tags
 from claimpack.printing.document import body_width
@@ -54,6 +55,10 @@ def words(slip, paper="letter"):
 )
 def test_the_slip_says_what_is_in_the_box(part):
     assert part in words(a_slip())
+
+
+def test_the_slip_defers_to_the_carrier():
+    assert CARRIER in words(a_slip())
 
 
 def test_the_cautions_are_printed():

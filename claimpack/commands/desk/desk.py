@@ -349,6 +349,7 @@ class Desk:
         from claimpack.core.events.standing import Standing
 
         entry = Entry(claim, 1, Standing(), self.summary_of(claim, files), tuple(files))
+        self.shops.must_be_told_apart()
         self.book.add([entry], self.author, new_event)
         return self.book.get(claim.number)
 

@@ -12,6 +12,9 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
     from claimpack.shop import Shop, ShopSettings
 
+_MUCH_ALIKE = 0.8
+"""How like two ids are of which one is likely the other mistyped, up to 1."""
+
 
 class OfShop(Protocol):
     """What a desk has of the shop it stands in."""
@@ -122,6 +125,25 @@ class Shops(Generic[Desk]):
         """
         if shop != self._desk.shop_id:
             raise not_ours(self._desk.shop, number, shop)
+
+
+    def must_be_told_apart(self) -> None:
+        """Refuse to take claims in under an id that is new to the book and much like another, before one goes astray.
+
+        Raises:
+            BadInput: it is; who has both shops names the other's folder.
+        """
+        from claimpack.core.values.words import nearest
+        from claimpack.folder.shop_folder import SHOP_FILE
+
+        desk = self._desk
+        meant = nearest(desk.shop_id, desk.book.shops_of_others(), _MUCH_ALIKE)
+        if meant and meant not in desk.shop.settings.shops:
+            raise BadInput(
+                f"{desk.shop.folder / SHOP_FILE}, key id: no claim of the book is {desk.shop_id}'s, and some are {meant}'s",
+                "A claim taken in under a mistyped id is in no list of its shop.",
+                f'Write id = "{meant}"; if both are shops, name the other\'s folder: shops = {{{meant} = "DIR"}}',
+            )
 
 
 def shop_said(whose: str) -> str:

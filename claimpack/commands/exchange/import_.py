@@ -183,6 +183,7 @@ def _take(desk: Desk, say: Say, ready: list[ReadyFolder]) -> None:
             summary = desk.summary_of(each.claim, each.files)
             entries.append(Entry(each.claim, 1, Standing(), summary, each.files))
             advance()
+    desk.shops.must_be_told_apart()
     desk.book.add(entries, desk.author, NewEvent(what="imported", on=desk.day))
 
 

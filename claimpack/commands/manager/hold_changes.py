@@ -100,25 +100,26 @@ def send(
     part = work.find(code)
     if undo:
         return _undo(work, [part], "part sending undone", json=json)
-    new_event = sending(part.code.nth, work.step, carrier, tracking)
+    new_event = sending(part.code.nth, work.step, carrier, tracking, part.tag.hazard)
     # before the slip is written: paper for a part that does not go would lie in a box
     work.refuse_unless_it_follows(part, new_event)
     written = context.obj.path(slip) if slip else None
     if written:
         _write_slip(context.obj, work, part, written, (carrier, tracking), paper)
     work.keep(part, part.entry.claim, new_event)
-    facts = {"sent": str(work.step.on), "slip": str(written) if written else None, "cautions": list(part.tag.cautions)}
+    facts = {"sent": str(work.step.on), "slip": str(written) if written else None, "cautions": list(part.tag.cautions_on_the_way)}
     code_said = work.tell(part, f"was sent to the maker on {work.step.on}", facts, json=json)
     for note in late_sending(part.entry.standing.part(part.code.nth).send_by, work.step.on):
         work.say.note(note)
     if written and not json:
         work.say.path(written)
-    work.caution([part])
+    work.caution([part], on_the_way=True)
     return code_said
 
 
 def _write_slip(world: World, work: HoldStep, part: PartFound, path: Path, way: tuple[str, str], paper: str) -> None:
     from claimpack.commands.desk.named_files import write_named
+    from claimpack.core.holding.cautions import names_air
     from claimpack.printing.papers import page_of
     from claimpack.reports.packing_slip import Slip, packing_slip_pdf
 
@@ -133,7 +134,8 @@ def _write_slip(world: World, work: HoldStep, part: PartFound, path: Path, way: 
         reference=part.entry.standing.reference,
         serials=tuple((serial.role, serial.value) for serial in claim.unit.serials),
         sent=work.step.on,
-        carrier=way[0],
+        # a name that tells of the air stands beside a caution against it, and is explained there
+        carrier=" · ".join(filter(None, (way[0], work.step.why if names_air(way[0]) else ""))),
         tracking=way[1],
         to=tuple(line.strip() for line in settings.address_of(*spellings).split(",") if line.strip()),
     )

@@ -126,7 +126,9 @@ class HoldStep(NamedTuple):
             self.say.note(next_step)
         return 0
 
-    def caution(self, parts: Sequence[PartFound]) -> None:
-        """Show what whoever handles the parts must know, each caution once."""
-        for caution in dict.fromkeys(caution for part in parts for caution in part.tag.cautions):
+    def caution(self, parts: Sequence[PartFound], *, on_the_way: bool = False) -> None:
+        """Show what whoever handles the parts, or sends them, must know, each caution once."""
+        tags = [part.tag for part in parts]
+        told = [tag.cautions_on_the_way if on_the_way else tag.cautions for tag in tags]
+        for caution in dict.fromkeys(caution for some in told for caution in some):
             self.say.note(f"! {caution}")

@@ -84,19 +84,43 @@ def init(
     given = {"name": name, "terms": terms, "currency": currency, "id": shop_id, "numbers": numbers, "book": place}
     told = {key: value for key, value in given.items() if value or key == "currency"}
     record_from(ShopSettings, {**told, "currency": currency or None}, "shop init", {key: f"--{key}" for key in given})
-    make_shop(home, _settings(told).encode(), place if "://" in place or not place else str(home / place))
+    whole_place = place if "://" in place or not place else str(home / place)
+    was_there = "://" not in place and bool(place) and (home / place).exists()
+    make_shop(home, _settings(told).encode(), whole_place)
     say = Say(world)
     if json:
         book_made = without_password(place) if place else str(home / "book.sqlite")
-        say.document({"shop": str(home), "settings": str(home / SHOP_FILE), "book": book_made})
+        joined = _claims_in(whole_place) if place else {}
+        facts = {"shop": str(home), "settings": str(home / SHOP_FILE), "book": book_made}
+        say.document({**facts, "joined": was_there or bool(joined), "claims": joined})
         return 0
     say.answer(f"{folder} is a shop now; its settings are in {folder / SHOP_FILE}.")
+    if place:
+        joined = _claims_in(whole_place)
+        there = ", ".join(f"{shop or 'no shop yet'} {count:,}" for shop, count in joined.items())
+        shown = without_password(book)
+        if was_there or joined:
+            say.answer(f"It joined the book {shown}, with {how_many(sum(joined.values()), 'claim')} in it: {there}."
+                if there else f"It joined the book {shown}, which has no claim in it yet.")
+        else:
+            say.answer(f"A new book was made at {shown}; there is no claim in it. Other shops join it by the same place.")
     if "://" in place:
         say.note(
             "Shops of one book keep photos and papers in one vault: name the same folder or store in each (vault)."
         )
     say.note(f"Go into it ({_change_to(folder)}) and take a unit in: claimpack open")
     return 0
+
+
+def _claims_in(place: str) -> dict[str, int]:
+    """How many claims a book holds of each shop."""
+    from claimpack.book.opening import open_book
+
+    book = open_book(place)
+    try:
+        return book.shops()
+    finally:
+        book.engine.dispose()
 
 
 def _settings(given: dict[str, str]) -> str:

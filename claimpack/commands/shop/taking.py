@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Annotated
 
 from claimpack.commands.desk.options import Json, Today, Yes
-from claimpack.commands.line.declared import Argument, Context
+from claimpack.commands.line.declared import Argument, Context, Option
 from claimpack.core.values.numbers_said import how_many
 
 
@@ -14,13 +14,18 @@ def take(
     claims: Annotated[
         list[str] | None, Argument(metavar="[CLAIM…]", help="Claims of the book; default: all that are no shop's.")
     ] = None,
+    because: Annotated[
+        str,
+        Option(metavar="TEXT", help="Why a claim under an id that no shop has is this one's.", show_default=False),
+    ] = "",
     yes: Yes = False,
     today: Today = "",
     json: Json = False,
 ) -> int:
     """Say that claims which came in before the book held several shops are this shop's.
 
-    A claim that is a shop's already stays its own.
+    A claim that is a shop's already stays its own; one that was opened under a mistyped id is brought home by its
+    number and --because.
     """
     from claimpack.book.keeping.taking import take as take_claims
     from claimpack.commands.desk.desk import Desk
@@ -39,9 +44,17 @@ def take(
     numbers = [number_of(claim) for claim in claims or ()]
     count = len(numbers) or desk.book.without_a_shop()
     asked = f"Is what of {how_many(count, 'claim')} is no shop's yet {desk.shop_id}'s?"
+    if because and not numbers:
+        raise BadInput(
+            "--because needs the claims by their numbers",
+            "A reason is one of certain claims.",
+            "As in: claimpack shop take 26-0041 --because 'The id was mistyped.'",
+        )
+    if because:
+        asked = f"Is {how_many(count, 'claim')} {desk.shop_id}'s?"
     if count and not agrees(say, asked, yes, json=json):
         return 4
-    taken = take_claims(desk.book, desk.author, desk.day, numbers)
+    taken = take_claims(desk.book, desk.author, desk.day, numbers, because, desk.shop.settings.shops)
     if json:
         say.document({"shop": desk.shop_id, "claims": taken})
     else:

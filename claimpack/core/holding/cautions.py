@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Sequence
 
 from claimpack.core.facts.lines import HeldPart
 from claimpack.core.facts.unit import Unit
-from claimpack.core.values.words import folded
+from claimpack.core.values.words import folded, word_set
 
 FUEL = (
     "Fire hazard: drain fuel and oil, let dry, cap every opening and keep from ignition before boxing. "
@@ -22,6 +23,7 @@ LITHIUM = (
 )
 WET_BATTERY = "Wet battery: keep upright, protect the terminals against short circuit (49 CFR 173.159(a))."
 BROKEN = "Sharp or broken part: wear eye protection and gloves."
+CARRIER = "The carrier's own conditions and local rules for such goods come first: ask before it is handed over."
 DEFER = (
     "Follow the maker's service manual; local codes come first. Check the current text of the law; not legal advice."
 )
@@ -75,6 +77,18 @@ def _speaks_of(part: Sequence[str], words: str) -> bool:
     """Whether one of the words stands in a part's name, in the singular or the plural."""
     said = {word.strip("(),.;:") for word in part}
     return not said.union(word.removesuffix("s") for word in said).isdisjoint(words.split())
+
+
+_BY_AIR = """aereo aerea aerien aerienne air aircraft airfreight airline airlines airmail airplane avion
+flight flights flug luftfracht luftpost plane"""
+"""Words by which a carrier or its service is one by air, without accents."""
+
+
+def names_air(carrier: str) -> bool:
+    """Whether a carrier, or its service, is called by the air: Air, Airmail, Avión."""
+    plain = unicodedata.normalize("NFKD", carrier)
+    bare = "".join(mark for mark in plain if not unicodedata.combining(mark))
+    return not set(word_set(bare)).isdisjoint(_BY_AIR.split())
 
 
 def cautions_for(hazard: str, *, drained: bool | None = None) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from datetime import date
 from typing import NamedTuple
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.holding.cautions import cautions_for, hazard_of
+from claimpack.core.holding.cautions import CARRIER, cautions_for, hazard_of
 from claimpack.core.holding.hold import ClaimsHold
 
 
@@ -43,6 +43,11 @@ class TagFacts(NamedTuple):
     def code(self) -> str:
         """What both barcodes carry: claim number, a slash, the part's index from 1."""
         return f"{self.claim}/{self.place}"
+
+    @property
+    def cautions_on_the_way(self) -> tuple[str, ...]:
+        """The cautions for whoever packs and carries it: of what is dangerous, that carriers have rules of their own."""
+        return self.cautions if self.hazard == "none" else (*self.cautions, CARRIER)
 
     def of_shop(self, shop: str, dealer_number: str) -> TagFacts:
         """The same tag with the shop it comes from, and the number the maker knows that shop by."""

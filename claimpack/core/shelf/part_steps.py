@@ -15,6 +15,7 @@ from claimpack.core.events.states import PartState
 from claimpack.core.events.transitions import may_follow
 from claimpack.core.facts.keys import record_from
 from claimpack.core.facts.lines import HeldPart
+from claimpack.core.holding.cautions import names_air
 from claimpack.core.holding.release_rules import RELEASED, WITHDRAWN, LetGo
 from claimpack.core.steps.settling import Step, recorded, refuse_without_reason
 from claimpack.core.values.numbers_said import how_many
@@ -61,11 +62,20 @@ def calling_back(nth: int, step: Step, send_by: date | None) -> NewEvent:
     return _part_event("part called back", nth, step, {"send_by": send_by.isoformat() if send_by else ""})
 
 
-def sending(nth: int, step: Step, carrier: str, tracking: str) -> NewEvent:
+def sending(nth: int, step: Step, carrier: str, tracking: str, hazard: str = "none") -> NewEvent:
     """What is recorded when a part goes back to the maker.
 
-    Source: common practice, no source.
+    Raises:
+        BadInput: a lithium battery that failed goes with a carrier that is called by the air, and nobody says why.
+
+    Source: 49 CFR 173.185(f): such a battery goes by road, rail or water.
     """
+    if hazard == "lithium battery" and names_air(carrier) and not step.why:
+        raise BadInput(
+            f"--carrier: {carrier!r} sounds like a way by air",
+            "A damaged or defective lithium battery never goes by air (49 CFR 173.185(f)).",
+            "Send it another way; if it goes by road all the same, say so: --because TEXT",
+        )
     return _part_event("part sent", nth, step, {"carrier": carrier, "tracking": tracking})
 
 

@@ -1,3 +1,4 @@
+from contextlib import nullcontext
 from datetime import date
 
 import pytest
@@ -77,6 +78,25 @@ def test_a_reason_or_another_rule_lets_a_part_go(rule, step):
 
 def test_sending_records_the_way_it_goes():
     assert sending(1, STEP, "Northway", "").facts == {"part": "1", "carrier": "Northway"}
+
+
+AIR, ROAD = "Swift Air", "Northway"
+
+
+@pytest.mark.parametrize(
+    ("carrier", "hazard", "why", "refused"),
+    [
+        (AIR, "lithium battery", "", True),
+        ("Vol aérien", "lithium battery", "", True),
+        (AIR, "lithium battery", "Its vans drive.", False),
+        (ROAD, "lithium battery", "", False),
+        ("Fairway", "lithium battery", "", False),
+        (AIR, "fuel", "", False),
+    ],
+)
+def test_a_failed_lithium_battery_goes_by_air_for_no_unsaid_reason(carrier, hazard, why, refused):
+    with pytest.raises(BadInput, match="by air") if refused else nullcontext():
+        sending(1, Step(on=DAY, why=why), carrier, "", hazard)
 
 
 @pytest.mark.parametrize(
