@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import csv
 import datetime as dt
-from collections.abc import Iterator
+import io
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 from pathlib import Path
 from random import Random
@@ -65,13 +67,20 @@ def own_files() -> dict[str, bytes]:
         if path.stem in _PLANS:
             lines = read_text(path).splitlines(keepends=True)
             files[f"coverage/{path.name}"] = "".join(each for each in lines if not each.startswith("sold_")).encode()
-    parts = dict[str, dict[str, str]]()
+    parts = dict[str, dict[str, tuple[str, ...]]]()
     for story in _stories():
         rows = parts.setdefault(story["maker"], {})
-        rows |= {part["number"]: f"{part['number']},{part['name']},{part['unit_cost']}" for part in story["parts"]}
+        rows |= {part["number"]: (part["number"], part["name"], part["unit_cost"]) for part in story["parts"]}
     for maker, told in parts.items():
-        files[f"parts/{maker}.csv"] = "\n".join(["number,name,cost", *told.values(), ""]).encode()
+        files[f"parts/{maker}.csv"] = _as_csv([("number", "name", "cost"), *told.values()])
     return files
+
+
+def _as_csv(rows: Iterable[Sequence[str]]) -> bytes:
+    text = io.StringIO()
+    # a name may hold a comma
+    csv.writer(text, lineterminator="\n").writerows(rows)
+    return text.getvalue().encode()
 
 
 def _stories() -> list[dict[str, Any]]:

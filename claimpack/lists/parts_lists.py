@@ -56,7 +56,9 @@ def listed_part(
     bad = [row for row in told[1:] if len(row[1]) > width and run_on(row[1][at]) != run_on(number)]
     if bad:
         places = ", ".join(str(place) for place, _ in bad[:_MOST_TOLD]) + " …" * (len(bad) > _MOST_TOLD)
-        tell(f"{file}: rows with more cells than there are headings are not read: {places}")
+        more = "it has more cells than headings" if len(bad) == 1 else "they have more cells than headings"
+        what = "row" if len(bad) == 1 else "rows"
+        tell(f"{file}, {what} {places}: not read, since {more}; a comma in a name needs quotes around the name")
     sheet = sheet_of([row for row in told if row not in bad] if bad else told, file)
     found = [row for row in sheet.rows if run_on(row.cells[columns["number"]]) == run_on(number)]
     if len({tuple(row.cells.values()) for row in found}) > 1:

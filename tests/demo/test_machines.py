@@ -1,5 +1,6 @@
 """The invented shop's claims: real claims, the same for the same day, nobody in two places."""
 
+import csv
 import datetime as dt
 from collections import Counter
 from itertools import pairwise
@@ -58,3 +59,8 @@ def test_its_plans_hold_for_whatever_day_it_is():
 def test_on_every_day_of_a_week_the_shop_is_told_up_to_the_same_sunday():
     sunday = dt.date(2026, 11, 29)
     assert {last_day(sunday + dt.timedelta(days=days)) for days in range(7)} == {sunday}
+
+
+def test_every_row_of_a_parts_list_can_be_read():
+    lists = {name: told.decode() for name, told in own_files().items() if name.startswith("parts/")}
+    assert {len(row) for told in lists.values() for row in csv.reader(told.splitlines())} == {3}

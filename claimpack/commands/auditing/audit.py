@@ -182,9 +182,7 @@ def _told(each: Irregularity) -> dict[str, Any]:
 _WEIGHTS = (("serious", "Serious", "fail"), ("look", "Worth a look", "unknown"))
 
 
-def _tell(
-    say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule], money: Mapping[str, AtRisk]
-) -> None:
+def _tell(say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule], money: Mapping[str, AtRisk]) -> None:
     found = report.found
     risk = _at_risk_said(found, money, "{} at risk")
     looked_at = f"{how_many(report.claims, 'claim')}, {how_many(len(chosen), 'rule')}"

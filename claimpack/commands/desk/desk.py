@@ -88,7 +88,7 @@ class Desk:
         if others:
             Say(self.world).note_once(
                 f"No claim of the book is {self.shop_id}'s; it holds those of {', '.join(others)}. "
-                f"If the id in {self.home / 'shop.toml'} was another, write that one again."
+                f"If the id in {self.home / 'shop.toml'} was another before, put that one back."
             )
         if not self.shop_id and book.holds_several():
             Say(self.world).note_once(

@@ -126,7 +126,6 @@ class Shops(Generic[Desk]):
         if shop != self._desk.shop_id:
             raise not_ours(self._desk.shop, number, shop)
 
-
     def must_be_told_apart(self) -> None:
         """Refuse to take claims in under an id that is new to the book and much like another, before one goes astray.
 
@@ -140,9 +139,9 @@ class Shops(Generic[Desk]):
         meant = nearest(desk.shop_id, desk.book.shops_of_others(), _MUCH_ALIKE)
         if meant and meant not in desk.shop.settings.shops:
             raise BadInput(
-                f"{desk.shop.folder / SHOP_FILE}, key id: no claim of the book is {desk.shop_id}'s, and some are {meant}'s",
+                f"{desk.shop.home() / SHOP_FILE}, key id: no claim of the book is {desk.shop_id}'s; some are {meant}'s",
                 "A claim taken in under a mistyped id is in no list of its shop.",
-                f'Write id = "{meant}"; if both are shops, name the other\'s folder: shops = {{{meant} = "DIR"}}',
+                f'Write id = "{meant}"; if both are shops, name its folder: {meant} = "…" under shops',
             )
 
 

@@ -107,7 +107,11 @@ def send(
     if written:
         _write_slip(context.obj, work, part, written, (carrier, tracking), paper)
     work.keep(part, part.entry.claim, new_event)
-    facts = {"sent": str(work.step.on), "slip": str(written) if written else None, "cautions": list(part.tag.cautions_on_the_way)}
+    facts = {
+        "sent": str(work.step.on),
+        "slip": str(written) if written else None,
+        "cautions": list(part.tag.cautions_on_the_way),
+    }
     code_said = work.tell(part, f"was sent to the maker on {work.step.on}", facts, json=json)
     for note in late_sending(part.entry.standing.part(part.code.nth).send_by, work.step.on):
         work.say.note(note)

@@ -25,10 +25,15 @@ def sender_in(desk: Desk, maker: str) -> Sender:
 
 
 def address_in(desk: Desk, maker: str, name: str) -> tuple[str, ...]:
-    """The lines of a maker's address, its name first; none where the shop's settings have none."""
+    """The lines of a maker's address, its name first; none where the shop's settings have none, which is said."""
+    from claimpack.commands.desk.say import Say
     from claimpack.core.payment.letters.letter import address_of
 
-    return address_of(name, desk.shop.settings.address_of(*desk.spellings(maker)))
+    lines = address_of(name, desk.shop.settings.address_of(*desk.spellings(maker)))
+    if not lines:
+        where = desk.home / "shop.toml"
+        Say(desk.world).note_once(f'The letter has no address of {name}: {where}, [maker_addresses] {maker} = "…"')
+    return lines
 
 
 def evidence_behind(letter: Letter, evidence: bytes, page: Page) -> bytes:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 from shlex import quote
 from typing import TYPE_CHECKING, Annotated
@@ -15,6 +16,7 @@ from claimpack.commands.shop.moving import move
 from claimpack.commands.shop.proving import verify_shop
 from claimpack.commands.shop.roles import roles
 from claimpack.commands.shop.taking import take
+from claimpack.core.values.numbers_said import how_many
 from claimpack.folders import way
 
 if TYPE_CHECKING:
@@ -100,10 +102,15 @@ def init(
         there = ", ".join(f"{shop or 'no shop yet'} {count:,}" for shop, count in joined.items())
         shown = without_password(book)
         if was_there or joined:
-            say.answer(f"It joined the book {shown}, with {how_many(sum(joined.values()), 'claim')} in it: {there}."
-                if there else f"It joined the book {shown}, which has no claim in it yet.")
+            say.answer(
+                f"It joined the book {shown}, with {how_many(sum(joined.values()), 'claim')} in it: {there}."
+                if there
+                else f"It joined the book {shown}, which has no claim in it yet."
+            )
         else:
-            say.answer(f"A new book was made at {shown}; there is no claim in it. Other shops join it by the same place.")
+            say.answer(
+                f"A new book was made at {shown}; there is no claim in it. Other shops join it by the same place."
+            )
     if "://" in place:
         say.note(
             "Shops of one book keep photos and papers in one vault: name the same folder or store in each (vault)."
@@ -129,12 +136,14 @@ def _settings(given: dict[str, str]) -> str:
 
     from claimpack.file_contents import read_text
     from claimpack.folder.shop_folder import SHOP_FILE
+    from claimpack.folder.toml_lines import put_key
     from claimpack.template_files import shipped
 
     document = tomlkit.parse(read_text(shipped("shop") / SHOP_FILE))
     for key, value in given.items():
         if value:
-            document[key] = value
+            # where the file explains it, and not behind all others
+            document = put_key(document, "", key, value)
         else:
             document.remove(key)
     return tomlkit.dumps(document)
@@ -160,7 +169,7 @@ def show_shop(context: Context, json: Json = False) -> int:
         "name": found.settings.name,
         "book": found.book_shown(),
         "claims": book.count(),
-        **({"shops": book.shops()} if found.settings.id else {}),
+        **({"shops": book.shops(), "folders": dict(found.settings.shops)} if found.settings.id else {}),
         "terms": found.settings.terms,
         "backup": backup_age(last_backup(book), context.obj.today()),
     }
@@ -169,9 +178,15 @@ def show_shop(context: Context, json: Json = False) -> int:
         say.document(facts)
     else:
         held = ", ".join(f"{shop or 'no shop yet'} {count}" for shop, count in book.shops().items())
-        told = {**facts, **({"shops": held} if found.settings.id else {})}
+        folders = ", ".join(_folder_said(shop, folder, book.shops()) for shop, folder in found.settings.shops.items())
+        told = {**facts, **({"shops": held, "folders": folders or "none named"} if found.settings.id else {})}
         say.table([(key, str(value)) for key, value in told.items()], indent=0)
     return 0
+
+
+def _folder_said(shop: str, folder: str, known: Mapping[str, int]) -> str:
+    """Another shop's folder, as it is named; an id under which the book holds no claim may be mistyped."""
+    return f"{shop} in {folder}" + ("" if shop in known else " (no claim of the book is its)")
 
 
 shop_app.command("demo")(demo)

@@ -46,7 +46,7 @@ class TagFacts(NamedTuple):
 
     @property
     def cautions_on_the_way(self) -> tuple[str, ...]:
-        """The cautions for whoever packs and carries it: of what is dangerous, that carriers have rules of their own."""
+        """The cautions for whoever packs it; where it is dangerous, that carriers have rules of their own."""
         return self.cautions if self.hazard == "none" else (*self.cautions, CARRIER)
 
     def of_shop(self, shop: str, dealer_number: str) -> TagFacts:

@@ -80,7 +80,8 @@ def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
     if by and approval_wanted:
         # only a repaired claim has a last day to file, and no maker is asked for an approval after the repair
         return f"without full approval: file{by}"
-    return f"file{by}" if by else f"{_FIRST if approval_wanted else ''}repair, then file"
+    work = "replace the part" if claim.case_kind == "part" else "repair"
+    return f"file{by}" if by else f"{_FIRST if approval_wanted else ''}{work}, then file"
 
 
 _FIRST = "get the maker's approval, "

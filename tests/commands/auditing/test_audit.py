@@ -55,7 +55,16 @@ def test_the_answer_is_one_json_document(two):
     found = audited(two, "--json").json
     assert (found["claims"], found["totals"], found["today"]) == (2, {"serious": 0, "look": 1}, "2026-03-01")
     assert found["exceptions"][0]["claims"] == ["26-0001", "26-0002"]
-    assert set(found["exceptions"][0]) == {"rule", "weight", "claims", "what", "evidence", "also", "innocent", "at_risk"}
+    assert set(found["exceptions"][0]) == {
+        "rule",
+        "weight",
+        "claims",
+        "what",
+        "evidence",
+        "also",
+        "innocent",
+        "at_risk",
+    }
 
 
 def test_what_a_finding_puts_at_risk_is_told_for_it_and_in_all(two):

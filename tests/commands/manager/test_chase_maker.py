@@ -79,3 +79,10 @@ def test_what_silence_accepted_and_is_not_late_yet_is_asked_for_only_where_it_is
 
 def test_a_letter_about_one_claim_takes_nothing_in_early(shop):
     assert on(LATE, "chase", "26-0001", "--early", shop=shop).code == 2
+
+
+@pytest.mark.parametrize("lines", ["", 'halden = "40 Foundry Lane"'], ids=["none", "known"])
+def test_a_letter_without_the_makers_address_says_so(shop, lines):
+    settings = shop / "shop.toml"
+    settings.write_text(settings.read_text().replace("[maker_addresses]", f"[maker_addresses]\n{lines}"))
+    assert ("no address" in on(LATE, "chase", "--maker", "halden", "--text", shop=shop).err) is not bool(lines)

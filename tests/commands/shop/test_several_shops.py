@@ -216,6 +216,53 @@ def test_claims_from_before_are_told_of_and_taken(tmp_path):
     assert len(claimpack("list", "--json", folder=shop).json["claims"]) == 1
 
 
+def a_shop_under_a_mistyped_id(shops):
+    """The folder of Hollis, with a claim that it opened as another shop than it is."""
+    settings, misspelt = shops / "hollis" / "shop.toml", 'id = "hallow"'
+    told = settings.read_text()
+    settings.write_text(told.replace('id = "hollis"', misspelt))
+    open_in(shops / "hollis", "X-1")
+    settings.write_text(told)
+    return shops / "hollis"
+
+
+def test_a_claim_opened_under_an_id_that_no_shop_has_comes_home_with_a_reason(shops):
+    hollis = a_shop_under_a_mistyped_id(shops)
+    refused = claimpack("shop", "take", "X-1", "--yes", folder=hollis)
+    taken = claimpack("shop", "take", "X-1", "--because", "Mistyped.", "--yes", "--json", folder=hollis)
+    assert (refused.code, "--because" in refused.err, taken.json["claims"]) == (2, True, ["X-1"])
+    assert claimpack("history", "X-1", "--json", folder=hollis).json["events"][-1]["why"] == "Mistyped."
+    assert claimpack("shop", "verify", folder=hollis).code == 0
+
+
+def test_a_claim_of_a_shop_whose_folder_is_known_is_not_taken(ashby):
+    ran = claimpack("shop", "take", "H-1", "--because", "Mine.", "--yes", folder=ashby)
+    assert (ran.code, the_desk(ashby).book.whose()["H-1"]) == (2, "hollis")
+
+
+@pytest.mark.parametrize(("said", "code"), [("holis", 2), ("quarry", 0)], ids=["much like another", "like none"])
+def test_no_claim_is_opened_under_an_id_that_is_likely_mistyped(hollis, said, code):
+    settings = hollis / "shop.toml"
+    settings.write_text(settings.read_text().replace('id = "hollis"', f'id = "{said}"'))
+    how = ("--maker", "halden", "--model", "CS-70", "--serial", "1", "--complaint", "x")
+    assert claimpack("open", *how, folder=hollis).code == code
+
+
+def test_making_a_shop_says_whether_it_joined_a_book_and_what_is_in_it(shops):
+    how = ("--id", "kettle", "--json", "--book")
+    joined = claimpack("shop", "init", "kettle", *how, "claims.sqlite", folder=shops).json
+    new = claimpack("shop", "init", "quarry", *how, "others.sqlite", folder=shops).json
+    assert (joined["joined"], joined["claims"]) == (True, {"ashby": 2, "hollis": 2})
+    assert (new["joined"], new["claims"]) == (False, {})
+
+
+def test_a_folder_named_for_an_id_without_claims_is_told(ashby):
+    settings = ashby / "shop.toml"
+    settings.write_text(settings.read_text().replace("{hollis =", '{holis = "../hollis", hollis ='))
+    told = next(line for line in claimpack("shop", "show", folder=ashby).out.splitlines() if "folders" in line)
+    assert "holis in ../hollis (no claim" in " ".join(told.split())
+
+
 def test_nothing_is_taken_without_a_yes_nor_without_an_id(ashby, tmp_path):
     assert claimpack("shop", "take", "--yes", folder=an_empty_shop(tmp_path / "other")).code == 2
 

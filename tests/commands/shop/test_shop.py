@@ -36,6 +36,13 @@ def test_the_settings_say_what_was_told(tmp_path):
     assert (found["name"], found["terms"], found["currency"]) == (name, "us-tx", "CAD")
 
 
+def test_what_was_told_stands_where_the_settings_explain_it(tmp_path):
+    how = ("--id", "ashby", "--numbers", "A", "--book", "claims.sqlite")
+    claimpack("shop", "init", "shop", *how, folder=tmp_path)
+    above, _, _ = (tmp_path / "shop" / "shop.toml").read_text().partition("stand makers alone")
+    assert [f"\n{key} = " in above for key in ("id", "numbers", "book")] == [True] * 3
+
+
 def test_a_shop_that_names_no_currency_has_none(tmp_path):
     claimpack("shop", "init", "shop", folder=tmp_path)
     assert "currency" not in settings(tmp_path / "shop")

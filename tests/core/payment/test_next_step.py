@@ -184,6 +184,7 @@ def next_of(terms=None, **row):
             "file the request for goodwill by 2026-03-01",
         ),
         ({}, "repair, then file"),
+        ({"case_kind": "part"}, "replace the part, then file"),
         ({"file_by": date(2026, 3, 2)}, "file by 2026-03-02"),
         ({"file_by": TODAY}, "file by 2026-03-01"),
         ({"file_by": date(2026, 2, 28)}, "file by 2026-02-28 (late)"),

@@ -198,7 +198,7 @@ LABOUR_TIME_RULES = (
     ),
     AcrossRule(
         "same-figure-every-time",
-        "A technician takes the same minutes for an operation nearly every time.",
+        f"A technician takes the same minutes for an operation nearly every time, in {_LEAST_ALIKE} claims or more.",
         OURS,
         figures,
         same_figure_every_time,

@@ -254,7 +254,7 @@ def bill_twice(seen: Sequence[Billed], _measures: Measures) -> Iterator[Irregula
 MONEY_LINE_RULES = (
     AcrossRule(
         "just-below-limit",
-        "A technician's claims end just below what needs an approval, again and again.",
+        f"A technician's claims end just below what needs an approval, {_LEAST_BELOW} of them or more.",
         OURS,
         below_limits,
         just_below_limit,

@@ -189,7 +189,7 @@ def _to_month_end(day: date) -> int:
 PATTERN_RULES = (
     PatternRule(
         "pattern-technician-work",
-        "One technician finds one thing far more often than the others do.",
+        f"One technician finds one thing far more often than the others do, {_LEAST_HITS} times or more.",
         OURS,
         work_of_technicians,
     ),

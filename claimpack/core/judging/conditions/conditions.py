@@ -72,13 +72,14 @@ def case_facts(facts: ClaimFacts) -> list[MissingItem]:
 
 
 def repaired(facts: ClaimFacts) -> list[MissingItem]:
-    """The day of the repair.
+    """The day of the repair; of a part sold, the day it was replaced.
 
     Source: common practice, no source.
     """
     if facts.claim.dates.repaired:
         return []
-    return [MissingItem(what=say("missing.repaired"), why=say("why.filing-counts"))]
+    key = "missing.part-replaced" if facts.claim.case == "part" else "missing.repaired"
+    return [MissingItem(what=say(key), why=say("why.filing-counts"))]
 
 
 def judged_on(facts: ClaimFacts) -> list[MissingItem]:

@@ -27,7 +27,7 @@ def request(
     claim, goodwill = assessment.claim, assessment.goodwill
     number = claim.number
     favour = "goodwill, and for your approval" if goodwill else "your approval"
-    answer = "with the number of your approval, the amount it reaches to and the day it ends"
+    answer = "with the number of your approval, the amount it covers and the day it ends"
     return Letter(
         sender=sender,
         on=assessment.today,

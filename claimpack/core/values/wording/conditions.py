@@ -39,6 +39,7 @@ SAYS: Mapping[str, str] = {
     "missing.registered": "check the registration date",
     "missing.defect": "what kind of defect it is",
     "missing.repaired": "the day of the repair",
+    "missing.part-replaced": "the day the part was replaced",
     "missing.held": "a held part",
     "missing.drained": "held part drained: {part}",
     "missing.clock": "labour time: {operation}",

@@ -39,6 +39,11 @@ def test_the_day_of_the_repair_is_asked_for():
     assert lacking(dates__repaired=None) == {"repaired": True}
 
 
+def test_of_a_part_sold_the_day_it_was_replaced_is_asked_for():
+    sold = {"name": "coil", "sold": "2026-01-10"}
+    assert "part-replaced" in lacking(case="part", part_sold=sold, dates__repaired=None)
+
+
 RING = {"parts": [{"name": "piston ring", "unit_cost": "8.00"}]}
 
 
