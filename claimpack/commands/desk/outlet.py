@@ -21,10 +21,7 @@ def as_carried(stream: TextIO, text: str) -> str:
 
 
 def indented(value: Any, margin: str = "\n") -> str:
-    """A JSON document as text, two blanks a level, its names texts.
-
-    It is what the standard library writes with `indent`, which does without its quick writer for it.
-    """
+    """A JSON document as text, two blanks a level: what the standard library writes with its slow writer alone."""
     is_named = isinstance(value, dict)
     if not is_named and not isinstance(value, (list, tuple)):
         return _writer("")(value)
@@ -33,7 +30,8 @@ def indented(value: Any, margin: str = "\n") -> str:
         told = _writer(inner)(value)
         return f"{told[0]}{inner}{told[1:-1]}{margin}{told[-1]}" if value else told
     if is_named:
-        lines = [f"{_writer('')(name)}: {indented(each, inner)}" for name, each in value.items()]
+        # a name that is no text is written as one, which the writer does in a document alone
+        lines = [f"{_writer('')({name: 0})[1:-4]}: {indented(each, inner)}" for name, each in value.items()]
         return f"{{{inner}{f',{inner}'.join(lines)}{margin}}}"
     return f"[{inner}{f',{inner}'.join([indented(each, inner) for each in value])}{margin}]"
 

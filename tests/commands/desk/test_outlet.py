@@ -29,6 +29,7 @@ def test_a_stream_of_another_encoding_takes_every_answer():
     [
         {}, [], {"a": []}, {"a": {}, "b": [[], {}, ()]}, [1, 2.5, True, None, 'é\n"\\'], "text", None, 7,
         {"today": "2026-03-01", "claims": [{"claim": "26-0001", "dates": {"due": None}, "three": (1, [2])}, {}]},
+        {1: {"a": []}, None: [[]], False: {2: 3}},
         {"half": "\ud800", "one": [{"a": 1}, 2], "state": StrEnum("State", "OPEN").OPEN},
     ],
 )  # fmt: skip
