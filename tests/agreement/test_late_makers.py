@@ -38,6 +38,12 @@ def test_a_refusal_without_grounds_is_one_fact_for_every_command(shop):
     assert [row["next"] for row in told(shop, "list")["claims"]] == [claim["step"]]
 
 
+def test_a_refusal_without_grounds_is_missed_on_a_statement(shop):
+    (shop / "memo.csv").write_text("Claim,Amount\nHX-1,1.00\n")
+    missing = told(shop, "statement", "memo.csv", "--maker", "halden", "--memo", "M", "--dry-run")["missing"]
+    assert [one["claim"] for one in missing] == ["26-0001"]
+
+
 @pytest.mark.parametrize("grounds", [(), ("--grounds", "It is open.")])
 def test_letters_about_a_refusal_without_grounds_name_the_section(shop, grounds):
     (claim,) = told(shop, "pending")["claims"]

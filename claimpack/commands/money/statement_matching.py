@@ -204,9 +204,13 @@ def _known(desk: Desk, rows: tuple[StatementRow, ...], said: RowsSaid, maker: st
 def _open(desk: Desk, maker: str) -> list[ListedClaim]:
     """The claims of the maker that money is still to come for, the longest filed first."""
     from claimpack.book.tables.entries import Wanted
+    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.core.payment.payment_dates import payment_dates, turn
 
-    rows = desk.book.claims(Wanted(states=("filed", "accepted"), maker=maker))
-    return sorted((row for row in rows if row.outstanding), key=lambda row: (str(row.filed), row.number))
+    rows = desk.book.claims(Wanted(states=("filed", "accepted", "refused"), maker=maker))
+    in_force = TermsInForce(desk, None)
+    waited_for = (row for row in rows if row.outstanding and turn(row, payment_dates(row, in_force.of(row))) == "maker")
+    return sorted(waited_for, key=lambda row: (str(row.filed), row.number))
 
 
 def _with_reasons(desk: Desk, found: Matched) -> Matched:
