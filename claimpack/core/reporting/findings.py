@@ -159,7 +159,9 @@ def recovery_finding(found: Sequence[Recovered]) -> str:
     """Where most money is not recovered."""
     worst = next((one for one in found if one.lost), None)
     if worst is None:
-        return "All that is settled was paid." if found else "No claim was filed in this period."
+        if any(one.share is not None for one in found):
+            return "All that is settled was paid."
+        return "No claim is settled yet." if found else "No claim was filed in this period."
     lost = amount_said(worst.lost, worst.currency)
     return f"Recovery is lowest from {worst.maker} for {worst.operation}: {lost} of what was claimed is not paid."
 

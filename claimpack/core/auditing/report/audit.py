@@ -61,13 +61,16 @@ NEED_THE_SHOP = frozenset(
         "packet-changed",
         "part-over-list",
         "same-figure-every-time",
+        "serial-of-another-form",
         "work-when-shut",
     }
 )
 """Rules that go by the settings, plans, terms or files of a claim's own shop, and ask nothing where none are known."""
 
-NEED_IT_IN_PART = frozenset({"evidence-missing", "held-part-missing", "owner-is-staff", "scrapped-early"})
-"""Rules that ask less where none are known."""
+NEED_IT_IN_PART = frozenset(
+    {"evidence-missing", "held-part-missing", "labour-at-one-time", "owner-is-staff", "scrapped-early"}
+)
+"""Rules that know less where none are known."""
 
 
 def chosen_rules(wanted: Iterable[str] = (), off: Iterable[str] = ()) -> tuple[AuditRule, ...]:

@@ -14,7 +14,7 @@ from claimpack.core.claims.measurements import against_limits, limits_in_words, 
 from claimpack.core.facts.failure import Failure
 from claimpack.core.values.money import plain
 from claimpack.core.values.wording.sentence import say
-from claimpack.core.values.words import beginning, folded, run_on, word_set
+from claimpack.core.values.words import beginning, folded, run_on, some_of, word_set
 
 _LEAST_WORDS = 8
 _LEAST_CLAIMS = 3
@@ -85,7 +85,8 @@ def cause_against_defect(audited: AuditedClaim, _measures: Measures) -> Iterator
         # a defect claimed as something else claims nothing of the maker
         if found and failure.defect in ("material", "workmanship", None):
             told = {"said": repr(found[0]), "defect": failure.defect or "not told"}
-            said = say("cause-against-defect", cause_formerly=failure.cause[:120], **told)
+            key = "cause-against-defect" if failure.defect else "cause-against-defect.untold"
+            said = say(key, cause_formerly=failure.cause[:120], **told)
             yield audited.irregular(said, {"cause": beginning(failure.cause, 120)}, "look")
 
 
@@ -108,8 +109,9 @@ def another_part_replaced(audited: AuditedClaim, _measures: Measures) -> Iterato
     for failure in claim.failures:
         wanted = {word[:4] for word in (*word_set(failure.word), *word_set(failure.part.name or failure.word))}
         if failure.part.number and run_on(failure.part.number) not in numbers and not wanted & stems:
-            fitted, number = ", ".join(part.name for part in used[:3]), failure.part.number
-            said = say("another-part-replaced", failed=folded(failure.word), number=number, fitted=fitted)
+            names, number = [part.name for part in used], failure.part.number
+            fitted = {"fitted": some_of(names, 3), "formerly": ", ".join(names[:3])}
+            said = say("another-part-replaced", failed=folded(failure.word), number=number, **fitted)
             yield audited.irregular(said, {"failed": number}, "look")
 
 

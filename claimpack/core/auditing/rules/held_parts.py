@@ -8,7 +8,15 @@ from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
 from claimpack.core.auditing.rule import OURS, PRACTICE, OneClaimRule
 from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.holding.hold import Starts, hold_of
-from claimpack.core.holding.release_rules import NOT_INSPECTED, RELEASED, WITHDRAWN, Keeping, lets_go, why_kept
+from claimpack.core.holding.release_rules import (
+    NOT_INSPECTED,
+    RELEASED,
+    WITHDRAWN,
+    Keeping,
+    kept_until,
+    lets_go,
+    why_kept,
+)
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.values.wording.sentence import say
 
@@ -55,20 +63,23 @@ def scrapped_early(audited: AuditedClaim, _measures: Measures) -> Iterator[Irreg
     """
     for part in audited.standing.parts:
         if part.state == "scrapped" and part.scrapped:
-            against = _against_scrapping(audited, part)
-            if against:
-                code = f"{audited.number}/{part.index}"
-                said = say("scrapped-early", part=code, day=part.scrapped, against=against)
+            told = {"part": f"{audited.number}/{part.index}", "day": part.scrapped}
+            early = _kept_then(audited, part)
+            said = None
+            if not part.rule:
+                said = say("scrapped-early.no-rule", against="no rule that let it go is recorded", **told)
+            elif early:
+                said = say("scrapped-early", until=kept_until(early), against=why_kept(early), **told)
+            if said:
                 evidence = {"scrapped": str(part.scrapped), "rule recorded": part.rule or "none"}
                 yield audited.irregular(said, evidence, "serious")
 
 
-def _against_scrapping(audited: AuditedClaim, part: HeldStanding) -> str:
-    if not part.rule:
-        return "no rule that let it go is recorded"
+def _kept_then(audited: AuditedClaim, part: HeldStanding) -> Keeping | None:
+    """How a part was to be kept on the day it was scrapped by a rule; None where it was not, or that is not known."""
     # which day it was is not known without the terms that gave it
     if part.rule == NOT_INSPECTED and audited.terms is None:
-        return ""
+        return None
     then = {"filed": part.then_filed, "received": part.then_received}
     # days that were corrected afterwards do not make a step wrong that was right when it was taken
     standing = audited.standing.model_copy(update=then) if part.then_filed else audited.standing
@@ -80,8 +91,8 @@ def _against_scrapping(audited: AuditedClaim, part: HeldStanding) -> str:
     kept = Keeping("held", until, inspect_by)
     # the maker's word and a withdrawal need no day; without any day known none can have been too early
     if part.rule in (RELEASED, WITHDRAWN) or part.scrapped is None or (until is None and inspect_by is None):
-        return ""
-    return "" if lets_go(kept, part.scrapped) else why_kept(kept)
+        return None
+    return None if lets_go(kept, part.scrapped) else kept
 
 
 def released_unheard(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:

@@ -10,6 +10,7 @@ from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity
 from claimpack.core.auditing.house import known_people, name_words, phone_digits
 from claimpack.core.auditing.rule import OURS, PRACTICE, AcrossRule, OneClaimRule
 from claimpack.core.values.money import plain
+from claimpack.core.values.numbers_said import how_many
 from claimpack.core.values.wording.sentence import say
 from claimpack.core.values.words import folded, word_set
 
@@ -78,11 +79,13 @@ def household_works_hard(audited: AuditedClaim, measures: Measures) -> Iterator[
     sold = claim.dates.in_service or claim.dates.delivered or claim.dates.purchased
     if claim.unit.use != "household" or hours is None or sold is None or audited.is_withdrawn:
         return
-    weeks = max(1, ((claim.dates.failed or claim.dates.presented) - sold).days // 7)
+    days = ((claim.dates.failed or claim.dates.presented) - sold).days
+    weeks = max(1, days // 7)
     # in its first fortnight any machine is tried out
     if hours > measures.household_week * max(weeks, 2):
-        a_week = plain((hours / weeks).quantize(Decimal(1)))
-        said = say("household-works-hard", hours=plain(hours), weeks=weeks, a_week=a_week)
+        a_week, rate = (plain(each.quantize(Decimal(1))) for each in (hours / weeks, 7 * hours / max(days, 7)))
+        since = {"after": how_many(days, "day"), "since": sold, "weeks": weeks}
+        said = say("household-works-hard", hours=plain(hours), a_week=a_week, rate=rate, **since)
         yield audited.irregular(said, {"hours": plain(hours), "since": f"{sold}"}, "look")
 
 

@@ -1,7 +1,10 @@
+import inspect
+import re
+
 import pytest
 from audits import MEASURES, a_picture, an_audited, found_by, with_pictures
 
-from claimpack.core.auditing.report.audit import AUDIT_RULES, audit, chosen_rules
+from claimpack.core.auditing.report.audit import AUDIT_RULES, NEED_IT_IN_PART, NEED_THE_SHOP, audit, chosen_rules
 from claimpack.core.auditing.report.traces import KeptTraces
 from claimpack.errors import BadInput
 
@@ -68,3 +71,21 @@ def test_an_unknown_rule_suggests_the_nearest(wanted, off):
     with pytest.raises(BadInput) as refused:
         chosen_rules(wanted, off)
     assert "'same-picture'" in refused.value.why
+
+
+HOW = ("look", "traces", "counted")
+
+
+def source_of(function, seen=frozenset()):
+    """A function of a rule with those of its file that it calls."""
+    own = inspect.getsource(function)
+    called = {name: vars(inspect.getmodule(function)).get(name) for name in re.findall(r"\b(\w+)\(", own)}
+    inside = [one for name, one in called.items() if inspect.isfunction(one) and name not in seen]
+    inside = [one for one in inside if one.__module__ == function.__module__]
+    return own + "".join(source_of(one, seen | set(called)) for one in inside)
+
+
+def test_the_rules_that_go_by_what_a_shop_alone_knows_are_told_apart():
+    looks = {rule.id: next(getattr(rule, how) for how in HOW if hasattr(rule, how)) for rule in AUDIT_RULES}
+    asks = re.compile(r"audited\.(?:plan|terms|retail|house|packet_damage)\b")
+    assert {rule for rule, look in looks.items() if asks.search(source_of(look))} == NEED_THE_SHOP | NEED_IT_IN_PART

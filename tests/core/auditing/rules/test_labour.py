@@ -96,12 +96,15 @@ def test_the_shop_s_limit_can_be_another():
 def test_a_long_day_names_the_hours_of_every_claim():
     found = found_by("day-too-long", worked("26-0001", stated("10"), stated("2")), worked("26-0002", stated("9")))[0]
     assert found.evidence == {"26-0001": "12.00 h", "26-0002": "9.00 h"}
-    assert found.what == "Ben worked 21.00 hours on 2026-02-24, claims 26-0001 and 26-0002 say."
+    said = (
+        "21.00 hours of Ben's work fall on 2026-02-24, by the clock or the day of repair: claims 26-0001 and 26-0002."
+    )
+    assert found.what == said
 
 
 def test_one_claim_says_so_alone():
     found = found_by("day-too-long", worked("26-0001", stated("20")))[0]
-    assert found.what.endswith("on 2026-02-24, claim 26-0001 says.")
+    assert found.what.endswith("the day of repair: claim 26-0001.")
 
 
 def test_hours_without_a_clock_are_worth_a_look_however_many():
