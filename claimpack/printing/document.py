@@ -57,7 +57,7 @@ def document(pieces: Callable[[], list[Any]], page: Page, titles: Titles, margin
         return found.pdf
     # what ends in one block that moved overleaf takes along what stands above it; a long list has no such end
     if isinstance((shown := pieces())[-1], KeepTogether):
-        found = end_filled(lambda last: setting(1.0, count, last), found, len(shown))
+        found = end_filled(lambda last: setting(1.0, count, last), found, len(shown), _HALF)
     return setting(found.share, count, found.last).pdf
 
 

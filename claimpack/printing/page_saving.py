@@ -66,18 +66,19 @@ def pages_saved(setting: Callable[[float], Set], under: float = LEAST_FULL) -> S
     return next((closer for closer in tries if len(closer.filled) < len(usual.filled)), closest)
 
 
-def end_filled(setting: Callable[[int], Set], usual: Set, most: int) -> Set:
+def end_filled(setting: Callable[[int], Set], usual: Set, most: int, under: float) -> Set:
     """The pages as usual, or with more of the last pieces on the last page where that would stay nearly empty.
 
     Args:
         setting: sets all pages anew, with so many of the last pieces on one page.
         usual: the pages as they are without it.
         most: how many pieces there are.
+        under: a last page filled less than this takes more.
     """
-    if len(usual.filled) < 2 or usual.filled[-1] >= LEAST_FULL:
+    if len(usual.filled) < 2 or usual.filled[-1] >= under:
         return usual
     tries = (setting(last) for last in range(2, most))
-    fuller = (tried for tried in tries if tried.filled[-1] >= LEAST_FULL)
+    fuller = (tried for tried in tries if tried.filled[-1] >= under)
     found = next(fuller, usual)
     return found if len(found.filled) == len(usual.filled) else usual
 

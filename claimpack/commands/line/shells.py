@@ -20,6 +20,14 @@ SHELLS = ("bash", "zsh", "fish", "powershell", "pwsh")
 
 # Signs that a shell takes for its own, were they put behind its prompt as they are.
 _OF_THE_SHELL = re.compile(r"([^\w@%+=:,./-])")
+# PowerShell takes curved quotes for straight ones, a comma for a list, and an @ at the beginning for a variable.
+_SINGLE, _DOUBLE = "'\u2018-\u201b", '"\u201c-\u201e'
+_PLAIN_IN_POWERSHELL = re.compile(r"[\w%+=:./-]+")
+_PIECE = re.compile(
+    rf"[{_SINGLE}]((?:[^{_SINGLE}]|[{_SINGLE}]{{2}})*)[{_SINGLE}]?"
+    rf"|[{_DOUBLE}]((?:[^{_DOUBLE}`]|`.|[{_DOUBLE}]{{2}})*)[{_DOUBLE}]?"
+    rf"|`(.)|([^\s`{_SINGLE}{_DOUBLE}]+)|(\s+)"
+)
 
 
 class Completion(NamedTuple):
@@ -40,10 +48,12 @@ def asked(environ: Mapping[str, str]) -> Completion | None:
         words, at = _words(environ.get("COMP_WORDS", "")), int(place) if place.isdecimal() else 0
         return Completion(shell, words[1:at], words[at] if at < len(words) else "")
     line = environ.get("_TYPER_COMPLETE_ARGS", "")
-    words = _words(line)[1:]
     if shell in ("powershell", "pwsh"):
-        begun = environ.get("_TYPER_COMPLETE_WORD_TO_COMPLETE", "")
+        words = _words_of_powershell(line)[1:]
+        # with the quotation mark that it is begun by
+        begun = "".join(_words_of_powershell(environ.get("_TYPER_COMPLETE_WORD_TO_COMPLETE", ""))[:1])
         return Completion(shell, words[:-1] if begun else words, begun)
+    words = _words(line)[1:]
     is_begun = bool(words) and not line.endswith(" ")
     return Completion(shell, words[:-1] if is_begun else words, words[-1] if is_begun else "")
 
@@ -58,6 +68,18 @@ def _words(line: str) -> list[str]:
         except ValueError:
             continue
     return line.split()
+
+
+def _words_of_powershell(line: str) -> list[str]:
+    """The words of a line as PowerShell takes it apart: a backslash is itself, a backtick takes a sign as it is."""
+    words, is_over = list[str](), True
+    for single, double, sign, plain, gap in _PIECE.findall(line):
+        if not gap:
+            words += [""] if is_over else []
+            words[-1] += re.sub(rf"([{_SINGLE}]){{2}}", r"\1", single) + sign + plain
+            words[-1] += re.sub(rf"`(.)|([{_DOUBLE}]){{2}}", r"\1\2", double)
+        is_over = bool(gap)
+    return words
 
 
 def told(shell: str, offers: Sequence[Offer], action: str = "") -> tuple[str, int]:
@@ -90,6 +112,5 @@ def _in_zsh(offer: Offer) -> str:
 
 
 def _in_powershell(word: str) -> str:
-    # it takes curved quotes for straight ones
-    quoted = re.sub("(['\u2018-\u201b])", r"\1\1", word)
-    return f"'{quoted}'" if _OF_THE_SHELL.search(word) else word
+    quoted = re.sub(rf"([{_SINGLE}])", r"\1\1", word)
+    return word if _PLAIN_IN_POWERSHELL.fullmatch(word) else f"'{quoted}'"

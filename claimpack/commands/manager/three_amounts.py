@@ -36,6 +36,7 @@ def tell_amounts(say: Say, found: ThreeAmounts, desk: Desk) -> None:
     from claimpack.core.reporting.three_amounts import TITLES, by_shop, left_out, on_claims, sum_said
     from claimpack.core.values.money import in_money
     from claimpack.core.values.numbers_said import how_many
+    from claimpack.core.values.words import more_than
 
     currency = desk.shop.settings.currency or ""
     for name, title in TITLES.items():
@@ -54,8 +55,7 @@ def tell_amounts(say: Say, found: ThreeAmounts, desk: Desk) -> None:
             under = [Under("fail" if found.is_missed(one) else "", one.what) for one in shown]
             tell_columns(say, columns, under, indent=1)
         if len(some) > len(shown):
-            rest = some[_MOST:]
-            say.item("·", f"and {how_many(len(rest), 'more claim', 'more claims')}, {sum_said(rest, currency)}")
+            say.item("·", f"{more_than(some, _MOST)}, {sum_said(some[_MOST:], currency)}")
     if found.in_two:
         say.item("·", f"{how_many(found.in_two, 'claim stands', 'claims stand')} in more than one of the three.")
     if desk.shops.told is not None:

@@ -84,8 +84,48 @@ def test_what_zsh_evaluates_is_text_alone(word, answer):
     assert told("zsh", [Offer(word)]) == (answer, 0)
 
 
-def test_what_powershell_puts_in_is_one_word():
-    assert told("pwsh", [Offer("$(x) \u2019s")]) == ("'$(x) \u2019\u2019s'::: ", 0)
+# By the language's rules for quoting, about_Quoting_Rules and about_Parsing; no PowerShell ran here.
+@pytest.mark.parametrize(
+    ("word", "put_in"),
+    [
+        ("26-0041", "26-0041"),
+        ("--shelf", "--shelf"),
+        ("serial plate", "'serial plate'"),
+        ("$(x) \u2019s", "'$(x) \u2019\u2019s'"),
+        ("it's", "'it''s'"),
+        ("a`b", "'a`b'"),
+        ('6"', "'6\"'"),
+        ("B3,B4", "'B3,B4'"),
+        ("@home", "'@home'"),
+        ("C:\\shops", "'C:\\shops'"),
+    ],
+)
+def test_what_powershell_puts_in_is_one_word(word, put_in):
+    assert told("pwsh", [Offer(word)]) == (f"{put_in}::: ", 0)
+
+
+@pytest.mark.parametrize(
+    ("typed", "begun", "words"),
+    [
+        ("--shop C:\\shops\\ashby show 26-", "26-", ["--shop", "C:\\shops\\ashby", "show", "26-"]),
+        ("photo add x --shot 'serial p", "'serial p", ["photo", "add", "x", "--shot", "serial p"]),
+        ('find "a `"b`" \'c\'" 2', "2", ["find", "a \"b\" 'c'", "2"]),
+        ("find 'it''s' x", "x", ["find", "it's", "x"]),
+        ("find a` b \u201cc d\u201d x", "x", ["find", "a b", "c d", "x"]),
+    ],
+    ids=["a backslash", "an open quotation", "double quotes", "a quote doubled", "a backtick and curved quotes"],
+)
+def test_words_are_taken_apart_as_powershell_does(typed, begun, words):
+    environ = {"_TYPER_COMPLETE_ARGS": f"claimpack {typed}", "_TYPER_COMPLETE_WORD_TO_COMPLETE": begun}
+    found = asked({"_CLAIMPACK_COMPLETE": "complete_powershell", **environ})
+    assert [*found.words, found.begun] == words
+
+
+def test_the_script_for_powershell_registers_a_completer_of_a_native_command(monkeypatch):
+    monkeypatch.setenv("_TYPER_COMPLETE_TEST_DISABLE_SHELL_DETECTION", "1")
+    script = claimpack("--show-completion", "pwsh").out
+    lines = ("Register-ArgumentCompleter -Native", "CompletionResult]::new(", "-CommandName claimpack")
+    assert [line for line in lines if line not in script] == []
 
 
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish", "pwsh"])

@@ -92,7 +92,7 @@ _UNIT: tuple[Question, ...] = (
         read=words,
     ),
     Question("model_years", "Which model years? (Enter: all)", "As in: 2024 to 2026; both are in."),
-    Question("serials", "Which serial numbers? (Enter: all)", "Both ends are in.", example=RANGES),
+    Question("serials", "Which serial numbers? (Enter: all)", "Both the first and the last count.", example=RANGES),
     Question("sold_from", "Sold from which day on? (Enter: any)", "As in 2025-01-01.", days=True),
     Question("sold_until", "Sold until which day? (Enter: any)", "That day counts.", days=True),
     *(question for use in USES for question in _for_use(use)),
