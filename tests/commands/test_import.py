@@ -76,6 +76,7 @@ def test_one_bad_folder_keeps_all_out(shop, folder, tmp_path):
     assert (ran.code, numbers(shop)) == (2, [])
     assert "1 of 2 claim folders cannot be imported; nothing was" in ran.err
     assert "incoming/two/claim.toml" in ran.err
+    assert "--skip-bad" not in ran.err
 
 
 def test_bad_folders_are_left_out_and_named_when_asked(shop, folder, tmp_path):

@@ -96,10 +96,11 @@ def test_a_statement_without_a_number_is_refused(shop):
 
 
 def test_columns_are_shown_the_first_time_and_kept_for_the_maker(shop):
-    text = "Claim,Amount,Pay this\n26-0001,200.00,100.00\n"
+    text = "Claim,Amount,Pay this,Clerk\n26-0001,200.00,100.00,Ann\n"
     first = statement(shop, text, "--memo", "CM-1", "--column", "amount=Pay this", "--yes")
     again = statement(shop, text.replace("100.00", "50.00"), "--memo", "CM-2", "--yes")
     assert ("Columns" in first.out, "Columns" in again.out, str(standings(shop)[0].paid)) == (True, False, "150.00")
+    assert "not taken: Amount, Clerk" in first.out
 
 
 def test_the_history_and_the_claim_tell_the_memo(shop):

@@ -77,3 +77,10 @@ def test_a_part_is_told_since_when_it_is_held_and_when_it_went(stands, told):
     standing = Standing(parts=[HeldStanding(index=1, **stands)])
     tell_held(Say(world), a_claim(held=[{"part": "rod", "since": "2026-02-24"}]), standing)
     assert " ".join(world.stdout.getvalue().splitlines()[-1].split()) == told
+
+
+@pytest.mark.parametrize(("drained", "told"), [(True, " drained"), (False, " NOT drained"), (None, "")])
+def test_a_part_is_told_drained_or_not_where_it_is_known(drained, told):
+    world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=Path("/nowhere"))
+    tell_held(Say(world), a_claim(held=[{"part": "rod", "shelf": "B3", "drained": drained}]), None)
+    assert " ".join(world.stdout.getvalue().splitlines()[-1].split()) == f"1 rod shelf B3 held{told}"

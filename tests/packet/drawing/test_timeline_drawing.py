@@ -4,7 +4,7 @@ import io
 
 import pypdfium2
 from builders import a_claim, a_plan, a_window
-from drawn_packets import a_layout, draw, page_texts
+from drawn_packets import a_layout, draw, page_texts, reader
 
 COVER = {"sections": ["cover"]}
 
@@ -36,6 +36,14 @@ def test_a_window_says_how_it_stands_and_its_hour_limit():
 
 def test_a_window_whose_start_is_not_known_says_so():
     assert "start not known" in cover(dates={"presented": "2026-02-05"})
+
+
+def test_only_a_window_that_is_not_known_to_be_open_is_dashed():
+    unknown, known = (
+        reader(draw(a_claim(**changes), a_plan(), a_layout(**COVER))).pages[0].get_contents().get_data()
+        for changes in ({"dates": {"presented": "2026-02-05"}}, {})
+    )
+    assert (b"[2 2] 0 d" in unknown, b"[2 2] 0 d" in known) == (True, False)
 
 
 def test_a_claim_without_a_plan_still_shows_what_happened():

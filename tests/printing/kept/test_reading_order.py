@@ -141,3 +141,9 @@ def test_the_number_after_the_last_is_told_to_whoever_adds_a_place_to_click():
     with pikepdf.open(io.BytesIO(made(leading_to("mailto:desk@example.com", page_text("Mail us"))))) as pdf:
         numbers = [int(number) for number in pdf.Root.StructTreeRoot.ParentTree.Nums[::2]]
         assert pdf.Root.StructTreeRoot.ParentTreeNextKey == max(numbers) + 1
+
+
+def test_words_that_lead_nowhere_are_no_place_to_click():
+    pieces = page_text("Mail us"), leading_to("mailto:desk@example.com", page_text("Mail us"))
+    pages = [pypdf.PdfReader(io.BytesIO(made(piece))).pages[0] for piece in pieces]
+    assert ["/Annots" in page for page in pages] == [False, True]
