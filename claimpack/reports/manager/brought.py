@@ -60,7 +60,7 @@ def recovery_section(told: ManagerReport) -> Section:
             ReportColumn("Paid", 1.1, right=True, narrow=False),
             ReportColumn("Still owed", 1.1, right=True, narrow=False),
             ReportColumn("Not paid", 1.1, right=True),
-            ReportColumn("Recovered, %", 1.0, right=True),
+            ReportColumn("Recovered, %", 1.0, right=True, narrow=False),
         ),
         rows=[
             (

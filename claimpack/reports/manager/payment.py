@@ -180,7 +180,7 @@ def _bare(tick: Decimal) -> Decimal:
 
 def _months(currency: str, months: Sequence[MonthOfClaims], *, only: bool) -> ReportTable:
     heads = ("Claimed", "Accepted", "Paid", "Owed", "Written off", "Not accepted")
-    over = ReportColumn("Paid over", 1.1, right=True, shown=any(month.over for month in months))
+    over = ReportColumn("Paid over", 1.1, right=True, narrow=False, shown=any(month.over for month in months))
     return ReportTable(
         name="claimed-and-paid" if only else f"claimed-and-paid-{currency.lower() or 'none'}",
         caption=f"Claimed against paid by month of filing{f', {currency}' if currency else ''}, latest first",
@@ -188,7 +188,7 @@ def _months(currency: str, months: Sequence[MonthOfClaims], *, only: bool) -> Re
             ReportColumn("Month", 1.1),
             ReportColumn("Currency", shown=False),
             ReportColumn("Claims", 0.8, right=True, narrow=False),
-            *(ReportColumn(head, 1.2, right=True) for head in heads),
+            *(ReportColumn(head, 1.2, right=True, narrow=head in ("Claimed", "Paid", "Owed")) for head in heads),
             over,
         ),
         rows=[(f"{month.month:%Y-%m}", *_money(month)) for month in reversed(months) if month.claims],
