@@ -92,7 +92,8 @@ def speed_finding(speed: PaymentSpeed) -> str:
             f"No claim is paid in full yet, so no time to payment can be told: {_still_open(speed)}{_left_out(speed)}."
         )
     in_part = f", {speed.in_part:,} of them paid in part" if speed.in_part else ""
-    counts = f"{speed.paid:,} paid in full, {speed.still_open:,} still open{in_part} and counted as open"
+    open_ones = f"{speed.still_open:,} still open{in_part} and counted as open"
+    counts = f"{speed.paid:,} paid in full, {open_ones}{_left_out(speed)}"
     if not speed.enough:
         waiting = f"; {_still_open(speed)}" if speed.still_open else ""
         return f"{_payments(speed)}: too few to draw a curve{waiting}{_left_out(speed)}."

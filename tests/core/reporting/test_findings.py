@@ -16,6 +16,7 @@ from claimpack.core.reporting.findings import (
     months_finding,
     outstanding_finding,
     percent,
+    recovery_finding,
     refusals_finding,
     repeats_finding,
     speed_finding,
@@ -84,6 +85,15 @@ def test_the_median_is_told_with_what_it_rests_on():
         "Half of the claims are paid in full within 30 days of filing "
         "(5 paid in full, 1 still open and counted as open)."
     )
+
+
+def test_claims_that_nobody_waits_for_are_told_beside_the_median():
+    claims = (*(paid(f"{n}") for n in range(5)), waiting("6", state="refused"))
+    assert "1 more is refused, withdrawn or written off)." in speed_finding(told(claims).speed)
+
+
+def test_nothing_settled_is_not_said_to_be_paid():
+    assert recovery_finding(told((waiting("1"),)).recovered) == "No claim is settled yet."
 
 
 def test_no_median_is_told_before_half_are_paid():

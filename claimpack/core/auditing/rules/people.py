@@ -83,7 +83,8 @@ def household_works_hard(audited: AuditedClaim, measures: Measures) -> Iterator[
     weeks = max(1, days // 7)
     # in its first fortnight any machine is tried out
     if hours > measures.household_week * max(weeks, 2):
-        a_week, rate = (plain(each.quantize(Decimal(1))) for each in (hours / weeks, 7 * hours / max(days, 7)))
+        a_week = plain((hours / weeks).quantize(Decimal(1)))
+        rate = plain((7 * hours / max(days, 7)).quantize(Decimal("0.1")))
         since = {"after": how_many(days, "day"), "since": sold, "weeks": weeks}
         said = say("household-works-hard", hours=plain(hours), a_week=a_week, rate=rate, **since)
         yield audited.irregular(said, {"hours": plain(hours), "since": f"{sold}"}, "look")

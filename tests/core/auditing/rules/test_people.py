@@ -50,6 +50,12 @@ def test_the_use_fits_the_owner(name, use, count):
     assert len(found_by("use-unlike-owner", an_audited(owner={"name": name}, unit__use=use))) == count
 
 
+def test_hours_a_week_are_counted_by_the_days_there_were():
+    days = {"dates__delivered": "2025-03-14", "dates__failed": "2026-02-02"}
+    claim = an_audited(unit__use="household", unit__hours="600", **days)
+    assert "600 h 325 days after 2025-03-14, 12.9 a week" in found_by("household-works-hard", claim)[0].said
+
+
 @pytest.mark.parametrize(("hours", "count"), [("552", 0), ("553", 1)], ids=["twelve a week", "more"])
 def test_a_household_has_use_for_so_many_hours(hours, count):
     claim = an_audited(unit__use="household", unit__hours=hours)
