@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from decimal import Decimal
 
 import pytest
 
@@ -114,3 +115,16 @@ def test_a_maker_goes_by_one_name(answers):
         assert {(row["claim"], row["maker"]) for row in rows.values()} <= {(key, *name) for key, name in listed.items()}
     for number, (name,) in listed.items():
         assert f"· {name} {answers.listed[number]['model']}" in answers.said("check", number).splitlines()[0]
+
+
+def test_an_audit_puts_at_risk_what_the_list_says_was_paid_and_is_asked_for(answers):
+    told, sums = answers.told("audit", "--json"), dict[str, Decimal]()
+    # of what a maker pays too little nothing is at risk
+    found = (each["claims"] for each in told["exceptions"] if each["rule"] != "below-floor")
+    for row in (answers.listed[number] for number in {claim for claims in found for claim in claims}):
+        # what was refused is lost already
+        asked = "0" if row["state"] == "refused" else row["outstanding"]
+        sums[row["currency"]] = sums.get(row["currency"], Decimal(0)) + max(Decimal(row["paid"]), 0) + Decimal(asked)
+    assert {code: Decimal(amount) for code, amount in told["at_risk"].items()} == {
+        code: amount for code, amount in sums.items() if amount
+    }
