@@ -138,6 +138,8 @@ def put_into_the_loaded_package(mutant: Mutant) -> None:
     """Every function of the mutant's module becomes the mutant's, and forgets what it remembers."""
     importlib.import_module(".".join(mutant.path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__"))
     changed, name = changed_codes(mutant), str(mutant.path)
+    # what was put aside for the collector (tests/conftest.py) is not among its objects: its functions would stay whole
+    gc.unfreeze()
     for each in gc.get_objects():
         if isinstance(each, types.FunctionType) and each.__code__.co_filename == name and each.__code__ in changed:
             each.__code__ = changed[each.__code__]
