@@ -180,7 +180,7 @@ class PhoneBench:
         return {
             "number": claim.number,
             "unit": f"{unit}: {component}" if component else unit,
-            "who": self._world.who(),
+            "who": self._world.own_name(),
             "shots": [{"shot": shot, "there": shot not in wanted} for shot in _asked(claim, plan)],
             "clocks": [
                 {

@@ -8,6 +8,9 @@ from receiving import Phone, receiving
 from running import claimpack
 from shop_builders import a_shop
 
+from claimpack.commands.desk.say import Say
+from claimpack.commands.desk.world import World
+from claimpack.commands.pictures.phone_bench import PhoneBench
 from claimpack.phone.address import listening
 
 
@@ -42,6 +45,12 @@ def test_a_page_for_one_claim_shows_no_other(shop):
         phone = Phone(session)
         begun = phone.ask("POST", "join").body
         assert (begun["claim"]["number"], phone.tell("claim", code="26-0002").status) == ("26-0001", 400)
+
+
+@pytest.mark.parametrize(("login", "name"), [("ann", "ann"), ("", "")])
+def test_a_login_without_a_name_proposes_none_to_the_phone(shop, login, name):
+    world = World(folder=shop, environ={"CLAIMPACK_WHO": login})
+    assert PhoneBench(world, Say(world), "26-0001").begun()["claim"]["who"] == name
 
 
 def test_as_many_phones_as_were_said_may_take_part(shop):
