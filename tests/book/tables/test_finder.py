@@ -18,15 +18,15 @@ from claimpack.book.tables.entries import Wanted
 from claimpack.book.tables.finder import may_say, seen_by
 from claimpack.book.tables.migrations import migrate
 
-MANY = 180
-"""Claims that have seen more together than is looked at one by one."""
+MANY, LIVED = 60, (OPENED, *[EDITED] * 8)
+"""Claims, and what happened to each: together more than is looked at one by one."""
 
 
 @pytest.fixture
 def busy(place):
     """A book of many claims, of which one was added and one renamed since the index was brought up."""
     book = open_book(place, create=True)
-    book.add(many_entries(MANY), ANA, OPENED, EDITED, EDITED)
+    book.add(many_entries(MANY), ANA, *LIVED)
     book.add([an_entry("27-0001", owner__name='O\'Hara "Zoë" 50%_ 花火大会')], ANA, OPENED)
     rename(book, "15-000001", "Zacharias Quirk")
     yield book
@@ -73,7 +73,7 @@ def test_the_index_is_asked_for_three_letters_and_not_for_two(busy):
 def test_a_claim_renamed_is_found_by_its_new_name_alone_once_the_index_is_brought_up(busy):
     with busy.change_all([f"15-{index:06}" for index in range(MANY)], ANA) as changes:
         for change in changes:
-            change.save(change.claim, SUMMARY, EDITED, EDITED, EDITED)
+            change.save(change.claim, SUMMARY, *[EDITED] * 9)
     busy.add([an_entry("27-0002")], ANA, OPENED)
     assert (numbers(busy, "quirk"), "15-000001" in numbers(busy, "owner 1")) == (["15-000001"], False)
     assert book_problems(busy) == []
@@ -111,7 +111,7 @@ def test_an_older_book_is_found_in_by_its_index(busy):
 def in_file(tmp_path):
     """A book in a file whose index knows every claim but one."""
     book = open_book(str(tmp_path / "book.sqlite"), create=True)
-    book.add(many_entries(MANY), ANA, OPENED, EDITED, EDITED)
+    book.add(many_entries(MANY), ANA, *LIVED)
     book.add([an_entry("27-0001", owner__name="Zacharias Quirk")], ANA, OPENED)
     return book
 
@@ -172,9 +172,9 @@ def test_what_is_erased_without_the_module_leaves_no_letters(in_file):
 @pytest.mark.parametrize(
     "done",
     [
-        "UPDATE finder_content SET c0 = 'x' WHERE id = 6",
-        "DELETE FROM finder_content WHERE id = 6",
-        "DELETE FROM finder WHERE rowid = 6",
+        "UPDATE finder_content SET c0 = 'x' WHERE id = 18",
+        "DELETE FROM finder_content WHERE id = 18",
+        "DELETE FROM finder WHERE rowid = 18",
         "UPDATE finder_data SET block = zeroblob(length(block)) WHERE id > 10",
     ],
 )
