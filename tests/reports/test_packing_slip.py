@@ -71,6 +71,10 @@ def test_a_part_that_was_not_drained_says_so():
     assert "Drained NO" in words(a_slip())
 
 
+def test_a_part_that_was_drained_says_so():
+    assert "Drained yes" in words(a_slip(tag=a_slip().tag._replace(drained=True)))
+
+
 def test_a_part_that_never_held_fuel_says_nothing_of_draining():
     tag = a_slip().tag._replace(hazard="lithium battery")
     assert "Drained" not in words(a_slip(tag=tag))

@@ -45,6 +45,7 @@ def test_claims_of_the_book_that_would_be_judged_otherwise_are_told(shop, tmp_pa
     folder = beside(tmp_path, ('labour_rate = "92.00"', 'labour_rate = "95.00"'))
     ran = claimpack("plan", "diff", folder / "old.toml", folder / "new.toml", "--json", folder=shop)
     assert (ran.code, [(one["claim"], one["differs"]) for one in ran.json["claims"]]) == (3, [("26-0001", ["claimed"])])
+    assert ran.json["claims"][0]["after"]["window"] == "engine-professional"
 
 
 def test_every_difference_is_a_line_for_people(shop, tmp_path):
