@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import itertools
+import re
 import subprocess
 import sys
 from functools import lru_cache
@@ -172,6 +174,17 @@ def test_three_held_parts_are_on_one_sheet_each_with_its_own_codes(a_stock, a_ta
         content = tag_pdf(tags, a_stock(name))
         assert len(pypdf.PdfReader(BytesIO(content)).pages) == 1
         assert read(seen(content, 203)) == both("26-0041/1", "26-0041/2", "26-0041/3")
+
+
+def test_a_sheet_is_marked_to_be_cut_at_every_corner_of_its_tags(a_stock, a_tag):
+    stock = a_stock("sheet-letter")
+    page = pypdf.PdfReader(BytesIO(tag_pdf([a_tag()] * 4, stock))).pages[0]
+    lines = re.findall(rb"(\S+) (\S+) m (\S+) (\S+) l", page.get_contents().get_data())
+    level = {((float(x) + float(to)) / 2, -float(y)) for x, y, to, same in lines if y == same}
+    corners = itertools.product(
+        (27, 27 + stock.width, 27 + 2 * stock.width), (27, 27 + stock.height, 27 + 2 * stock.height)
+    )
+    assert sorted(level) == [pytest.approx(corner, abs=0.01) for corner in sorted(corners)]
 
 
 def test_the_fifth_tag_begins_a_second_sheet(a_stock, a_tag):

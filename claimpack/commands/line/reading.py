@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from enum import Enum
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -96,9 +95,7 @@ def _value(parameter: Parameter, word: str | None) -> Any:
         return Path(word) if word else None
     if kind is int:
         return _number(parameter, word)
-    if isinstance(kind, type) and issubclass(kind, Enum):
-        return next((each for each in kind if each.value == word), None)
-    return None
+    return next((each for each in kind if each.value == word), None)
 
 
 def _number(parameter: Parameter, word: str) -> int | None:
