@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from claimpack.__main__ import run
+from claimpack.commands.desk.say import ANSWER_FORMAT
 from claimpack.commands.desk.world import World
 
 NOW = dt.datetime(2026, 3, 1, 9, 30, tzinfo=dt.timezone(dt.timedelta(hours=-5)))
@@ -52,7 +53,10 @@ class Ran(NamedTuple):
 
     @property
     def json(self) -> Any:
-        return json.loads(self.out)
+        """What was answered, without the format that every answer names."""
+        told = json.loads(self.out)
+        assert told.pop("format") == ANSWER_FORMAT
+        return told
 
 
 class RanInBytes(NamedTuple):

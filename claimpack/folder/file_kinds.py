@@ -30,6 +30,9 @@ FILE_KINDS: Mapping[str, tuple[str, str]] = {
 }
 """Each kind of file: what it is called, and where its record lies."""
 
+ANSWER = "answer"
+"""The kind of what every command answers under `--json`, which is no file of a shop."""
+
 
 def record_of(kind: str) -> type[Record]:
     """The record that a kind of file holds.
@@ -46,11 +49,13 @@ def record_of(kind: str) -> type[Record]:
 
 @cache
 def schema_of(kind: str) -> str:
-    """The JSON Schema of a kind of file, as text.
+    """The JSON Schema of a kind of file, or of all JSON answers, as text.
 
     Raises:
         BadInput: there is no such kind.
     """
+    if kind == ANSWER:
+        return Path(__file__).with_name("answers.json").read_text(encoding="utf-8")
     from claimpack.core.drafting.json_schema import json_schema
 
     record = record_of(kind)

@@ -309,13 +309,13 @@ def slip_picture(receipt: Receipt, claim: Claim) -> Image.Image:
     turned = slip.rotate(1.7, expand=True, fillcolor=208, resample=Image.Resampling.BICUBIC)
     page.paste(turned, (170, 130))
     noise = Image.fromarray(np.random.default_rng(20714).integers(0, 256, (page.height, page.width), np.uint8))
-    return Image.blend(page.filter(ImageFilter.GaussianBlur(0.8)), noise, 0.06)
+    return Image.blend(page.filter(ImageFilter.GaussianBlur(0.8)), noise, 0.025)
 
 
 def scan(pdf: Canvas, receipt: Receipt, claim: Claim) -> None:
     """A page that holds nothing but a picture."""
     data = io.BytesIO()
-    slip_picture(receipt, claim).save(data, "JPEG", quality=70)
+    slip_picture(receipt, claim).save(data, "JPEG", quality=60)
     pdf.drawImage(ImageReader(data), 0, 0, *receipt.size)
     pdf.showPage()
 

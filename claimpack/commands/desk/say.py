@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import re
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any, TextIO
@@ -16,6 +16,9 @@ from claimpack.commands.desk.wrapping import in_columns, with_whole_commands, wr
 from claimpack.core.values.harmless import harmless
 from claimpack.core.values.passwords import without_password
 from claimpack.errors import CannotWrite, ClaimpackError
+
+ANSWER_FORMAT = 1
+"""The format of JSON answers; it grows where a key goes or means something else, not where one comes."""
 
 _STYLES = {"strong": "1", "good": "1;32", "bad": "1;31", "wait": "1;33", "quiet": "2"}
 _STYLED = re.compile(rf"(\x1b\[(?:0|{'|'.join(_STYLES.values())})m)")
@@ -66,12 +69,14 @@ class Say:
         else:
             self._write(self.world.stdout, harmless(shown))
 
-    def document(self, keys: Any) -> None:
+    def document(self, keys: Mapping[str, Any]) -> None:
         """The answer as the one JSON document on stdout, in UTF-8 whatever the terminal's language is.
+
+        It says first by which format it is told; `claimpack schema answer` tells what that holds.
 
         Source: RFC 8259 section 8.1.
         """
-        told = indented(keys)
+        told = indented({"format": ANSWER_FORMAT, **keys})
         # What is no text at all stands in the same escapes in JSON.
         self._bytes(f"{told}\n".encode("utf-8", "backslashreplace"))
 

@@ -49,9 +49,9 @@ class ShopWords:
 
             return get_args(State)
         if kind == "kinds":
-            from claimpack.folder.file_kinds import FILE_KINDS
+            from claimpack.folder.file_kinds import ANSWER, FILE_KINDS
 
-            return FILE_KINDS
+            return (*FILE_KINDS, ANSWER)
         if kind in _FILES:
             return sorted({path.stem for path in self._templates(_FILES[kind])})
         if kind not in _KEYS:

@@ -59,10 +59,10 @@ def test_an_error_says_what_why_and_what_to_do():
     assert out.getvalue() == "claimpack: what\n  why\n  do\n"
 
 
-def test_json_is_the_one_document():
+def test_json_is_the_one_document_and_says_its_format():
     out = Pipe()
     a_say(out).document({"a": "ä"})
-    assert out.getvalue() == '{\n  "a": "ä"\n}\n'
+    assert out.getvalue() == '{\n  "format": 1,\n  "a": "ä"\n}\n'
 
 
 def test_columns_named_are_set_to_the_right():
@@ -180,13 +180,13 @@ def test_what_is_said_once_is_not_said_again():
 def test_json_is_in_utf8_whatever_the_language_of_the_machine(encoding):
     out = io.TextIOWrapper(io.BytesIO(), encoding=encoding)
     a_say(out).document({"owner": "Ελένη Müller"})
-    assert json.loads(out.buffer.getvalue().decode("utf-8")) == {"owner": "Ελένη Müller"}
+    assert json.loads(out.buffer.getvalue().decode("utf-8")) == {"format": 1, "owner": "Ελένη Müller"}
 
 
 def test_json_takes_what_is_no_text_at_all():
     out = io.TextIOWrapper(io.BytesIO(), encoding="utf-8")
     a_say(out).document({"file": "\udcff.jpg"})
-    assert json.loads(out.buffer.getvalue()) == {"file": "\udcff.jpg"}
+    assert json.loads(out.buffer.getvalue()) == {"format": 1, "file": "\udcff.jpg"}
 
 
 def test_no_message_shows_a_password():

@@ -8,7 +8,7 @@ from claimpack.folder.file_kinds import FILE_KINDS
 
 
 def test_the_schema_of_a_kind_of_file_goes_to_standard_output(tmp_path):
-    assert claimpack("schema", "plan", folder=tmp_path).json["properties"]["window"]["type"] == "array"
+    assert json.loads(claimpack("schema", "plan", folder=tmp_path).out)["properties"]["window"]["type"] == "array"
 
 
 def test_a_kind_of_file_that_is_none_is_refused_with_the_nearest(tmp_path):

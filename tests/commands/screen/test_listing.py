@@ -52,7 +52,7 @@ def test_no_claims_are_no_lines_and_an_empty_document(tmp_path):
     none = Wanted(text="zebra")
     assert (listed(shop, none), json.loads(listed(shop, none, as_json=True)[1])) == (
         ((0, 0), ""),
-        {"claims": [], "count": 0},
+        {"format": 1, "claims": [], "count": 0},
     )
 
 
