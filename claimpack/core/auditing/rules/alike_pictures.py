@@ -170,7 +170,7 @@ def keys_of_cuts(pictures: int, most: int = _MOST_BY_SLOW_WAVES) -> tuple[int, .
     They are the slowest waves; above so many pictures, also the next of those that are finer, or the ones after these:
     one more for each doubling, so that a cut is compared with no more others than among few.
     """
-    slowest = (1 << _SLOW_BITS) - 1 << _FINE_BITS
+    slowest = -1 << _FINE_BITS
     if pictures <= most:
         return (slowest,)
     # two keys find more than one that is a bit shorter, and have no more to compare
