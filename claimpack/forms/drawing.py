@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from claimpack.forms.looks import Ink, Look
 from claimpack.forms.setting import Setting
-from claimpack.printing.typeface import REGULAR, register
+from claimpack.printing.typeface import REGULAR, binary_streams, register
 
 # Of the smaller side of a box: how far its cross stays from its edges, and how thick its strokes are.
 _INSET, _STROKE = 0.2, 0.11
@@ -30,11 +30,12 @@ def as_pages(drawn: Sequence[Drawn]) -> bytes:
     register()
     stream = BytesIO()
     canvas = LetteringCanvas(stream, invariant=1, pageCompression=1, initialFontName=REGULAR)
-    for each in drawn:
-        canvas.setPageSize((each.look.width, each.look.height))
-        _draw(canvas, each)
-        canvas.showPage()
-    canvas.save()
+    with binary_streams():
+        for each in drawn:
+            canvas.setPageSize((each.look.width, each.look.height))
+            _draw(canvas, each)
+            canvas.showPage()
+        canvas.save()
     return stream.getvalue()
 
 

@@ -27,7 +27,7 @@ from claimpack.packet.pages.photos import photos_section
 from claimpack.packet.pages.reasons import reasons_section
 from claimpack.printing.kept.reading_order import ReadableCanvas
 from claimpack.printing.page_saving import MeasuredPages, pages_saved, set_closer
-from claimpack.printing.typeface import REGULAR, not_printed, register, unprintable
+from claimpack.printing.typeface import REGULAR, binary_streams, not_printed, register, unprintable
 
 SECTIONS: Mapping[Section, Callable[[Draft], list[Any]]] = {
     "cover": cover_section,
@@ -73,7 +73,8 @@ def _drawn(draft: Draft, share: float) -> _Drawn:
     shown, pieces = _pieces(draft)
     set_closer(pieces, share)
     document = _document(draft, stream, shown)
-    document.build([*pieces, footers(draft, shown)], canvasmaker=ReadableCanvas)
+    with binary_streams():
+        document.build([*pieces, footers(draft, shown)], canvasmaker=ReadableCanvas)
     told = document.canv.document
     pages = DrawnPages(stream.getvalue(), tuple(draft.slots), tuple(_notes(draft)), document.page, told)
     return _Drawn(pages, document.filled)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from functools import cache
 from importlib.resources import as_file, files
 from io import BytesIO
@@ -25,16 +26,26 @@ _FILES = {
 }
 
 
+@contextmanager
+def binary_streams() -> Iterator[None]:
+    """The PDF engine without its text encoding of binary data, which is slower and a fifth larger, for a while."""
+    from reportlab import rl_config
+
+    # a setting of the whole library, which others may draw with, so it is put back
+    before, rl_config.useA85 = rl_config.useA85, 0
+    try:
+        yield
+    finally:
+        rl_config.useA85 = before
+
+
 @cache
 def register() -> None:
-    """Make the typefaces known to the PDF engine, which embeds them as subsets and writes all streams in binary."""
-    from reportlab import rl_config
+    """Make the typefaces known to the PDF engine; they are embedded as subsets."""
     from reportlab.lib.fonts import addMapping
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
 
-    # as text, which is its usual way, they are slower to write and a fifth larger
-    rl_config.useA85 = 0
     for name, file in _FILES.items():
         with as_file(files("claimpack") / "fonts" / file) as path:
             pdfmetrics.registerFont(TTFont(name, str(path)))

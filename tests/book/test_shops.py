@@ -149,10 +149,13 @@ def test_claims_of_no_shop_are_taken_and_the_others_stay_where_they_are(late):
 
 
 def test_some_claims_of_no_shop_are_taken_by_number(late):
-    assert (take(late, BEN, DAY, ["26-0002", "H26-0001"]), late.shops()) == (
-        ["26-0002"],
-        {"": 1, "ashby": 1, "hollis": 1},
-    )
+    assert (take(late, BEN, DAY, ["26-0002"]), late.shops()) == (["26-0002"], {"": 1, "ashby": 1, "hollis": 1})
+
+
+def test_a_claim_that_another_shop_has_is_not_taken_with_those_of_none(late):
+    with pytest.raises(WrongState):
+        take(late, BEN, DAY, ["26-0002", "H26-0001"])
+    assert late.without_a_shop() == 2
 
 
 def test_a_number_that_is_not_there_takes_nothing(late):

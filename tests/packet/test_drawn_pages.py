@@ -7,6 +7,7 @@ import pypdfium2
 import pytest
 from builders import a_claim, a_plan, a_window
 from drawn_packets import PHOTO, a_layout, a_paper, a_shot, draw, page_texts, reader, text_of
+from reportlab import rl_config
 
 from claimpack.packet.drawing.evidence import PacketFile, ShopFacts
 from claimpack.printing.typeface import not_printed
@@ -129,6 +130,12 @@ def test_streams_are_plain_binary_and_compressed():
     with pikepdf.open(io.BytesIO(rich().pdf)) as pdf:
         filters = {str(one.get("/Filter")) for one in pdf.objects if isinstance(one, pikepdf.Stream)}
     assert not any("ASCII85" in found for found in filters)
+
+
+def test_how_others_draw_by_the_same_library_is_left_as_it_was(monkeypatch):
+    monkeypatch.setattr(rl_config, "useA85", 1)
+    draw()
+    assert rl_config.useA85 == 1
 
 
 def test_a_claim_with_nothing_but_what_it_must_have_is_drawn():
