@@ -21,7 +21,7 @@ LOOKED_AT = """
 list --all · pending · due · hold list · hold list --state all · audit · history Q-041 · history Q-041 --full
 show Q-041 · show Q-116 · check Q-116 · check Q-118 · photo list Q-116 · paper list Q-116 · part list Q-116
 labour list Q-116 · finding list Q-116 · extra list Q-116 · find HC70 · chase Q-059 · plan list · campaign list
-shop show · report --html --out r
+shop show
 """
 
 
@@ -55,10 +55,9 @@ def test_the_schema_of_answers_knows_every_command():
 
 
 @pytest.mark.parametrize("line", LOOKED_AT.replace("\n", " · ").strip(" ·").split(" · "))
-def test_what_is_told_of_the_invented_shop_agrees_with_the_schema_of_answers(invented, tmp_path, line):
-    words = [str(tmp_path / word) if word == "r" else word for word in line.split()]
+def test_what_is_told_of_the_invented_shop_agrees_with_the_schema_of_answers(invented, line):
     command = max((each for each in EVERY if f"{line} ".startswith(f"{each} ")), key=len)
-    told = json.loads(claimpack(*words, "--json", folder=invented, now=NOW).out)
+    told = json.loads(claimpack(*line.split(), "--json", folder=invented, now=NOW).out)
     assert ("error" in told, _said_of(command, told)) == (False, [])
 
 
