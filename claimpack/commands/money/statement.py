@@ -156,11 +156,12 @@ def _claims_told(desk: Desk, fact: str, said: str) -> list[str]:
 def _booked(desk: Desk, say: Say, *, json: bool) -> int:
     """Every statement that is booked and stands."""
     from claimpack.commands.money.statement_telling import tell_booked
-    from claimpack.core.settlement.booking import LEFT_OUT, booked_statements
+    from claimpack.core.settlement.booking import booked_statements
 
-    numbers = sorted({event.claim for event in desk.book.told("statement")})
-    standings = {entry.claim.number: entry.standing for entry in desk.book.entries(numbers)}
-    return tell_booked(say, booked_statements(standings, desk.book.told(LEFT_OUT)), json=json)
+    events = desk.book.told("statement")
+    entries = desk.book.entries(sorted({event.claim for event in events}))
+    standings = {entry.claim.number: entry.standing for entry in entries}
+    return tell_booked(say, booked_statements(standings, events), json=json)
 
 
 def _book(desk: Desk, matched: Matched, left: Sequence[LeftOut]) -> None:

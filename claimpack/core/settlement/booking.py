@@ -117,9 +117,10 @@ def undoing(history: Sequence[Event], memo: str, today: date, why: str) -> tuple
             f"See: claimpack history {number}",
         )
     back = []
-    for _ in own.payments:
+    for payment in reversed(own.payments):
         event = paying.payment_undone(folding.standing, Step(on=today, why=why, claim=number))
-        back.append(event.model_copy(update={"facts": {**event.facts, "memo": memo}}))
+        mark = {"memo": memo, "statement": payment.statement}
+        back.append(event.model_copy(update={"facts": {**event.facts, **mark}}))
         folding.take(back[-1])
     return tuple(back)
 
@@ -178,9 +179,13 @@ def booked_statements(standings: Mapping[str, Standing], events: Iterable[Event]
 
     Args:
         standings: where their claims stand, by number.
-        events: every event that tells of rows left out.
+        events: every event that tells of a statement, the latest first.
     """
-    left = {event.facts.get("statement", ""): left_out(event) for event in events}
+    left: dict[str, list[LeftOut]] = {}
+    for event in events:
+        # what was left out of a statement that was taken back may be booked since
+        if LEFT_OUT in event.facts or event.what == "payment undone":
+            left.setdefault(event.facts["statement"], left_out(event))
     found: dict[str, list[tuple[str, str, Payment]]] = {}
     for number, standing in standings.items():
         for payment in standing.payments:

@@ -177,3 +177,11 @@ def test_a_statement_taken_back_is_not_told_as_booked(shop):
     statement(shop, WITH_A_STRAY, "--leave-out", "--yes")
     claimpack("statement", "--undo", "CM-1", "--yes", folder=shop)
     assert claimpack("statement", "--booked", "--json", folder=shop).json["statements"] == []
+
+
+def test_a_row_left_out_once_and_booked_since_is_not_told_as_left_out(shop):
+    statement(shop, WITH_A_STRAY, "--leave-out", "--yes")
+    claimpack("statement", "--undo", "CM-1", "--yes", folder=shop)
+    statement(shop, WITH_A_STRAY, "--row", "5=26-0003", "--yes")
+    (booked,) = claimpack("statement", "--booked", "--json", folder=shop).json["statements"]
+    assert (booked["amount"], booked["left"]) == ("325.00", [])
