@@ -52,7 +52,19 @@ def make_anew(connection: Connection) -> None:
     """Take everything that claims said out of a file's index, and in what they say now; a server sees to it itself."""
     if connection.on_server or not connection.columns_of(f"{FINDER}_content"):
         return
-    # as plain tables and not by its module, which this machine may lack: what was erased must go all the same
+    _empty(connection)
+    _catch_up(connection)
+
+
+def _empty(connection: Connection) -> None:
+    """Take everything out of a file's index.
+
+    Source: the SQLite project's FTS5 documentation, "FTS5 Data Structures" (the records 1 and 10 of an empty index).
+    """
+    with _where_it_can_be_had():
+        connection.execute(f"DROP TABLE {FINDER}")
+        return
+    # as plain tables where this machine lacks its module: what was erased must go all the same
     for emptied in (
         "DELETE FROM finder_content",
         "DELETE FROM finder_idx",
@@ -60,7 +72,6 @@ def make_anew(connection: Connection) -> None:
         "UPDATE finder_data SET block = CASE id WHEN 1 THEN x'' ELSE x'00000000000000' END",
     ):
         connection.execute(emptied)
-    _catch_up(connection)
 
 
 def follow(connection: Connection) -> None:

@@ -169,6 +169,17 @@ def test_what_is_erased_without_the_module_leaves_no_letters(in_file):
     assert left == [0, 0, 2]
 
 
+def test_a_machine_with_the_module_makes_the_index_again_that_one_without_emptied(in_file):
+    run(in_file, *NO_MODULE)
+    assert forget_owner(in_file, "15-000001")
+    run(in_file, NO_MODULE[0], "UPDATE sqlite_master SET sql = replace(sql, 'fts0', 'fts5')")
+    assert (numbers(in_file, "quirk"), book_problems(in_file)) == (["27-0001"], [])
+    rename(in_file, "15-000002", "Vera Quirk")
+    with reading(in_file.engine) as connection:
+        assert may_say(connection, ["quirk"])
+    assert (numbers(in_file, "quirk"), book_problems(in_file)) == (["27-0001", "15-000002"], [])
+
+
 @pytest.mark.parametrize(
     "done",
     [
