@@ -10,11 +10,14 @@ SAYS: Mapping[str, str] = {
     "unit-claimed-twice": "Claims {claims} both ask for the {subject} of one unit, at overlapping times.",
     "part-claimed-twice": "Claims {claims} both ask for the {named} of one unit, at overlapping times.",
     "part-line-twice": "Part {part} stands on more than one line of claim {claim}.",
-    "replaced-part-again": "Claim {claim} asks for the {component} that claim {other} replaced before.",
+    "replaced-part-again": "Claim {claim} asks for the {component} that claim {other} replaced.",
     "part-serial-twice": "The part {part} with serial {serial} is in claims {claims}.",
     "purchase-dates-differ": "Claims {claims} give different purchase dates for one unit.",
     "purchase-dates-differ.failed-before": (
         "The unit failed on {failed} (claim {early}), before it was bought on {bought}, as claim {latest} says."
+    ),
+    "purchase-dates-differ.came-in-before": (
+        "The unit came in on {failed} (claim {early}), before it was bought on {bought}, as claim {latest} says."
     ),
     # pictures and papers
     "same-picture": "Claims {claims} show the same picture.",
@@ -60,9 +63,10 @@ SAYS: Mapping[str, str] = {
         "{operation}: {claimed} hours are claimed by the schedule, and {hours} are written down as worked."
     ),
     "work-when-shut": "{who} worked from {started} to {ended}; {why}.",
+    "work-when-shut.still-on": "{who} began to work at {started}; {why}.",
     "work-outside-visit.before": "{who} worked on {worked_on}, before the unit came in on {day}.",
     "work-outside-visit.after": "{who} worked on {worked_on}, after the repair was done on {day}.",
-    "same-figure-every-time": "{who} took {minutes} minutes in {hits} of {count} claims for {operation}.",
+    "same-figure-every-time": "{who} took {minutes} minutes for {operation} {hits} times of {count}.",
     "included-by-another-name": "{words} is claimed beside work that may hold it: {operation}.",
     # money
     "over-approval": "{claimed} is claimed, and {approval} reaches to {limit}.",
@@ -142,10 +146,10 @@ SAYS: Mapping[str, str] = {
     "many-units-of-one": "{owner} has claims on {count} units in household use: {claims}.",
     # patterns
     "pattern-technician-work": (
-        "{hits} of {count} claims that {who} worked on are the {trait}: {share} %, and {others} % of the others'."
+        "{hits} of {count} claims that name {who} first are the {trait}: {share} %, and {others} % of the others'."
     ),
     "pattern-technician": (
-        "{hits} of {count} claims that {who} worked on have this: {trait}. That is {share} %; of others' {others} %."
+        "{hits} of {count} claims that name {who} first have this: {trait}. That is {share} %; of others' {others} %."
     ),
     "pattern-owner": (
         "{hits} of {count} claims of {who} have this: {trait}. That is {share} %, and {others} % of other owners'."
@@ -164,6 +168,8 @@ FORMERLY: Mapping[str, str] = {
     "part-claimed-twice": SAYS["unit-claimed-twice"],
     "day-too-long": f"{_DAY_TOO_LONG}claims {{claims}} say.",
     "day-too-long.one-claim": f"{_DAY_TOO_LONG}claim {{claims}} says.",
+    "work-when-shut.still-on": SAYS["work-when-shut"],
+    "same-figure-every-time": "{who} took {minutes} minutes in {hits} of {count} claims for {operation}.",
     "included-by-another-name": "{words} is claimed beside work that holds it: {operation}.",
     "over-approval.draft": SAYS["over-approval"],
     "just-below-limit": "{who}: {count} claims end just below {limit}, above which an approval is needed.",

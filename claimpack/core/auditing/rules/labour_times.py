@@ -33,7 +33,8 @@ def work_when_shut(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
         why = audited.house.why_shut(started, ended, measures.around_opening) if started and ended else ""
         if why:
             when = {"started": f"{started:%Y-%m-%d %H:%M}", "ended": f"{ended:%H:%M}"}
-            said = say("work-when-shut", who=_who(entry), why=why, **when)
+            key = "work-when-shut" if entry.ended else "work-when-shut.still-on"
+            said = say(key, who=_who(entry), why=why, **when)
             yield audited.irregular(said, {"operation": entry.operation}, "look")
 
 
@@ -64,7 +65,7 @@ def _who(entry: Labour) -> str:
 
 
 class TimeTaken(NamedTuple):
-    """How long one technician took for an operation on one claim, in minutes."""
+    """How long one technician took for an operation on one line of a claim, in minutes."""
 
     technician: str
     hand: GroupKey
@@ -198,7 +199,7 @@ LABOUR_TIME_RULES = (
     ),
     AcrossRule(
         "same-figure-every-time",
-        f"A technician takes the same minutes for an operation nearly every time, in {_LEAST_ALIKE} claims or more.",
+        f"A technician takes the same minutes for an operation nearly every time, {_LEAST_ALIKE} times or more.",
         OURS,
         figures,
         same_figure_every_time,

@@ -143,7 +143,7 @@ def work_of_technicians(audited: AuditedClaim) -> Counted | None:
     who = audited.technician
     if not who or audited.is_withdrawn:
         return None
-    of_what = tuple(f"{component} of {audited.claim.maker}" for component in audited.claim.components())
+    of_what = tuple(f"{component} of {audited.claim.maker}" for component in audited.claim.components() if component)
     return Counted(who, audited.hand(who), of_what)
 
 

@@ -8,7 +8,6 @@ from typing import NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, GroupKey, Irregularity, Measures, Weight, listed
 from claimpack.core.auditing.rule import PRACTICE, AcrossRule, OneClaimRule
-from claimpack.core.claims.claim import Claim
 from claimpack.core.values.wording.sentence import say
 from claimpack.core.values.words import folded, run_on, word_set
 
@@ -178,16 +177,11 @@ def own_serials_claimed(audited: AuditedClaim) -> Iterator[tuple[GroupKey, PartC
             part = _whole(serial.role)
             if serial.role == "unit" or _whole(component) != part:
                 continue
-            taken_out = any(
-                _whole(name) == part for name in [*_names_kept(claim), *(each.name for each in claim.parts)]
-            )
+            names = [*(held.part for held in claim.held), *(each.name for each in claim.parts)]
+            taken_out = any(_whole(name) == part for name in names)
             off = claim.dates.repaired if taken_out else None
             seen = PartClaimed(claim.dates.presented, audited.number, component, serial.value, off, _is_draft(audited))
             yield (audited.maker, run_on(serial.value)), seen
-
-
-def _names_kept(claim: Claim) -> list[str]:
-    return [held.part for held in claim.held]
 
 
 def _whole(name: str) -> set[str]:
@@ -199,7 +193,7 @@ _NO_PART_OF_IT = {"pack", "unit", "assembly", "assy", "complete"}
 
 
 def replaced_part_again(seen: Sequence[PartClaimed], _measures: Measures) -> Iterator[Irregularity]:
-    """A part, known by its serial number, claimed as failed on a unit that came in after it was replaced.
+    """A part, known by its serial number, claimed as failed on a unit that came in the day it was replaced or later.
 
     Source: common practice, no source; what was taken out of a unit cannot fail in it again.
     """
@@ -215,12 +209,13 @@ def replaced_part_again(seen: Sequence[PartClaimed], _measures: Measures) -> Ite
 
 
 class Bought(NamedTuple):
-    """When a unit was bought and when it failed, as one claim says."""
+    """When a unit was bought and when it failed, or came in where that is not told, as one claim says."""
 
     purchased: date
     failed: date
     claim: str
     serial: str
+    came_in: bool
 
 
 def purchases(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Bought]]:
@@ -231,8 +226,8 @@ def purchases(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Bought]]:
     if bought is None or not audited.unit_serial or claim.owner.first_owner is False:
         return
     if not audited.is_withdrawn:
-        failed = claim.dates.failed or claim.dates.presented
-        yield (audited.maker, audited.unit_key), Bought(bought, failed, audited.number, audited.unit_serial)
+        failed, came_in = claim.dates.failed or claim.dates.presented, claim.dates.failed is None
+        yield (audited.maker, audited.unit_key), Bought(bought, failed, audited.number, audited.unit_serial, came_in)
 
 
 def purchase_dates_differ(bought: Sequence[Bought], _measures: Measures) -> Iterator[Irregularity]:
@@ -250,8 +245,9 @@ def purchase_dates_differ(bought: Sequence[Bought], _measures: Measures) -> Iter
     # later than the failure it cannot have been bought, whichever of the days is wrong
     if early.failed < latest.purchased:
         days = {"failed": early.failed, "bought": latest.purchased}
-        said = say("purchase-dates-differ.failed-before", early=early.claim, latest=latest.claim, **days)
-        evidence[early.claim] = f"bought {early.purchased}, failed {early.failed}"
+        how, known = ("came-in-before", "came in") if early.came_in else ("failed-before", "failed")
+        said = say(f"purchase-dates-differ.{how}", early=early.claim, latest=latest.claim, **days)
+        evidence[early.claim] = f"bought {early.purchased}, {known} {early.failed}"
         yield Irregularity((said,), claims, "serious", evidence)
     else:
         said = say("purchase-dates-differ", claims=listed(claims))

@@ -37,6 +37,11 @@ def test_work_is_done_when_the_shop_is_open(started, ended, count):
     assert len(found_by("work-when-shut", worked(started, ended)._replace(house=HOUSE))) == count
 
 
+def test_of_a_clock_that_still_runs_no_end_is_told():
+    (found,) = found_by("work-when-shut", worked("2026-02-23T09:00", None)._replace(house=HOUSE))
+    assert found.says[0].key == "work-when-shut.still-on"
+
+
 def test_a_shop_that_does_not_tell_its_hours_is_never_shut():
     assert not found_by("work-when-shut", worked("2026-02-22T23:00", "2026-02-23T01:00"))
 
@@ -62,6 +67,13 @@ BUSY = [27, 31, 33, 36, 38, 41, 44, 29, 35, 37, 42, 47]
 def test_the_same_odd_figure_every_time_is_found():
     found = found_by("same-figure-every-time", *minutes(*[39] * 12), *minutes(*BUSY, who="Ida"))
     assert [each.evidence["minutes"] for each in found] == ["39"]
+
+
+def test_a_figure_that_stands_twice_on_a_claim_counts_as_often_as_it_stands_there():
+    twice = [each.claim.model_copy(update={"labour": each.claim.labour * 2}) for each in minutes(*[39] * 6)]
+    claims = [each._replace(claim=claim) for each, claim in zip(minutes(*[39] * 6), twice, strict=True)]
+    (found,) = found_by("same-figure-every-time", *claims, *minutes(*BUSY, who="Ida"))
+    assert "12 times of 12" in found.said
 
 
 def test_a_clock_read_in_quarters_of_an_hour_gives_few_figures():

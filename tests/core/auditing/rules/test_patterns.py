@@ -31,6 +31,11 @@ def test_a_technician_who_finds_one_thing_far_more_often_is_told():
     assert all(claim.startswith("Ben-ge") for claim in found[0].claims)
 
 
+def test_claims_that_name_nothing_that_failed_are_no_pattern_of_one_thing():
+    nameless = [*claims_of("Ben", 10), *claims_of("Ben", 14, "")]
+    assert not found_by("pattern-technician-work", *OTHERS, *nameless)
+
+
 def test_a_busy_technician_is_not_accused():
     busy = [*claims_of("Ben", 300), *claims_of("Ben", 30, "gearbox")]
     assert not found_by("pattern-technician-work", *OTHERS, *busy)

@@ -170,6 +170,14 @@ def test_a_failure_before_the_purchase_another_claim_gives_is_serious():
     assert "failed on 2025-05-01 (claim 26-0001), before it was bought on 2025-06-01" in found.what
 
 
+def test_a_claim_that_does_not_tell_when_it_failed_is_told_by_the_day_it_came_in():
+    early = bought("26-0001", "2025-01-01", failed=None)
+    after_purchase = an_audited("26-0002", dates={"purchased": "2026-02-10", "presented": "2026-02-12"})
+    found = found_by("purchase-dates-differ", early, after_purchase)[0]
+    assert (found.says[0].key, found.weight) == ("purchase-dates-differ.came-in-before", "serious")
+    assert found.evidence["26-0001"] == "bought 2025-01-01, came in 2026-02-05"
+
+
 def test_a_failure_on_the_day_of_the_other_purchase_is_worth_a_look_only():
     early = bought("26-0001", "2025-01-01", failed="2025-06-01")
     found = found_by("purchase-dates-differ", early, bought("26-0002", "2025-06-01"))
