@@ -77,3 +77,20 @@ def test_a_favour_is_refused_without_grounds_and_nothing_follows(tmp_path):
     (claim,) = told(shop, "pending", day="2027-05-01")["claims"]
     letter = on("2027-05-01", "chase", "26-0001", shop=shop)
     assert (claim["turn"], claim["pay_due"], letter.code) == ("shop", None, 3)
+
+
+@pytest.mark.parametrize("year", ["2025", "2027"], ids=["covered", "not covered, and no favour asked"])
+def test_an_answer_remarks_on_a_refusal_without_grounds_where_the_list_counts_it(tmp_path, year):
+    shop = a_managed_shop(tmp_path)
+    days = {"purchased": "2025-01-02", "delivered": "2025-01-02", "registered": "2025-01-03"}
+    days |= dict.fromkeys(["failed", "presented", "repaired"], f"{year}-02-20")
+    filed_in(
+        shop, on=f"{year}-02-21", received=f"{year}-02-22", **{f"dates__{role}": day for role, day in days.items()}
+    )
+    remarked = on(f"{year}-03-01", "answer", "26-0001", "refused", shop=shop)
+    (claim,) = told(shop, "pending", day=f"{year}-03-01")["claims"]
+    assert (
+        ("counts as acceptance" in f"{remarked.out}{remarked.err}")
+        == (claim["no_grounds_on"] is not None)
+        == (year == "2025")
+    )

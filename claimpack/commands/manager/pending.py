@@ -90,7 +90,7 @@ def pending(
     if any(item.dates.audit_reached_to for item in items):
         say.note("A letter that contests a charge-back: claimpack chase CLAIM")
     if any(item.dates.no_grounds_on for item in items):
-        say.note("Refused without grounds counts as accepted where the terms say so. Where the maker gave a reason:")
+        say.note("No grounds on record: such a refusal counts as accepted by the terms. Where the maker gave a reason:")
         say.note("  claimpack answer CLAIM --undo --because TEXT, then the answer again with --because")
     if any(item.state == "refused" and (item.dates.answered_late or item.dates.no_grounds_on) for item in items):
         say.note("A letter that contests a refusal: claimpack chase CLAIM")

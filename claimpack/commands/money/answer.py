@@ -79,7 +79,6 @@ def _notes(world: World, taken: Taken, *, undone: bool) -> tuple[str, ...]:
     number, standing = taken.claim.number, taken.standing
     # no terms are looked for, and none noted as missing, where nothing is remarked on
     terms = None if undone else TermsInForce(taken.desk, Say(world)).of(taken.claim)
-    is_favour = taken.claim.asks_goodwill
-    terms = terms.of_a_favour if terms and is_favour else terms
+    terms = terms.of_a_favour if terms and taken.verdict == "not covered" else terms
     remarked = () if undone else (*remarks(number, standing, terms), *too_late_again(standing, terms, taken.desk.day))
-    return (*remarked, *what_next(number, standing, is_favour))
+    return (*remarked, *what_next(number, standing, taken.claim.asks_goodwill))

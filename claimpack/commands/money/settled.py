@@ -24,12 +24,13 @@ _GIVEN = {"on": "--on", "why": "--because"}
 
 
 class Taken(NamedTuple):
-    """A step taken: the claim, where it stands after it, and what was recorded."""
+    """A step taken: the claim, where it stands after it, what was recorded, and the verdict."""
 
     desk: Desk
     claim: Claim
     standing: Standing
     new_event: NewEvent
+    verdict: str = ""
 
 
 def take(
@@ -77,7 +78,8 @@ def take_all(
             with _named(changing.claim.number if len(numbers) > 1 else ""):
                 events.append(_one(desk, changing, step, day, why))
     return [
-        Taken(desk, each.claim, each.standing, new_event) for each, new_event in zip(changings, events, strict=True)
+        Taken(desk, each.claim, each.standing, new_event, each.verdict)
+        for each, new_event in zip(changings, events, strict=True)
     ]
 
 

@@ -108,7 +108,7 @@ def told(say: Say, found: MatchedStatement, *, json: bool, booked: bool) -> int:
     say.answer(f"{said}, {total_of(matches, found.statement.currency)}{left}")
     if found.missing:
         numbers = some_of([one.number for one in found.missing], _MOST_MISSING)
-        say.note(f"To be paid, but not on this statement: {numbers}.")
+        say.note(f"Waiting for the maker, but not on this statement: {numbers}.")
     short = [one for one in matches if one.kind == "short" and one.difference > 0]
     if booked and short:
         number = short[0].claim.number if len(short) == 1 else "CLAIM"

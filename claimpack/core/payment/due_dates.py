@@ -126,7 +126,7 @@ def payment_expected(case: _Owing) -> DueItem | None:
     if contested or not (accepted or bare or case.dates.silence_has_spoken(case.today)):
         return None
     how = f"acceptance by silence on {silent}" if silent else f"acceptance on {accepted}"
-    how = f"the refusal on {bare} without grounds, which counts as acceptance" if bare else how
+    how = f"the refusal on {bare}, which counts as acceptance as no grounds are on record" if bare else how
     because = _counted(case.terms.pay_within if case.terms else None, how)
     if case.claim.part_awaited:
         because = f"{because}; by its plan the maker pays when the part is back, and it is not sent yet"

@@ -135,7 +135,7 @@ def _next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
         return f"answer the maker's question{spoken}"
     if dates.no_grounds_on:
         step = _when_accepted(claim, dates, today)
-        return step if step == _SEND_FIRST else f"{step}: refused on {dates.no_grounds_on} without grounds"
+        return step if step == _SEND_FIRST else f"{step}: refused on {dates.no_grounds_on}, no grounds on record"
     if claim.state == "refused" and dates.refused_by_silence_on:
         return _when_refused_by_silence(dates, dates.refused_by_silence_on, today)
     if claim.state == "refused":

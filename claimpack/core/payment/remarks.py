@@ -59,7 +59,7 @@ _LETTERS = {
 
 
 def _of_no_reason(number: str, standing: Standing, terms: Terms | None) -> tuple[str, ...]:
-    if standing.state != "refused" or standing.because:
+    if not standing.gave_no_grounds:
         return ()
     said = (
         f"No reason is recorded. Where the maker gave one: claimpack answer {number} --undo --because TEXT, then the "

@@ -151,8 +151,8 @@ def _late(claim: ListedClaim, dates: PaymentDates, today: date) -> AtStake | Non
     elif dates.is_owed_again(today):
         what, by = "charged back, and owed again", dates.owed_again
     elif against and (by is None or today > by):
-        why = "without grounds" if dates.no_grounds_on else "after silence had accepted it"
-        what, amount = f"refused {why}: contest it", against
+        why = ", no grounds on record" if dates.no_grounds_on else " after silence had accepted it"
+        what, amount = f"refused{why}: contest it", against
     elif days_overdue(claim, dates, today) and not waits_for_part(claim, dates, today):
         by = dates.pay_due or dates.answer_due
         estimated = ", counted from filing: ask when it was received" if dates.answer_estimated else ""

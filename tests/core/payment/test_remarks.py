@@ -151,3 +151,7 @@ def test_what_silence_had_accepted_is_to_be_contested_and_told_apart():
     contested, to_decide = rests_said([*in_time, *silent])
     assert contested.startswith("5.00 USD refused on 1 claim accepted in part after silence had accepted the whole")
     assert ("claimpack chase CLAIM" in contested, "resubmit or write off" in to_decide) == (True, True)
+
+
+def test_a_refusal_for_form_has_its_reason():
+    assert said(happened("answered", IN_TIME, answer="refused", form="yes")) == ()
