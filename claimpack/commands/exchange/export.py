@@ -203,33 +203,18 @@ def _write_lists(
 def _write_everything(desk: Desk, say: Say, path: Path) -> dict[str, Any]:
     from tempfile import TemporaryDirectory
 
+    from claimpack.commands.shop.backing_up import write_book
+
     if path != desk.world.path("-"):
-        return _write_archive(desk, say, path)
+        return write_book(desk, say, path)
     from claimpack.commands.desk.say import Say as Voice
 
     # a zip file is closed by going back in it, which a pipe cannot
     with TemporaryDirectory(prefix="claimpack-") as folder:
         whole = Path(folder) / "book.zip"
-        facts = _write_archive(desk, say, whole)
+        facts = write_book(desk, say, whole)
         Voice(desk.world).content_of(whole)
     return {**facts, "file": "-"}
-
-
-def _write_archive(desk: Desk, say: Say, path: Path) -> dict[str, Any]:
-    from claimpack.book.keeping.archive import write_archive
-    from claimpack.book.keeping.moving import everything
-    from claimpack.file_contents import content_hash
-
-    with everything(desk.book) as read:
-        contents = write_archive(
-            path,
-            read,
-            lambda sha256: desk.vault.content(sha256, f"kept file {sha256[:12]}…"),
-            lambda count: say.progress("Files", count),
-        )
-    counts = {name: contents.rows[name] for name in ("claims", "revisions", "events")}
-    told = {**counts, "files": contents.files, "history": contents.history}
-    return {"file": str(path), "sha256": content_hash(path), **told}
 
 
 def _tell(say: Say, facts: dict[str, Any]) -> None:

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated, Any
 
 from claimpack.commands.desk.options import Json, Today
 from claimpack.commands.line.declared import Argument, Context, Option
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
 
     from claimpack.book.keeping.archive import Archive
+    from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.say import Say
+
+_TOLD = ("claims", "revisions", "events")
 
 
 def backup(
@@ -26,14 +30,11 @@ def backup(
 
     Others may work meanwhile: the book goes in as it stood at one moment. The file is not encrypted.
     """
-    from claimpack.book.keeping.archive import write_archive
     from claimpack.book.keeping.backups import remember_backup
-    from claimpack.book.keeping.moving import everything
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.named_files import goes_to_stdout
     from claimpack.commands.desk.say import Say
     from claimpack.errors import BadInput
-    from claimpack.file_contents import content_hash
 
     desk, say, path = Desk(context.obj, today), Say(context.obj), context.obj.path(file)
     if goes_to_stdout(file):
@@ -44,26 +45,15 @@ def backup(
         )
     if not replace:
         _keep_what_is_there(path)
-    with everything(desk.book) as read:
-        contents = write_archive(
-            path,
-            read,
-            lambda sha256: desk.vault.content(sha256, f"kept file {sha256[:12]}…"),
-            lambda count: say.progress("Files", count),
-            own_files(desk.home),
-            _read_back(say),
-        )
+    facts = write_book(desk, say, path, own_files(desk.home), _read_back(say))
     # a book that cannot be written can be backed up all the same, and then most of all
     if not desk.book.engine.hindered:
-        remember_backup(desk.book, desk.author, str(path), contents.rows["events"])
-    counts: dict[str, Any] = {name: contents.rows[name] for name in ("claims", "revisions", "events")}
-    told = {**counts, "files": contents.files, "settings": len(contents.settings)}
-    facts = {"file": str(path), "sha256": content_hash(path), **told, "history": contents.history}
+        remember_backup(desk.book, desk.author, str(path), facts["events"])
     if json:
         say.document(facts)
         return 0
     say.path(path)
-    say.answer(f"  {', '.join(f'{count} {name}' for name, count in told.items())}; read back and whole")
+    say.answer(f"  {', '.join(f'{facts[name]} {name}' for name in (*_TOLD, 'files', 'settings'))}; read back and whole")
     say.answer(f"  SHA-256 {facts['sha256']}")
     say.note("It is not encrypted: whoever has the file can read every claim. Keep it where only the shop can.")
     others = [shop for shop in desk.book.shops() if shop not in ("", desk.shop_id)]
@@ -74,6 +64,33 @@ def backup(
         )
     say.note(f"Put it back with: claimpack shop restore {file} DIR")
     return 0
+
+
+def write_book(
+    desk: Desk,
+    say: Say,
+    path: Path,
+    settings: Mapping[str, bytes] = MappingProxyType({}),
+    prove: Callable[[Path], None] = lambda _: None,
+) -> dict[str, Any]:
+    """Write the book and its kept files into one file, and a shop's settings if any; returns what is told of it."""
+    from claimpack.book.keeping.archive import write_archive
+    from claimpack.book.keeping.moving import everything
+    from claimpack.file_contents import content_hash
+
+    with everything(desk.book) as read:
+        contents = write_archive(
+            path,
+            read,
+            lambda sha256: desk.vault.content(sha256, f"kept file {sha256[:12]}…"),
+            lambda count: say.progress("Files", count),
+            settings,
+            prove,
+        )
+    told = {**{name: contents.rows[name] for name in _TOLD}, "files": contents.files}
+    if settings:
+        told["settings"] = len(contents.settings)
+    return {"file": str(path), "sha256": content_hash(path), **told, "history": contents.history}
 
 
 def _keep_what_is_there(path: Path) -> None:
