@@ -92,7 +92,8 @@ def pending(
     if any(item.dates.no_grounds_on for item in items):
         say.note("No grounds on record: such a refusal counts as accepted by the terms. Where the maker gave a reason:")
         say.note("  claimpack answer CLAIM --undo --because TEXT, then the answer again with --because")
-    if any(item.state == "refused" and (item.dates.answered_late or item.dates.no_grounds_on) for item in items):
+    refused = [item for item in items if item.state == "refused" and not item.part_awaited]
+    if any(item.dates.answered_late or item.dates.no_grounds_on for item in refused):
         say.note("A letter that contests a refusal: claimpack chase CLAIM")
     return 0
 

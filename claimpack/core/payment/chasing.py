@@ -64,7 +64,7 @@ def matter(chased: Chased, today: date) -> Matter | None:
         return Matter("payment", soon)
     # a letter grants no more time than the terms do, while they still do
     by = dates.pay_due if dates.pay_due and today <= dates.pay_due else soon
-    if contested(standing, dates):
+    if contested(standing, dates, part_awaited=chased.part_awaited):
         return Matter("payment", by, against="answer")
     if _waits_for_part(chased, dates, today):
         return None

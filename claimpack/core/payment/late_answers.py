@@ -10,15 +10,16 @@ from claimpack.core.plans.terms import Terms
 from claimpack.core.values.money import ZERO
 
 
-def contested(standing: DatedFrom, dates: PaymentDates) -> Decimal:
+def contested(standing: DatedFrom, dates: PaymentDates, *, part_awaited: bool = False) -> Decimal:
     """What the shop may hold against a late answer: all that silence accepted and the answer does not.
 
-    Against a refusal without grounds that the terms count as acceptance: all of it. Zero where the answer came in time
-    with its grounds, where the terms give silence no such meaning, or where nothing is left.
+    Against a refusal without grounds that the terms count as acceptance: all of it, but nothing while the maker, that
+    pays when the part is there, waits for it. Zero where the answer came in time with its grounds, where the terms
+    give silence no such meaning, or where nothing is left.
 
     Source: the section the terms cite; that a late answer does not undo an acceptance is the shop's reading to check.
     """
-    if dates.answered_late is None and dates.no_grounds_on is None:
+    if dates.answered_late is None and (dates.no_grounds_on is None or part_awaited):
         return ZERO
     # nothing of the answer counts where silence had accepted all of it
     if standing.state in ("refused", "questioned"):

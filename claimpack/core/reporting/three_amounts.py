@@ -145,7 +145,7 @@ def _with_part(part: ListedPart, before: AtStake | None, today: date) -> AtStake
 def _late(claim: ListedClaim, dates: PaymentDates, today: date) -> AtStake | None:
     """What the maker is late with; a charge-back or a late answer that is contested counts as owed, once it is due."""
     what, by, amount = "", dates.pay_due, claim.outstanding
-    against = contested(claim, dates)
+    against = contested(claim, dates, part_awaited=claim.part_awaited)
     if dates.audit_reached_to:
         what, by = "charged back after an audit could reach: contest it", claim.charged_back_on
     elif dates.is_owed_again(today):

@@ -72,6 +72,15 @@ def test_no_letter_asks_for_the_payment_before_the_part_is_sent(awaited):
     assert (matter(chased, late) is None, "hold send" in why_not(chased, late)) == (awaited, awaited)
 
 
+def test_nor_is_a_refusal_without_grounds_contested_before():
+    refused = [*ACCEPTED[:2], NewEvent(what="answered", on=date(2026, 3, 9), facts={"answer": "refused"})]
+    terms, late = TERMS.model_copy(update={"without_grounds": "accepted"}), date(2026, 5, 1)
+    ways = [
+        Chased("26-1", "Halden", "CS-70", "HC70-1", stand(refused), terms, part_awaited=one) for one in (True, False)
+    ]
+    assert [matter(way, late) is None for way in ways] == [True, False]
+
+
 @pytest.mark.parametrize(("first", "told"), [(True, [False]), (False, [])])
 def test_the_claim_tells_the_condition_and_may_be_filed_all_the_same(first, told):
     claim, plan = a_claim(held=[{"part": "short block"}]), a_plan(requires={"part_returned_first": first})

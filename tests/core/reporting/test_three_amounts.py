@@ -95,8 +95,17 @@ def test_money_taken_back_is_late_from_the_day_after():
     assert (numbers(amounts(back).late), numbers(amounts(back._replace(owed_again=TODAY)).late)) == (["26-0001"], [])
 
 
-def test_an_accepted_claim_that_waits_for_its_part_is_the_shops_and_not_late():
-    found = amounts(filed(state="accepted", accepted_on=day(-50), part_awaited=True))
+@pytest.mark.parametrize(
+    "facts",
+    [
+        {"state": "accepted", "accepted_on": day(-50)},
+        {"state": "refused", "answered": day(-50), "heard": day(-50), "gave_no_grounds": True},
+    ],
+    ids=["accepted", "refused without grounds"],
+)
+def test_an_accepted_claim_that_waits_for_its_part_is_the_shops_and_not_late(facts):
+    bare = TERMS.model_copy(update={"without_grounds": "accepted"})
+    found = amounts(filed(ago=60, part_awaited=True, **facts), terms=bare)
     assert (numbers(found.late), numbers(found.only_the_shop)) == ([], ["26-0001"])
 
 
