@@ -76,6 +76,7 @@ def look(
         ids = {each.id for each in chosen}
         unsettled = tuple(part for each in unsettled for part in told_by(each, ids))
         done = tuple((part, how) for each, how in done for part in told_by(each, ids))
+        report = report._replace(not_compared=tuple(each for each in report.not_compared if each.rule in ids))
     report = report._replace(found=unsettled)
     money = _money(desk, report)
     if json:
@@ -132,37 +133,36 @@ def _as_json(
 ) -> dict[str, Any]:
     exceptions = [_told(each) | {"at_risk": _at_risk([each], money)} | _shops(desk, each) for each in report.found]
     totals = {weight: sum(each.weight == weight for each in report.found) for weight in ("serious", "look")}
-    rules = [rule.id for rule in chosen]
     return {
         "today": desk.day.isoformat(),
         "claims": report.claims,
-        "rules": rules,
+        "rules": [rule.id for rule in chosen],
         "exceptions": exceptions,
         "totals": totals,
         "at_risk": _at_risk(report.found, money),
         "by_rule": Counter(each.rule for each in report.found),
         "not_compared": [{"rule": each.rule, "what": each.what} for each in report.not_compared],
-        "not_asked": _not_asked(report, rules),
+        "not_asked": _not_asked(report, chosen),
         "settled": [_told(each) | {"on": f"{how.on}", "who": how.who, "because": how.why} for each, how in done],
     }
 
 
-def _not_asked(report: AuditReport, rules: Sequence[str]) -> list[dict[str, Any]]:
+def _not_asked(report: AuditReport, chosen: Sequence[AuditRule]) -> list[dict[str, Any]]:
     """Which of the rules were not asked of the claims of a shop that is not known here, or in part alone."""
     from claimpack.core.auditing.report.audit import NEED_IT_IN_PART, NEED_THE_SHOP
 
     lacking = {
-        "rules": [rule for rule in rules if rule in NEED_THE_SHOP],
-        "in_part": [rule for rule in rules if rule in NEED_IT_IN_PART],
+        "rules": [rule.id for rule in chosen if rule.id in NEED_THE_SHOP],
+        "in_part": [rule.id for rule in chosen if rule.id in NEED_IT_IN_PART],
     }
     unknown = sorted(report.unknown.items()) if any(lacking.values()) else ()
     return [{"shop": shop, "claims": count, **lacking} for shop, count in unknown if count]
 
 
-def _tell_not_asked(say: Say, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
+def _tell_not_asked(say: Say, not_asked: Sequence[dict[str, Any]]) -> None:
     from claimpack.commands.desk.shops import shop_said
 
-    for each in _not_asked(report, [rule.id for rule in chosen]):
+    for each in not_asked:
         whose = f"{how_many(each['claims'], 'claim')}, {shop_said(each['shop'])}: no settings or plans are known here."
         said = (("Not asked", each["rules"]), ("Asked in part", each["in_part"]))
         listed = (f"{name}: {', '.join(rules)}." for name, rules in said if rules)
@@ -186,11 +186,14 @@ def _tell(say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule]
     found = report.found
     risk = _at_risk_said(found, money, "{} at risk")
     looked_at = f"{how_many(report.claims, 'claim')}, {how_many(len(chosen), 'rule')}"
-    exceptions = say.styled(how_many(len(found), "EXCEPTION", "EXCEPTIONS"), "bad")
-    say.answer(f"{exceptions if found else say.styled('NOTHING FOUND', 'good')}  {looked_at}{risk}")
+    not_asked = _not_asked(report, chosen)
+    in_part = report.not_compared or not_asked
+    nothing = ("NOTHING FOUND, BUT NOT ALL LOOKED AT", "wait") if in_part else ("NOTHING FOUND", "good")
+    told = (how_many(len(found), "EXCEPTION", "EXCEPTIONS"), "bad") if found else nothing
+    say.answer(f"{say.styled(*told)}  {looked_at}{risk}")
     for each in report.not_compared:
         say.item(say.mark("unknown"), f"{each.rule}: {each.said}")
-    _tell_not_asked(say, report, chosen)
+    _tell_not_asked(say, not_asked)
     if not found:
         return
     for weight, title, mark in _WEIGHTS:

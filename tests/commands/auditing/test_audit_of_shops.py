@@ -60,5 +60,10 @@ def test_the_screen_names_the_shop_and_the_rules_that_were_not_asked(ashby):
     assert "Not asked: owner-at-the-shop." in " ".join(ran.out.split())
 
 
+def test_nothing_found_where_not_all_was_looked_at_is_no_clean_bill(ashby):
+    ran = claimpack("audit", "M-9", "--all-shops", "--rule", "owner-at-the-shop", folder=ashby)
+    assert ran.out.startswith("NOTHING FOUND, BUT NOT ALL LOOKED AT  1 claim, 1 rule")
+
+
 def test_two_technicians_of_one_name_in_two_shops_are_two(ashby):
     assert audit(ashby, "--rule", "labour-at-one-time")["exceptions"] == []

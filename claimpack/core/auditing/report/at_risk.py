@@ -10,8 +10,8 @@ from claimpack.core.auditing.audited import Irregularity
 from claimpack.core.events.standing import Standing
 from claimpack.core.values.money import ZERO, summed
 
-_NOTHING_TO_LOSE = ("below-floor",)
-"""Rules that find what the maker owes the shop."""
+_NOTHING_TO_LOSE = ("below-floor", "evidence-missing.elsewhere")
+"""Sentences that tell what the maker owes the shop, or that something is not known here."""
 
 
 class AtRisk(NamedTuple):
@@ -30,7 +30,7 @@ def on_claim(standing: Standing) -> AtRisk:
 
 def claims_at_risk(found: Iterable[Irregularity]) -> set[str]:
     """The claims whose money findings put at risk."""
-    return {claim for each in found if each.rule not in _NOTHING_TO_LOSE for claim in each.claims}
+    return {claim for each in found if each.says[0].key not in _NOTHING_TO_LOSE for claim in each.claims}
 
 
 def at_risk(found: Iterable[Irregularity], claims: Mapping[str, AtRisk]) -> dict[str, Decimal]:

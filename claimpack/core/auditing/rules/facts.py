@@ -100,8 +100,9 @@ def another_part_replaced(audited: AuditedClaim, _measures: Measures) -> Iterato
     Source: common practice, no source.
     """
     claim = audited.claim
-    used = [part for part in claim.parts if part.payer == "maker"]
-    if not used or not audited.asks_for_money:
+    # one that somebody else pays was fitted as well
+    used = claim.parts
+    if not any(part.payer == "maker" for part in used) or not audited.asks_for_money:
         return
     numbers = {run_on(part.number) for part in used}
     # four letters, so that bearing and bearings are one thing, and carb and carburettor

@@ -201,7 +201,7 @@ FILING_RULES = (
     ),
     OneClaimRule(
         "serial-of-another-form",
-        "A filed claim has a serial number that has not the maker's form.",
+        "A filed claim has a serial number that does not have the form the plan gives.",
         PRACTICE,
         serial_of_another_form,
     ),

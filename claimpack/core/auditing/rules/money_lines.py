@@ -142,8 +142,9 @@ class Priced(NamedTuple):
 
 
 def prices(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Priced]]:
-    """The costs of parts, by part number; those in another currency are compared with one another alone."""
-    for part in _bought(audited):
+    """The dearest costs of parts, by part number; those in another currency are compared with one another alone."""
+    dearest = {run_on(part.number): part for part in sorted(_bought(audited), key=lambda part: part.unit_cost)}
+    for part in dearest.values():
         key = audited.maker, run_on(part.number), audited.currency
         yield key, Priced(part.unit_cost, audited.number, part.number)
 

@@ -33,5 +33,6 @@ def test_the_money_of_each_claim_counts_once_and_no_currency_with_another():
     assert at_risk([about("A", "B"), about("B", "C")], MONEY) == {"CAD": Decimal(2), "USD": Decimal(15)}
 
 
-def test_what_the_maker_owes_the_shop_is_not_at_risk():
-    assert at_risk([about("A", rule="below-floor")], MONEY) == {}
+@pytest.mark.parametrize("key", ["below-floor", "evidence-missing.elsewhere"], ids=["owed", "not known"])
+def test_what_the_maker_owes_the_shop_or_is_not_known_here_puts_nothing_at_risk(key):
+    assert at_risk([about("A", rule=key)], MONEY) == {}

@@ -69,6 +69,12 @@ def test_what_was_fitted_is_what_failed(number, name, count):
     assert len(found_by("another-part-replaced", claim)) == count
 
 
+def test_what_failed_may_have_been_fitted_for_somebody_elses_money():
+    parts = [{"number": "70-9", "name": "fuel tank"}, {"number": "70-1180", "name": "block", "payer": "owner"}]
+    claim = an_audited(failure__part={"number": "70-1180", "name": "short block"}, parts=parts)
+    assert not found_by("another-part-replaced", claim)
+
+
 @pytest.mark.parametrize(("day", "count"), [("2025-03-13", 1), ("2025-03-14", 0)], ids=["before", "that day"])
 def test_a_unit_is_registered_once_it_is_sold(day, count):
     assert len(found_by("registered-before-sale", an_audited(dates__registered=day))) == count

@@ -66,6 +66,14 @@ def test_a_part_far_dearer_than_in_most_claims_is_found():
     assert [each.claims for each in found_by("part-dearer-than-usual", *claims)] == [("26-0005",)]
 
 
+def test_a_part_on_two_lines_of_a_claim_is_one_claim_with_it():
+    part = {"number": "P-1", "name": "coil", "unit_cost": "40.00"}
+    claims = [an_audited(f"26-000{place}", f"HC-{place}", parts=[part, part]) for place in range(4)]
+    dear = an_audited("26-0009", "HC-9", parts=[part | {"unit_cost": "80.00"}])
+    (found,) = found_by("part-dearer-than-usual", *claims, dear)
+    assert found.evidence["claims with it"] == "5"
+
+
 def test_what_a_part_costs_in_another_currency_is_another_price():
     part = {"number": "P-1", "name": "coil", "unit_cost": "40.00"}
     claims = [an_audited(f"26-000{place}", f"HC-{place}", parts=[part]) for place in range(5)]
