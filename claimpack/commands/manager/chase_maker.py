@@ -156,7 +156,8 @@ def _as_told(some: Sequence[LateClaim]) -> list[dict[str, str]]:
 
 def _tell(say: Say, maker: str, facts: dict[str, Any], *, text: bool) -> None:
     if not facts["claims"]:
-        say.answer(f"{maker}: no letter. There is nothing late to ask for.")
+        but = " but what is contested" if facts["contested"] else ""
+        say.answer(f"{maker}: no letter. There is nothing late to ask for{but}.")
         _note_left_out(say, facts)
         return
     if text:

@@ -68,7 +68,7 @@ def _of_no_reason(number: str, standing: Standing, terms: Terms | None) -> tuple
     if terms is None or terms.without_grounds != "accepted":
         return (said,)
     dates = payment_dates(standing, terms)
-    pay = f", and the last day to pay is {dates.pay_due}" if dates.no_grounds_on and dates.pay_due else ""
+    pay = f"; then the last day to pay is {dates.pay_due}" if dates.no_grounds_on and dates.pay_due else ""
     counts = f"A refusal without grounds counts as acceptance{pay}: {terms.section} ({CHECK_TEXT})."
     letter = (f"A letter that says so: claimpack chase {number}",) if dates.no_grounds_on else ()
     return (said, counts, *letter)
