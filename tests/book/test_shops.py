@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, at, happened
+from running import claimpack
 
 from claimpack.book.book import Book
 from claimpack.book.held import HeldWanted
@@ -174,3 +175,9 @@ def test_whose_a_claim_is_stays_with_it_when_it_is_withdrawn_and_taken_up_again(
 def test_a_book_of_one_shop_writes_nothing_of_shops(book):
     book.add([an_entry()], ANA, OPENED)
     assert (book.history()[0].facts, book.whose(), book.claims()[0].number) == ({}, {}, "26-0001")
+
+
+def test_a_shop_joins_a_book_that_is_on_a_server_before_a_claim_is_in_it(server, tmp_path):
+    book = server.fresh()
+    made = [claimpack("shop", "init", name, "--id", name, "--book", book, "--json", folder=tmp_path) for name in "ab"]
+    assert [(each.json["joined"], each.json["claims"]) for each in made] == [(False, {}), (True, {})]

@@ -87,21 +87,22 @@ def init(
     told = {key: value for key, value in given.items() if value or key == "currency"}
     record_from(ShopSettings, {**told, "currency": currency or None}, "shop init", {key: f"--{key}" for key in given})
     whole_place = place if "://" in place or not place else str(home / place)
-    was_there = "://" not in place and bool(place) and (home / place).exists()
+    # not by way of its own folder, which is made only then
+    was_there = bool(book) and _is_book(book if "://" in book else str(world.path(book)))
     make_shop(home, _settings(told).encode(), whole_place)
     say = Say(world)
     if json:
         book_made = without_password(place) if place else str(home / "book.sqlite")
         joined = _claims_in(whole_place) if place else {}
         facts = {"shop": str(home), "settings": str(home / SHOP_FILE), "book": book_made}
-        say.document({**facts, "joined": was_there or bool(joined), "claims": joined})
+        say.document({**facts, "joined": was_there, "claims": joined})
         return 0
     say.answer(f"{folder} is a shop now; its settings are in {folder / SHOP_FILE}.")
     if place:
         joined = _claims_in(whole_place)
         there = ", ".join(f"{shop or 'no shop yet'} {count:,}" for shop, count in joined.items())
         shown = without_password(book)
-        if was_there or joined:
+        if was_there:
             say.answer(
                 f"It joined the book {shown}, with {how_many(sum(joined.values()), 'claim')} in it: {there}."
                 if there
@@ -117,6 +118,24 @@ def init(
         )
     say.note(f"Go into it ({_change_to(folder)}) and take a unit in: claimpack open")
     return 0
+
+
+def _is_book(place: str) -> bool:
+    """Whether a book is at a place already."""
+    from claimpack.book.database import engines
+    from claimpack.book.database.connections import database_errors
+    from claimpack.book.tables.migrations import applied
+
+    if not engines.exists(place):
+        return False
+    engine = engines.engine_for(place)
+    try:
+        return applied(engine) > 0
+    except database_errors():
+        # whoever opens it says what keeps it from being read
+        return False
+    finally:
+        engine.dispose()
 
 
 def _claims_in(place: str) -> dict[str, int]:

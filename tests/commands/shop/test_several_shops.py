@@ -254,6 +254,8 @@ def test_making_a_shop_says_whether_it_joined_a_book_and_what_is_in_it(shops):
     new = claimpack("shop", "init", "quarry", *how, "others.sqlite", folder=shops).json
     assert (joined["joined"], joined["claims"]) == (True, {"ashby": 2, "hollis": 2})
     assert (new["joined"], new["claims"]) == (False, {})
+    after = claimpack("shop", "init", "ashlar", "--id", "ashlar", *how[2:], "others.sqlite", folder=shops).json
+    assert (after["joined"], after["claims"]) == (True, {})
 
 
 def test_a_folder_named_for_an_id_without_claims_is_told(ashby):
