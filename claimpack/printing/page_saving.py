@@ -78,7 +78,8 @@ def end_filled(setting: Callable[[int], Set], usual: Set, most: int, under: floa
     if len(usual.filled) < 2 or usual.filled[-1] >= under:
         return usual
     tries = (setting(last) for last in range(2, most))
-    fuller = (tried for tried in tries if tried.filled[-1] >= under)
+    # what leaves the page before emptier than the last has torn off a whole list
+    fuller = (tried for tried in tries if under <= tried.filled[-1] <= tried.filled[-2])
     found = next(fuller, usual)
     return found if len(found.filled) == len(usual.filled) else usual
 

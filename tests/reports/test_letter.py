@@ -113,6 +113,12 @@ def test_a_page_of_a_letter_that_ends_overleaf_is_a_third_full(lines):
     assert picture.crop((0, int(top), picture.width, int(foot))).getbbox()[3] >= (foot - top) / 3
 
 
+def test_the_end_of_a_letter_overleaf_does_not_tear_its_whole_list_along():
+    rows = tuple((f"26-000{n}; " + "not answered, and so accepted; " * 24, "", "9.00 USD") for n in range(3))
+    pages = read(LETTER._replace(paragraphs=("What we wait for is listed below.",), rows=rows)).pages
+    assert (len(pages), "26-0002" in pages[0].extract_text()) == (2, True)
+
+
 def test_lines_without_a_measure_have_its_room():
     line = "26-0001, CS-70 cut-off saw; filed on 2 January 2026, not answered by then"
     printed = read(LETTER._replace(rows=((line, "", "9.00 USD"),))).pages[0].extract_text()
