@@ -90,7 +90,8 @@ SAYS: Mapping[str, str] = {
     "scrapped-early": "Held part {part} was scrapped on {day}, and was to be kept until {until}.",
     "scrapped-early.no-rule": "Held part {part} was scrapped on {day}, and no rule that let it go is recorded.",
     "released-unheard": (
-        "Held part {part} was let go on {day} in the maker's name; the maker had not answered or paid by then."
+        "Held part {part} was let go on {day} in the maker's name; "
+        "since the claim was last filed the maker had not answered or paid."
     ),
     "not-sent-back.let-go": "Held part {part} was called back on {called} and let go on {day} instead.",
     "not-sent-back": "Held part {part} was called back on {called}, to be sent by {by}, and was not.",
@@ -146,16 +147,20 @@ SAYS: Mapping[str, str] = {
     "many-units-of-one": "{owner} has claims on {count} units in household use: {claims}.",
     # patterns
     "pattern-technician-work": (
-        "{hits} of {count} claims that name {who} first are the {trait}: {share} %, and {others} % of the others'."
+        "{hits} of {count} claims that name {who} first are the {trait}: "
+        "about {share} %, and about {others} % of the others'."
     ),
     "pattern-technician": (
-        "{hits} of {count} claims that name {who} first have this: {trait}. That is {share} %; of others' {others} %."
+        "{hits} of {count} claims that name {who} first have this: {trait}. "
+        "That is about {share} %; of others' about {others} %."
     ),
     "pattern-owner": (
-        "{hits} of {count} claims of {who} have this: {trait}. That is {share} %, and {others} % of other owners'."
+        "{hits} of {count} claims of {who} have this: {trait}. "
+        "That is about {share} %; of other owners' about {others} %."
     ),
     "pattern-model": (
-        "{hits} of {count} claims on {who} have this: {trait}. That is {share} %, and {others} % on other models."
+        "{hits} of {count} claims on {who} have this: {trait}. "
+        "That is about {share} %; on other models about {others} %."
     ),
 }
 """The English sentences: by rule, or by rule, a point, and which of its sentences."""
