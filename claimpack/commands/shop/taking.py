@@ -41,7 +41,7 @@ def take(
             "A book of one shop needs none.",
             f'Give it one in {desk.home / "shop.toml"}: id = "ashby"',
         )
-    numbers = [number_of(claim) for claim in claims or ()]
+    numbers = list(dict.fromkeys(number_of(claim) for claim in claims or ()))
     count = len(numbers) or desk.book.without_a_shop()
     asked = f"Is what of {how_many(count, 'claim')} is no shop's yet {desk.shop_id}'s?"
     if because and not numbers:
@@ -52,6 +52,8 @@ def take(
         )
     if because:
         asked = f"Is {how_many(count, 'claim')} {desk.shop_id}'s?"
+    else:
+        desk.shops.must_be_told_apart()
     if count and not agrees(say, asked, yes, json=json):
         return 4
     taken = take_claims(desk.book, desk.author, desk.day, numbers, because, desk.shop.settings.shops)

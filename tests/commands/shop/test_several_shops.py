@@ -248,6 +248,17 @@ def test_no_claim_is_opened_under_an_id_that_is_likely_mistyped(hollis, said, co
     assert claimpack("open", *how, folder=hollis).code == code
 
 
+def test_claims_of_no_shop_are_not_taken_under_an_id_that_is_likely_mistyped(hollis):
+    settings = hollis / "shop.toml"
+    told = settings.read_text()
+    settings.write_text(told.replace('id = "hollis"', ""))
+    open_in(hollis, "N-1")
+    settings.write_text(told.replace('id = "hollis"', 'id = "holis"'))
+    assert claimpack("shop", "take", "--yes", folder=hollis).code == 2
+    settings.write_text(told)
+    assert claimpack("shop", "take", "--yes", "--json", folder=hollis).json["claims"] == ["N-1"]
+
+
 def test_making_a_shop_says_whether_it_joined_a_book_and_what_is_in_it(shops):
     how = ("--id", "kettle", "--json", "--book")
     joined = claimpack("shop", "init", "kettle", *how, "claims.sqlite", folder=shops).json
