@@ -23,17 +23,19 @@ def show(say: Say, found: MatchedStatement) -> None:
     from claimpack.core.settlement.statement import numbers_in
 
     columns, known = found.read.columns, found.known
-    if known is None or any(known.columns.get(key) != heading for key, heading in columns.items()):
+    is_new = known is None or any(known.columns.get(key) != heading for key, heading in columns.items())
+    if is_new:
         say.heading(f"Columns of {found.maker_name}, kept once it is booked")
         say.table(list(columns.items()))
-        left = [heading for heading in found.read.sheet.headings if heading not in columns.values()]
-        if left:
-            say.quiet_item(f"not taken: {', '.join(left)}")
     gone = [
         heading for key, heading in (found.kept.columns if found.kept else {}).items() if key not in columns and heading
     ]
     if gone:
         say.quiet_item(f"not in this file: {', '.join(gone)}")
+    left = [heading for heading in found.read.sheet.headings if heading not in columns.values()]
+    # what a column is called may have changed, and money stand in it
+    if left and (is_new or gone):
+        say.quiet_item(f"not taken: {', '.join(left)}")
     say.heading(f"Memo {found.statement.memo} of {found.maker_name}: {how_many(len(found.statement.rows), 'row')}")
     _show_matches(say, found)
     for row in found.repeated:

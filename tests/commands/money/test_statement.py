@@ -185,3 +185,9 @@ def test_a_row_left_out_once_and_booked_since_is_not_told_as_left_out(shop):
     statement(shop, WITH_A_STRAY, "--row", "5=26-0003", "--yes")
     (booked,) = claimpack("statement", "--booked", "--json", folder=shop).json["statements"]
     assert (booked["amount"], booked["left"]) == ("325.00", [])
+
+
+def test_where_a_known_column_is_gone_those_that_are_not_read_are_named(shop):
+    statement(shop, MEMO, "--yes")
+    told = statement(shop, "Claim,Amount,Offsets\n26-0003,150.00,20.00\n", "--memo", "CM-2", "--dry-run")
+    assert "Offsets" in f"{told.out}{told.err}"
