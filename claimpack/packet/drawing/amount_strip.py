@@ -12,14 +12,16 @@ from claimpack.printing.tables import ALL, framed, grid, padded
 
 def amount_strip(draft: Draft) -> Any:
     """The strip, or the sentence that says why there is no amount."""
-    words, amounts = draft.words, draft.assessment.amounts
-    if amounts is None:
+    words, price = draft.words, draft.assessment.price
+    if price is None:
         return framed([text(words.not_priced, "shout")], draft.width, [("BACKGROUND", *ALL, TINT)])
+    amounts = price.amounts
     # the owner is told what the owner pays, and nothing the shop earns
     if not draft.layout.tells_prices:
+        # with nothing written down, nobody knows yet what the owner pays: 0.00 would read as a promise
         pays = [
             text(words.owner_pays, "label"),
-            text(draft.in_money(amounts.owner), "amount"),
+            text(draft.in_money(amounts.owner) if price.lines else words.none_given, "amount"),
         ]
         return framed(pays, draft.width, [("BACKGROUND", *ALL, TINT)])
     claimed = [

@@ -25,8 +25,8 @@ def money_section(draft: Draft) -> list[Any]:
     if price is None:
         return section("money", words.money, draft.width, _unpriced(draft))
     if not draft.layout.tells_prices:
-        table = _for_the_owner(draft, price.lines)
-        return section("money", words.money, draft.width, [amount_strip(draft), gap(8), table])
+        table = [gap(8), _for_the_owner(draft, price.lines)] if price.lines else []
+        return section("money", words.money, draft.width, [amount_strip(draft), *table])
     body = [amount_strip(draft), gap(8), *_claimed(draft, price.lines)]
     others = [line for line in price.lines if line.payer != "maker"]
     if others:

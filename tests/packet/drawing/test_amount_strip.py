@@ -17,3 +17,9 @@ def test_a_currency_without_minor_units_has_no_decimals():
     plan = a_plan(currency="JPY", pays={"labour_rate": "9200"})
     claim = a_claim(labour=[{"operation": "fit", "hours": "0.5"}])
     assert "4,600 JPY" in text_of(draw(claim, plan, a_layout(**COVER)))
+
+
+def test_an_owner_is_promised_no_free_repair_where_nothing_is_written_down_yet():
+    layout = a_layout(sections=["cover", "money"]).written_for("owner")
+    said = text_of(draw(a_claim(parts=[], labour=[]), a_plan(), layout))
+    assert ("Owner pays none given" in said, "0.00" in said, "Quantity" in said) == (True, False, False)
