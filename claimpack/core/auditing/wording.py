@@ -8,6 +8,9 @@ SAYS: Mapping[str, str] = {
     "claims": "Claims: {claims}.",
     # repeats
     "unit-claimed-twice": "Claims {claims} both ask for the {subject} of one unit, at overlapping times.",
+    "unit-claimed-twice.by-number": (
+        "Claims {claims} both ask for the {subject} of units that share the number {number}, at overlapping times."
+    ),
     "part-claimed-twice": "Claims {claims} both ask for the {named} of one unit, at overlapping times.",
     "part-line-twice": "Part {part} stands on more than one line of claim {claim}.",
     "replaced-part-again": "Claim {claim} asks for the {component} that claim {other} replaced.",
@@ -170,6 +173,7 @@ _DAY_TOO_LONG = "{who} worked {hours} hours on {day}, "
 
 FORMERLY: Mapping[str, str] = {
     **{key: says.replace(" by its camera's clock", "") for key, says in SAYS.items() if key.startswith("picture-")},
+    "unit-claimed-twice.by-number": SAYS["unit-claimed-twice"],
     "part-claimed-twice": SAYS["unit-claimed-twice"],
     "day-too-long": f"{_DAY_TOO_LONG}claims {{claims}} say.",
     "day-too-long.one-claim": f"{_DAY_TOO_LONG}claim {{claims}} says.",

@@ -91,9 +91,13 @@ def _overlapping(spells: Sequence[Spell]) -> Iterator[tuple[Spell, Spell]]:
 
 def _twice(rule: str, first: Spell, second: Spell) -> Irregularity:
     claims = tuple(sorted((first.claim, second.claim)))
-    said = say(rule, claims=listed(claims), subject=folded(first.subject), named=first.subject)
+    told = {"claims": listed(claims), "subject": folded(first.subject), "named": first.subject}
+    own = {run_on(first.own), run_on(second.own)}
     # the same whichever of its numbers they were compared by
-    serial = first.own if run_on(first.own) == run_on(second.own) else first.serial
+    serial = first.own if len(own) == 1 else first.serial
+    # each has a number of its own beside the one they share: an engine may have been moved
+    is_one_unit = run_on(serial) in own
+    said = say(rule, **told) if is_one_unit else say(f"{rule}.by-number", number=serial, **told)
     evidence = {"serial": serial, first.claim: _days(first), second.claim: _days(second)}
     return Irregularity((said,), claims, _weight(first, second), evidence)
 

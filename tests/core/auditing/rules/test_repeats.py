@@ -92,6 +92,15 @@ def test_a_draft_beside_a_filed_claim_is_worth_a_look_only():
     assert [each.weight for each in found] == ["look"]
 
 
+@pytest.mark.parametrize(("role", "key"), [("unit", "unit-claimed-twice.by-number"), ("engine", "unit-claimed-twice")])
+def test_two_units_with_one_engine_number_are_not_said_to_be_one(role, key):
+    engine = {"role": "engine", "value": "E70-1"}
+    first = an_audited(unit__serials=[{"role": "unit", "value": "HC70-1"}, engine])
+    other = [{"role": "unit", "value": "HC70-2"}, engine] if role == "unit" else [engine]
+    (found,) = found_by("unit-claimed-twice", first, an_audited("26-0002", unit__serials=other))
+    assert (found.says[0].key, found.evidence["serial"]) == (key, "E70-1")
+
+
 def test_a_repair_not_done_yet_overlaps_everything_after_it():
     waiting = an_audited(dates={"presented": "2026-01-05"})
     found = found_by("unit-claimed-twice", waiting, an_audited("26-0002"))
