@@ -10,7 +10,7 @@ from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.reporting.three_amounts import EVERY_SHOP, TITLES, AtStake, by_shop, left_out, on_claims, sum_said
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
-from claimpack.reports.manager.section import Figure, ReportColumn, ReportTable, Section, in_currency
+from claimpack.reports.manager.section import REST, Figure, ReportColumn, ReportTable, Section, in_currency
 
 _MOST = 5
 
@@ -83,5 +83,5 @@ def _table(name: str, some: Sequence[AtStake]) -> ReportTable:
         ),
         rows=[(one.claim, coins(one.amount, one.currency), one.currency, one.what, one.by, one.maker) for one in some],
         most=_MOST,
-        more="The rest is in the spreadsheet.",
+        more=REST,
     )

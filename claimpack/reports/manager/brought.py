@@ -7,9 +7,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from claimpack.core.reporting.findings import labour_finding, lost_finding, recovery_finding
 from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.values.money import coins
-from claimpack.reports.manager.section import ReportColumn, ReportTable, Section, in_currency
-
-_REST = "The rest is in the spreadsheet."
+from claimpack.reports.manager.section import REST, ReportColumn, ReportTable, Section, in_currency
 
 
 def lost_section(told: ManagerReport) -> Section:
@@ -71,7 +69,7 @@ def recovery_section(told: ManagerReport) -> Section:
             for one in found
         ],
         most=15,
-        more=_REST,
+        more=REST,
     )
     notes = (
         "A claim counts under its operation with most hours claimed.",
@@ -119,7 +117,7 @@ def _rates(told: ManagerReport) -> ReportTable:
             for one in told.rates
         ],
         most=30,
-        more=_REST,
+        more=REST,
     )
 
 
@@ -145,5 +143,5 @@ def _people(told: ManagerReport) -> ReportTable:
             for one in told.technicians
         ],
         most=30,
-        more=_REST,
+        more=REST,
     )

@@ -16,7 +16,16 @@ from claimpack.core.values.ageing import AGED
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
-from claimpack.reports.manager.section import EN_DASH, Cell, Chart, ReportColumn, ReportTable, Section, in_currency
+from claimpack.reports.manager.section import (
+    EN_DASH,
+    REST,
+    Cell,
+    Chart,
+    ReportColumn,
+    ReportTable,
+    Section,
+    in_currency,
+)
 
 # More bars than these are not compared any more; the smallest are shown as one.
 MOST_BARS = 12
@@ -89,7 +98,7 @@ def _by_maker(found: Sequence[Outstanding], aged: str) -> ReportTable:
         rows=rows,
         totals=totals,
         most=30,
-        more="The rest is in the spreadsheet.",
+        more=REST,
     )
 
 

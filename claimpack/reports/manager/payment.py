@@ -13,7 +13,7 @@ from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Pillars, standing_bars
 from claimpack.reports.charts.curves import curve_chart, last_day_shown, range_chart
-from claimpack.reports.manager.section import Cell, Chart, ReportColumn, ReportTable, Section, cell_text
+from claimpack.reports.manager.section import REST, Cell, Chart, ReportColumn, ReportTable, Section, cell_text
 
 _KINDS = ("claimed", "accepted", "paid")
 _IN_FULL = "Paid in full: all that the maker accepted came in; a claim paid in part counts as open."
@@ -194,7 +194,7 @@ def _months(currency: str, months: Sequence[MonthOfClaims], *, only: bool) -> Re
         rows=[(f"{month.month:%Y-%m}", *_money(month)) for month in reversed(months) if month.claims],
         totals=[("All months", *_money(whole_of(months)))],
         most=24,
-        more="The rest is in the spreadsheet.",
+        more=REST,
     )
 
 

@@ -16,6 +16,9 @@ EN_DASH = "\N{EN DASH}"
 CURRENCY = "Currency"
 """The heading of a column of currencies."""
 
+REST = "The report's spreadsheet (--xlsx) has them all."
+"""Where the rest of a long table is, whatever of the report was asked for."""
+
 CODE = re.compile(r"(?<![\w-])(?=[\w-]*\d)\w+(?:-\w+)+(?:/\w+)?", re.ASCII)
 """Letters and figures with hyphens between them, a figure among them: a claim's number, a day."""
 

@@ -11,7 +11,7 @@ from claimpack.core.reporting.refusals import AnswersIn, RefusalReason, refusals
 from claimpack.core.reporting.repeat_failures import CameBack, ModelFailure
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Bar, lying_bars
-from claimpack.reports.manager.section import Cell, Chart, ReportColumn, ReportTable, Section
+from claimpack.reports.manager.section import REST, Cell, Chart, ReportColumn, ReportTable, Section
 
 _MOST_BARS = 8
 
@@ -88,7 +88,7 @@ def _reasons(reasons: Sequence[RefusalReason]) -> ReportTable:
         ),
         rows=rows,
         most=10,
-        more="The rest is in the spreadsheet.",
+        more=REST,
     )
 
 
@@ -142,7 +142,7 @@ def _models(models: Sequence[ModelFailure]) -> ReportTable:
         ),
         rows=[(*failure[:3], failure.first, failure.last, *failure[3:6]) for failure in models],
         most=10,
-        more="The rest is in the spreadsheet.",
+        more=REST,
     )
 
 
@@ -164,5 +164,5 @@ def _units(units: Sequence[CameBack]) -> ReportTable:
         ),
         rows=rows,
         most=10,
-        more="The rest is in the spreadsheet.",
+        more=REST,
     )

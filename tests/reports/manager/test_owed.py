@@ -9,6 +9,7 @@ from reported_claims import TERMS, told
 
 from claimpack.core.payment.refused_rests import RefusedRest
 from claimpack.reports.manager.owed import first_section, outstanding_section
+from claimpack.reports.manager.section import REST
 
 
 def owed(*makers, **changes):
@@ -62,7 +63,7 @@ def test_makers_put_together_owe_what_they_owe_together():
 
 def test_every_maker_is_in_the_table():
     table = outstanding(*owed(*(f"Maker {number:02}" for number in range(31)))).tables[0]
-    assert (len(table.rows), table.rest()) == (31, "The first 30 of 31 are shown. The rest is in the spreadsheet.")
+    assert (len(table.rows), table.rest()) == (31, f"The first 30 of 31 are shown. {REST}")
 
 
 def test_amounts_are_in_whole_coins_of_their_currency():
