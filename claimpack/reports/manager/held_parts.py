@@ -94,7 +94,7 @@ def _may_go(parts: Sequence[ShelvedPart]) -> ReportTable:
     return ReportTable(
         name="parts-that-may-go",
         caption="May go now, and the rule that says so",
-        columns=(*_WHICH, ReportColumn("Why", 3.2)),
+        columns=(*_WHICH, ReportColumn("Why", 3.5)),
         rows=[(*_which(part), part.because) for part in parts],
         most=12,
         more="All of them: claimpack hold list --may-go.",
