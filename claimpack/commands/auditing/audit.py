@@ -159,10 +159,10 @@ def _not_asked(report: AuditReport, chosen: Sequence[AuditRule]) -> list[dict[st
     return [{"shop": shop, "claims": count, **lacking} for shop, count in unknown if count]
 
 
-def _tell_not_asked(say: Say, not_asked: Sequence[dict[str, Any]]) -> None:
+def _tell_not_asked(say: Say, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
     from claimpack.commands.desk.shops import shop_said
 
-    for each in not_asked:
+    for each in _not_asked(report, chosen):
         whose = f"{how_many(each['claims'], 'claim')}, {shop_said(each['shop'])}: no settings or plans are known here."
         said = (("Not asked", each["rules"]), ("Asked in part", each["in_part"]))
         listed = (f"{name}: {', '.join(rules)}." for name, rules in said if rules)
@@ -186,14 +186,13 @@ def _tell(say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule]
     found = report.found
     risk = _at_risk_said(found, money, "{} at risk")
     looked_at = f"{how_many(report.claims, 'claim')}, {how_many(len(chosen), 'rule')}"
-    not_asked = _not_asked(report, chosen)
-    in_part = report.not_compared or not_asked
-    nothing = ("NOTHING FOUND, BUT NOT ALL LOOKED AT", "wait") if in_part else ("NOTHING FOUND", "good")
+    whole = report.looked_at_all(chosen)
+    nothing = ("NOTHING FOUND", "good") if whole else ("NOTHING FOUND, BUT NOT ALL LOOKED AT", "wait")
     told = (how_many(len(found), "EXCEPTION", "EXCEPTIONS"), "bad") if found else nothing
     say.answer(f"{say.styled(*told)}  {looked_at}{risk}")
     for each in report.not_compared:
         say.item(say.mark("unknown"), f"{each.rule}: {each.said}")
-    _tell_not_asked(say, not_asked)
+    _tell_not_asked(say, report, chosen)
     if not found:
         return
     for weight, title, mark in _WEIGHTS:

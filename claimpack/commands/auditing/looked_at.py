@@ -24,16 +24,22 @@ def audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> 
     from claimpack.core.auditing.audited import Measures
     from claimpack.core.auditing.report.audit import audit as go_through
 
-    unknown = Counter[str]()
+    unknown, planless = Counter[str](), Counter[str]()
     with traces_of(desk.book.count()) as traces:
-        claims = _audited(desk, say, chosen, scope, unknown)
-        return go_through(claims, Measures(desk.day), chosen, scope.holds, traces)._replace(unknown=unknown)
+        claims = _audited(desk, say, chosen, scope, (unknown, planless))
+        report = go_through(claims, Measures(desk.day), chosen, scope.holds, traces)
+    if planless:
+        say.note(
+            f"{how_many(planless.total(), 'filed claim')} without a plan within reach: "
+            "not held against what a plan asks."
+        )
+    return report._replace(unknown=unknown, planless=planless.total())
 
 
 def _audited(
-    desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope, unknown: Counter[str]
+    desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope, lacking: tuple[Counter[str], Counter[str]]
 ) -> Iterator[AuditedClaim]:
-    """Every claim of the book with what the rules go by, one after the other; those of unknown shops are counted."""
+    """Every claim of the book with what the rules go by; those that lack a shop or a plan are counted."""
     from claimpack.commands.auditing.house import Houses
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.auditing.audited import AuditedClaim
@@ -42,7 +48,7 @@ def _audited(
 
     terms, houses, histories = TermsInForce(desk, say), Houses(desk, say), EventsBeside(desk.book.histories())
     compares_edits = any(rule.id == "changed-before-filing" for rule in chosen)
-    proves_packets, without_plan = any(rule.id == "packet-changed" for rule in chosen), 0
+    proves_packets, (unknown, planless) = any(rule.id == "packet-changed" for rule in chosen), lacking
     with say.progress("Auditing", desk.book.count()) as advance:
         for entry in desk.book.entries():
             dates, events = entry.claim.dates, histories.of(entry.claim.number)
@@ -62,16 +68,13 @@ def _audited(
             )
             if scope.holds(audited):
                 unknown[shop] += theirs is None
-                without_plan += bool(theirs) and audited.plan is None and audited.is_with_the_maker
+                if theirs and audited.plan is None and audited.is_with_the_maker:
+                    planless[shop] += 1
                 damage = _packet_damage(theirs, entry) if proves_packets and theirs else ""
                 edits = _edits(desk, events) if compares_edits else ()
                 audited = audited._replace(packet_damage=damage, edits=edits)
             yield audited
             advance()
-    if without_plan:
-        say.note(
-            f"{how_many(without_plan, 'filed claim')} without a plan within reach: not held against what a plan asks."
-        )
 
 
 def _edits(desk: Desk, events: Sequence[Event]) -> Sequence[Edit]:

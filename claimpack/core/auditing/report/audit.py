@@ -72,6 +72,16 @@ NEED_IT_IN_PART = frozenset(
 )
 """Rules that know less where none are known."""
 
+NEED_A_PLAN = (NEED_THE_SHOP | NEED_IT_IN_PART) - {
+    "owner-at-the-shop",
+    "owner-is-staff",
+    "packet-changed",
+    "part-over-list",
+    "scrapped-early",
+    "work-when-shut",
+}
+"""Those of them that go by the plan of a claim."""
+
 
 def chosen_rules(wanted: Iterable[str] = (), off: Iterable[str] = ()) -> tuple[AuditRule, ...]:
     """The rules to go by: those wanted, also when the shop has them off; with none wanted, all that are not off.
@@ -115,13 +125,21 @@ def _refuse_unknown(name: str, where: str) -> None:
 class AuditReport(NamedTuple):
     """What an audit found: how many claims it is about, everything irregular in them, and what it could not compare.
 
-    `unknown` counts the claims of shops of which nothing is known here, by what the book calls the shop.
+    `unknown` counts the claims of shops of which nothing is known here, by what the book calls the shop; `planless`
+    the filed claims of the others whose plan is not within reach.
     """
 
     claims: int
     found: tuple[Irregularity, ...]
     not_compared: tuple[NotCompared, ...] = ()
     unknown: Mapping[str, int] = MappingProxyType({})
+    planless: int = 0
+
+    def looked_at_all(self, rules: Iterable[AuditRule]) -> bool:
+        """Whether each of the rules could be asked in full of every claim: else nothing found is no clean bill."""
+        ids = {rule.id for rule in rules}
+        lacks_shop = any(self.unknown.values()) and ids & (NEED_THE_SHOP | NEED_IT_IN_PART)
+        return not (self.not_compared or lacks_shop or (self.planless and ids & NEED_A_PLAN))
 
     @property
     def exit_code(self) -> int:

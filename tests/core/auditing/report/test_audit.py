@@ -4,7 +4,15 @@ import re
 import pytest
 from audits import MEASURES, a_picture, an_audited, found_by, with_pictures
 
-from claimpack.core.auditing.report.audit import AUDIT_RULES, NEED_IT_IN_PART, NEED_THE_SHOP, audit, chosen_rules
+from claimpack.core.auditing.report.audit import (
+    AUDIT_RULES,
+    NEED_A_PLAN,
+    NEED_IT_IN_PART,
+    NEED_THE_SHOP,
+    AuditReport,
+    audit,
+    chosen_rules,
+)
 from claimpack.core.auditing.report.traces import KeptTraces
 from claimpack.errors import BadInput
 
@@ -89,3 +97,18 @@ def test_the_rules_that_go_by_what_a_shop_alone_knows_are_told_apart():
     looks = {rule.id: next(getattr(rule, how) for how in HOW if hasattr(rule, how)) for rule in AUDIT_RULES}
     asks = re.compile(r"audited\.(?:plan|terms|retail|house|packet_damage)\b")
     assert {rule for rule, look in looks.items() if asks.search(source_of(look))} == NEED_THE_SHOP | NEED_IT_IN_PART
+    assert {rule for rule, look in looks.items() if "audited.plan" in source_of(look)} == NEED_A_PLAN
+
+
+@pytest.mark.parametrize(
+    ("rule", "lacking", "whole"),
+    [
+        ("filed-late", {"planless": 1}, False),
+        ("owner-is-staff", {"planless": 1}, True),
+        ("owner-is-staff", {"unknown": {"mill": 1}}, False),
+        ("bill-twice", {"unknown": {"mill": 1}}, True),
+        ("filed-late", {"unknown": {"mill": 0}}, True),
+    ],
+)
+def test_what_a_rule_could_not_go_by_is_not_looked_at(rule, lacking, whole):
+    assert AuditReport(1, (), **lacking).looked_at_all(chosen_rules([rule])) == whole
