@@ -50,8 +50,8 @@ def show(say: Say, found: MatchedStatement) -> None:
             say.note(f"Of several, each with its amount: --row {first.place}=CLAIM:AMOUNT,CLAIM:AMOUNT")
 
 
-def _named(row: StatementRow) -> str:
-    return f"{row.named}, {row.amount:f}"
+def _named(row: StatementRow | LeftOut) -> str:
+    return f"{row.named}, {row.amount:,f}"
 
 
 def _show_matches(say: Say, found: MatchedStatement) -> None:
@@ -156,7 +156,7 @@ def tell_booked(say: Say, statements: Sequence[BookedStatement], *, json: bool) 
         claims = how_many(len(one.claims), "claim")
         say.answer(f"{one.on}  memo {one.memo}: {claims}, {in_money(one.amount, one.currency)}{left}")
         for row in one.left:
-            say.item(say.mark("unknown"), f"row {row.place}, {row.named}, {row.amount:f}")
+            say.item(say.mark("unknown"), f"row {row.place}, {_named(row)}")
     if not statements:
         say.note("No statement is booked.")
     return 0

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import NamedTuple
 
 from claimpack.core.events.events import AFTER_A_LETTER, AGAIN, Event, NewEvent
+from claimpack.core.events.fold import Folding
 from claimpack.core.events.standing import Standing
 from claimpack.core.events.transitions import may_follow
 from claimpack.errors import BadInput
@@ -40,18 +41,19 @@ def notes_of(events: Iterable[Event]) -> list[Note]:
     return [Note(event.on, event.who, event.why, _again(event)) for event in reversed(noted)]
 
 
-def to_look_again(events: Iterable[Event]) -> Note | None:
+def to_look_again(events: Sequence[Event]) -> Note | None:
     """The note or letter that says when to look at a claim again; a later note without a day takes it off.
 
-    So does what comes after a letter: an answer, money, or the claim sent in again or given up.
+    So does what comes after a letter: an answer, money, or the claim sent in again or given up; not what was undone.
 
     Source: a rule of this tool's, no source.
     """
     latest: Event | None = None
+    counting = Folding(events).counting
     for event in events:
         if event.what in _SAY_WHEN:
             latest = event
-        elif latest and latest.what == "chased" and event.what in AFTER_A_LETTER:
+        elif latest and latest.what == "chased" and event.what in AFTER_A_LETTER and event in counting:
             latest = None
     again = _again(latest) if latest else None
     return Note(latest.on, latest.who, latest.why, again) if latest and again else None

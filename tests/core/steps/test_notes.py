@@ -16,7 +16,7 @@ def test_a_note_says_something_and_looks_ahead(text, again):
 
 
 def recorded(what, again=None):
-    facts = {"again": again.isoformat()} if again else {}
+    facts = {"again": again.isoformat()} if again else {"amount": "9.00", "answer": "refused"}
     return Event.model_construct(what=what, on=MONDAY, who="sam", why="Call back.", facts=facts)
 
 
@@ -27,8 +27,9 @@ def recorded(what, again=None):
         ([recorded("noted", FRIDAY), recorded("noted")], None),
         ([recorded("noted", FRIDAY), recorded("paid")], FRIDAY),
         ([recorded("chased", FRIDAY), recorded("paid")], None),
+        ([recorded("chased", FRIDAY), recorded("answered"), recorded("answer undone")], FRIDAY),
     ],
-    ids=["a note", "a later note without a day", "money after a note", "money after a letter"],
+    ids=["a note", "a later note without a day", "money after a note", "money after a letter", "an answer undone"],
 )
 def test_the_last_note_or_letter_says_when_to_look_again(events, day):
     found = to_look_again(events)
