@@ -24,13 +24,13 @@ def money_section(draft: Draft) -> list[Any]:
     words, price = draft.words, draft.assessment.price
     if price is None:
         return section("money", words.money, draft.width, _unpriced(draft))
-    if not draft.layout.tells_prices:
-        table = [gap(8), _for_the_owner(draft, price.lines)] if price.lines else []
-        return section("money", words.money, draft.width, [amount_strip(draft), *table])
-    body = [amount_strip(draft), gap(8), *_claimed(draft, price.lines)]
     others = [line for line in price.lines if line.payer != "maker"]
-    if others:
-        body += subsection(words.not_claimed, draft.width, [_not_claimed(draft, others)])
+    body = [amount_strip(draft), gap(8)]
+    if draft.layout.tells_prices:
+        body += _claimed(draft, price.lines)
+        body += subsection(words.not_claimed, draft.width, [_not_claimed(draft, others)]) if others else []
+    elif price.lines:
+        body.append(_for_the_owner(draft, price.lines))
     # The heading and the amount would look forgotten at the foot of a page whose tables begin on the next.
     first = opening(body[0], draft.width) + (8 + opening(body[2], draft.width) if len(body) > 2 else 0)
     return section("money", words.money, draft.width, body, first)

@@ -77,9 +77,10 @@ def test_notes_are_in_the_layouts_language():
     assert "Enviada por el fabricante sin cargo." in money("carta-a4", parts=parts)
 
 
-def test_the_heading_the_amount_and_the_start_of_the_first_table_stand_on_one_page():
+@pytest.mark.parametrize("reader", ["maker", "owner"])
+def test_the_heading_the_amount_and_the_start_of_the_first_table_stand_on_one_page(reader):
     parts = [{"number": f"70-{nth}", "name": "Short block", "unit_cost": "3.40"} for nth in range(9)]
-    draft = a_draft(a_claim(parts=parts), a_plan(pays=PAYS, operation=OPERATIONS))
+    draft = a_draft(a_claim(parts=parts), a_plan(pays=PAYS, operation=OPERATIONS), a_layout().written_for(reader))
     kept, *pieces = money_section(draft)
     table = next(piece for piece in pieces if getattr(piece, "repeatRows", 0))
     assert kept.height > HEADING + opening(table, draft.width)
