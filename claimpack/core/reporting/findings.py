@@ -185,7 +185,7 @@ def labour_finding(told: ManagerReport) -> str:
 
 
 def refusals_finding(answers: AnswersIn) -> str:
-    """How often makers refused, and the reason given most."""
+    """How often makers refused, and the reason given most, or the reasons."""
     if not answers.refusals:
         came = f"{how_many(answers.came, 'answer')} came in, no refusal among them." if answers.came else ""
         none = "No maker answered a claim in this period"
@@ -197,11 +197,14 @@ def refusals_finding(answers: AnswersIn) -> str:
     put_right = f", {form:,} of them for form alone" if form else ""
     if form == refused:
         put_right = ", for form alone" if form == 1 else ", all of them for form alone"
-    top = reasons[0]
-    # "given most, once" says nothing, and no reason is none to name
-    if top.said == NO_REASON or top.times == 1:
+    times = reasons[0].times
+    # no reason is none to name, and two given equally often are both given most
+    top = [f"“{reason.said}”" for reason in reasons if reason.times == times and reason.said != NO_REASON]
+    # "given most, once" says nothing
+    if not top or times == 1:
         return f"{said}{put_right}."
-    return f"{said}{put_right}; given most, {how_many(top.times, 'time')}: “{top.said}”."
+    each = " each" if len(top) > 1 else ""
+    return f"{said}{put_right}; given most, {how_many(times, 'time')}{each}: {listed(top, 3)}."
 
 
 def repeats_finding(found: RepeatFailures) -> str:

@@ -159,6 +159,12 @@ def test_refusals_that_are_all_for_form_are_told_so(refusals, said):
     assert refusals_finding(found.answers) == said
 
 
+def test_reasons_given_equally_often_are_all_said_to_be_given_most():
+    answers = [answered(f"{n}", why=("No plate", "Late")[n % 2]) for n in range(4)]
+    found = told(tuple(paid(f"{n}") for n in range(4)), answers=answers)
+    assert refusals_finding(found.answers).endswith("; given most, 2 times each: “Late”, “No plate”.")
+
+
 def test_no_refusal_is_said():
     assert refusals_finding(told((paid("1"),), answers=(answered("1", "accepted"),)).answers) == (
         "1 answer came in, no refusal among them."
