@@ -23,6 +23,8 @@ def amount_strip(draft: Draft) -> Any:
             text(words.owner_pays, "label"),
             text(draft.in_money(amounts.owner) if price.lines else words.none_given, "amount"),
         ]
+        if draft.assessment.verdict == "undecided" and price.lines:
+            pays.append(text(words.would_be, "small"))
         return framed(pays, draft.width, [("BACKGROUND", *ALL, TINT)])
     claimed = [
         text(words.amount_claimed, "label"),

@@ -49,7 +49,7 @@ class Words(Record):
         not_ready: above what is missing, on the first page.
         more_missing: below the first things that are missing.
         amount_claimed: before the amount claimed.
-        would_be: before what a claim that is not covered would come to.
+        would_be: before what a claim that is not covered would come to; under what its owner would pay, undecided.
         not_priced: instead of amounts, where no plan is found.
         parts: before the amount for parts.
         handling: before what is added to parts.

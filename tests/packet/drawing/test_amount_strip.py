@@ -23,3 +23,12 @@ def test_an_owner_is_promised_no_free_repair_where_nothing_is_written_down_yet()
     layout = a_layout(sections=["cover", "money"]).written_for("owner")
     said = text_of(draw(a_claim(parts=[], labour=[]), a_plan(), layout))
     assert ("Owner pays none given" in said, "0.00" in said, "Quantity" in said) == (True, False, False)
+
+
+def test_an_owner_is_told_an_amount_only_for_the_case_of_cover_while_that_is_undecided():
+    layout = a_layout(**COVER).written_for("owner")
+    claim = a_claim(
+        parts=[{"name": "Filter", "unit_cost": "11.90", "payer": "owner"}], dates__delivered=None, dates__purchased=None
+    )
+    said = text_of(draw(claim, a_plan(), layout))
+    assert ("UNDECIDED" in said, "Owner pays 11.90 USD If it were covered" in said) == (True, True)
