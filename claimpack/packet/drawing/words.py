@@ -211,6 +211,7 @@ class Words(Record):
         not_as_asked: heading of what is there in such a claim and not as the plan asks for it.
         declaration_text: what the shop declares of a repair that is done.
         declaration_unrepaired: what it declares where no day of repair is given.
+        declaration_part: what it declares of a part that was sold over the counter.
         declaration_tool: what the program declares.
         service_writer: below the line for the service writer's name.
         signature: below the line for the signature.
@@ -426,6 +427,10 @@ class Words(Record):
         "The shop states that the facts in this packet are true to its knowledge: the failure, the measurements and "
         "any time worked are those of this unit, and the pictures show it and its parts. It does not state that the "
         "unit is repaired."
+    )
+    declaration_part: Text = (
+        "The shop states that the facts in this packet are true to its knowledge: the part, its failure and any "
+        "measurements are those of this claim, and the pictures show that part."
     )
     declaration_tool: Text
     service_writer: Named

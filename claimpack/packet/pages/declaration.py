@@ -15,9 +15,11 @@ from claimpack.printing.typeface import REGULAR, printable
 
 def declaration_section(draft: Draft) -> list[Any]:
     """The shop's statement with lines to sign on."""
-    words = draft.words
+    words, claim = draft.words, draft.claim
     shop = draft.evidence.shop.name
-    declared = words.declaration_text if draft.claim.dates.repaired else words.declaration_unrepaired
+    declared = words.declaration_text if claim.dates.repaired else words.declaration_unrepaired
+    if claim.case == "part":
+        declared = words.declaration_part
     said = [text(declared), gap(4), text(words.declaration_tool, "small")]
     if shop:
         said.insert(0, marked_up(f"<b>{escaped(shop)}</b>"))

@@ -21,3 +21,10 @@ def test_where_no_day_of_repair_is_given_no_repair_is_declared():
     said = text_of(draw(a_claim(dates__repaired=None), layout=a_layout(sections=["declaration"])))
     assert "It does not state that the unit is repaired" in said
     assert "those of this repair" not in said
+
+
+def test_of_a_part_sold_over_the_counter_no_unit_and_no_work_is_declared():
+    declared = a_layout(sections=["declaration"])
+    said = text_of(draw(a_claim(case="part", part_sold={"name": "coil", "sold": "2026-01-05"}), layout=declared))
+    assert "the pictures show that part" in said
+    assert ("this unit" in said, "time worked" in said) == (False, False)
