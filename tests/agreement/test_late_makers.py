@@ -94,3 +94,27 @@ def test_an_answer_remarks_on_a_refusal_without_grounds_where_the_list_counts_it
         == (claim["no_grounds_on"] is not None)
         == (year == "2025")
     )
+
+
+OVER = {"purchased": "2025-01-02", "delivered": "2025-01-02", "registered": "2025-01-03"}
+OVER |= dict.fromkeys(["failed", "presented", "repaired"], "2027-02-20")
+
+
+@pytest.mark.parametrize(
+    "answer", [{"answer": "refused"}, {"answer": "part", "amount": "50.00"}], ids=["all", "a part"]
+)
+@pytest.mark.parametrize("year", ["2026", "2027"], ids=["covered", "not covered, and no favour asked"])
+def test_a_refusal_is_contested_where_list_and_show_say_so(tmp_path, year, answer):
+    shop = a_managed_shop(tmp_path, "us-wa")
+    days = OVER | dict.fromkeys(["failed", "presented", "repaired"], f"{year}-02-20")
+    filed_in(
+        shop, on=f"{year}-02-21", **{f"dates__{role}": day for role, day in days.items()}, proof__file=None, held=[]
+    )
+    took_place(shop, "26-0001", "answered", f"{year}-03-01", **answer)
+    if "amount" in answer:
+        took_place(shop, "26-0001", "paid", f"{year}-03-02", amount=answer["amount"])
+    steps = [told(shop, "list", day=f"{year}-03-05")["claims"][0]["next"]]
+    steps += [told(shop, "show", "26-0001", day=f"{year}-03-05")["next"]]
+    steps += [on(f"{year}-03-05", "chase", "26-0001", shop=shop).err.replace("--grounds", "contest")]
+    letter = on(f"{year}-03-05", "chase", "26-0001", "--grounds", "It is open.", "--text", shop=shop)
+    assert [("contest" in step) for step in steps] == [letter.code == 0] * 3 == [year == "2026"] * 3

@@ -67,7 +67,9 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> ClaimTold:
     desk = Desk(world, plans=plans).shops.desk_of(entry.standing.shop) if entry else None
     terms = TermsInForce(desk, None).of_ours(claim) if desk else NOT_KNOWN
     standing = standing_as_of(entry.standing, terms, assessment.today) if entry else None
-    as_listed = listed(claim, 0, summary_of(assessment), stood(standing or Standing()))
+    # what went out is what lists know of it, whatever its plan says since
+    summary = entry.summary if entry and entry.standing.filed else summary_of(assessment)
+    as_listed = listed(claim, 0, summary, stood(standing or Standing()))
     waits = waits_for(as_listed, terms, assessment.today)
     history = the_book(world, case.shop).history(claim.number) if entry else []
     revision = entry.revision if entry else None

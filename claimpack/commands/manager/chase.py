@@ -148,7 +148,7 @@ def _contest(
 
     (out, page), world = to, desk.world
     case = from_book(world, desk.shop, chased.number, None, desk.day)
-    contested = contested_on(chased, desk.day, is_favour=case.assessment.goodwill is not None)
+    contested = contested_on(chased, desk.day)
     evidence = evidence_pages(case, say)
     enclosed = evidence_named(case.claim, page_count(evidence)) if evidence else ()
     maker = case.claim.maker
@@ -167,7 +167,7 @@ def _none_sent(say: Say, maker: str) -> int:
 
 
 def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
-    from claimpack.core.payment.next_step import of_the_rest
+    from claimpack.core.payment.next_step import what_next
 
     number = chased.number
     if json:
@@ -176,8 +176,6 @@ def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
         )
         return 3
     say.answer(f"{number}: no letter. {why[0].upper()}{why[1:]}.")
-    if chased.standing.state == "refused" or chased.standing.refused_rest:
-        say.note(f"To contest it on grounds of your own: claimpack chase {number} --grounds TEXT")
-    for way in of_the_rest(number, chased.standing):
+    for way in what_next(number, chased.standing, chased.is_favour):
         say.note(way)
     return 3

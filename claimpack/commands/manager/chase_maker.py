@@ -27,13 +27,13 @@ def chased_in(desk: Desk, terms_in_force: TermsInForce, entry: Entry) -> Chased:
     from claimpack.core.payment.chasing import Chased
     from claimpack.core.payment.lost_money import lost_money
     from claimpack.core.payment.silence import standing_as_of
-    from claimpack.core.steps.listed import awaits_part
+    from claimpack.core.steps.listed import awaits_part, is_favour
 
     back = entry.standing.charged_back_on
     taken_back = lost_money(desk.book.history(entry.claim.number)).taken_back if back else None
     claim = entry.claim
-    terms = terms_in_force.of(claim)
-    if terms and entry.summary.verdict == "not covered":
+    terms, favour = terms_in_force.of(claim), is_favour(entry.summary.verdict)
+    if terms and favour:
         terms = terms.of_a_favour
     unit = claim.unit
     return Chased(
@@ -46,6 +46,7 @@ def chased_in(desk: Desk, terms_in_force: TermsInForce, entry: Entry) -> Chased:
         terms=terms,
         taken_back_because=taken_back.why if taken_back else "",
         part_awaited=awaits_part(claim, entry.summary, entry.standing.parts_gone),
+        is_favour=favour,
     )
 
 

@@ -73,12 +73,12 @@ def _notes(world: World, taken: Taken, *, undone: bool) -> tuple[str, ...]:
     """What is remarked on of an answer, and what to do next."""
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.core.payment.next_step import what_next
     from claimpack.core.payment.remarks import remarks, too_late_again
+    from claimpack.core.steps.listed import is_favour
 
     number, standing = taken.claim.number, taken.standing
     # no terms are looked for, and none noted as missing, where nothing is remarked on
     terms = None if undone else TermsInForce(taken.desk, Say(world)).of(taken.claim)
-    terms = terms.of_a_favour if terms and taken.verdict == "not covered" else terms
+    terms = terms.of_a_favour if terms and is_favour(taken.verdict) else terms
     remarked = () if undone else (*remarks(number, standing, terms), *too_late_again(standing, terms, taken.desk.day))
-    return (*remarked, *what_next(number, standing, taken.claim.asks_goodwill))
+    return (*remarked, *taken.next_steps)

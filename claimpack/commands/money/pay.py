@@ -78,7 +78,6 @@ def _notes(world: World, taken: Taken, *, undone: bool) -> tuple[str, ...]:
     """What is remarked on of a payment, and what to do next."""
     from claimpack.commands.desk.say import Say
     from claimpack.commands.desk.terms_in_force import TermsInForce
-    from claimpack.core.payment.next_step import what_next
     from claimpack.core.payment.remarks import of_the_charge_back, remarks
 
     number, standing = taken.claim.number, taken.standing
@@ -87,4 +86,4 @@ def _notes(world: World, taken: Taken, *, undone: bool) -> tuple[str, ...]:
     has_dates = with_a_rest or taken.new_event.what == "charged back"
     terms = TermsInForce(taken.desk, Say(world)).of(taken.claim) if has_dates else None
     late = (*remarks(number, standing, terms), *of_the_charge_back(number, standing, terms)) if has_dates else ()
-    return (*late, *what_next(number, standing))
+    return (*late, *taken.next_steps)

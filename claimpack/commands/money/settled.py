@@ -32,6 +32,14 @@ class Taken(NamedTuple):
     new_event: NewEvent
     verdict: str = ""
 
+    @property
+    def next_steps(self) -> tuple[str, ...]:
+        """What to do next with the claim, a sentence each; empty where nothing is left."""
+        from claimpack.core.payment.next_step import what_next
+        from claimpack.core.steps.listed import is_favour
+
+        return what_next(self.claim.number, self.standing, is_favour(self.verdict))
+
 
 def take(
     world: World,

@@ -26,14 +26,13 @@ def write_off(
 ) -> int:
     """Write off what is outstanding or refused."""
     from claimpack.commands.money.settled import take, tell
-    from claimpack.core.payment.next_step import what_next
     from claimpack.core.steps.paying import written_off
 
     def step(standing: Standing, step: Step) -> NewEvent:
         return written_off(standing, step, rest_only=rest)
 
     taken = take(context.obj, claim, step, on, because, today)
-    return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))
+    return tell(taken, json=json, notes=taken.next_steps)
 
 
 def withdraw(
@@ -51,14 +50,13 @@ def withdraw(
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.money.declining import decline
     from claimpack.commands.money.settled import take, tell
-    from claimpack.core.payment.next_step import what_next
     from claimpack.core.steps.paying import withdrawn
 
     if declined:
         taken, notes = decline(context.obj, number_of(claim), on, because, today)
         return tell(taken, json=json, notes=notes)
     taken = take(context.obj, claim, withdrawn, on, because, today)
-    return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))
+    return tell(taken, json=json, notes=taken.next_steps)
 
 
 def reopen(
@@ -68,9 +66,8 @@ def reopen(
     from claimpack.commands.desk.one_claim import number_of
     from claimpack.commands.money.declining import take_up_again
     from claimpack.commands.money.settled import take, tell
-    from claimpack.core.payment.next_step import what_next
     from claimpack.core.steps.paying import reopened
 
     taken = take_up_again(context.obj, number_of(claim), on, because, today)
     taken = taken or take(context.obj, claim, reopened, on, because, today)
-    return tell(taken, json=json, notes=what_next(taken.claim.number, taken.standing))
+    return tell(taken, json=json, notes=taken.next_steps)

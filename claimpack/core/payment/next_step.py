@@ -9,7 +9,7 @@ from claimpack.core.events.event_kinds import command_of
 from claimpack.core.events.states import PENDING
 from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.payment.silence import as_of
-from claimpack.core.steps.listed import ListedClaim
+from claimpack.core.steps.listed import ListedClaim, is_favour
 from claimpack.core.values.money import in_money
 
 if TYPE_CHECKING:
@@ -57,7 +57,7 @@ def step_of_a_rest(claim: ListedClaim, terms: Terms | None, today: date) -> str:
     dates, rest = payment_dates(claim, terms), in_money(claim.refused_rest, claim.currency)
     if dates.answered_late:
         return _after_a_letter(f"chase {rest}: silence accepted it on {dates.accepted_by_silence_on}", claim, today)
-    return _after_a_letter(f"contest or write off {rest}", claim, today)
+    return _after_a_letter(f"{'resubmit' if is_favour(claim.verdict) else 'contest'} or write off {rest}", claim, today)
 
 
 def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
@@ -137,11 +137,11 @@ def _next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
         step = _when_accepted(claim, dates, today)
         return step if step == _SEND_FIRST else f"{step}: refused on {dates.no_grounds_on}, no grounds on record"
     if claim.state == "refused" and dates.refused_by_silence_on:
-        return _when_refused_by_silence(dates, dates.refused_by_silence_on, today)
+        is_over = _is_too_late(dates, today)
+        silent_on = dates.refused_by_silence_on
+        return _when_refused(claim, dates, today) if is_over else f"silence refused it on {silent_on}: resubmit"
     if claim.state == "refused":
-        # nobody has a right to a favour, so its refusal is not contested
-        is_favour = claim.verdict == "not covered"
-        after = _when_refused(dates, today, claim.refused_for_form, is_favour)
+        after = _when_refused(claim, dates, today)
         or_again = f"; or {after}" if claim.refused_for_form and not _is_too_late(dates, today) else ""
         return f"contest: {silent}{or_again}" if silent else after
     if claim.state == "accepted":
@@ -161,21 +161,16 @@ def _is_too_late(dates: PaymentDates, today: date) -> bool:
     return dates.resubmit_by is not None and today > dates.resubmit_by
 
 
-def _when_refused(dates: PaymentDates, today: date, for_form: bool, is_favour: bool = False) -> str:
-    """What is left to do; what the shop itself reads as not covered was a favour, and there is nothing to contest."""
+def _when_refused(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
+    """What is left to do; nobody has a right to a favour, so its refusal is not contested."""
+    for_form, favour = claim.refused_for_form, is_favour(claim.verdict)
     # without a day to send in again by, all ways are open
     if dates.resubmit_by is None:
-        undone = "resubmit or write off" if is_favour else "contest, resubmit or write off"
+        undone = "resubmit or write off" if favour else "contest, resubmit or write off"
         return "correct and resubmit" if for_form else undone
     if _is_too_late(dates, today):
-        return f"{'' if is_favour else 'contest or '}write off: the time to resubmit is over"
-    return "correct and resubmit" if for_form or is_favour else "contest, or correct and resubmit"
-
-
-def _when_refused_by_silence(dates: PaymentDates, refused_on: date, today: date) -> str:
-    if _is_too_late(dates, today):
-        return _when_refused(dates, today, for_form=False)
-    return f"silence refused it on {refused_on}: resubmit"
+        return f"{'' if favour else 'contest or '}write off: the time to resubmit is over"
+    return "correct and resubmit" if for_form or favour else "contest, or correct and resubmit"
 
 
 _NO_DAYS = "its shop's terms are not known here: no day can be told"
@@ -226,13 +221,13 @@ def _dated(step: str, dates: PaymentDates) -> str:
     return f"{step}; silence then {coming} it" if coming else step
 
 
-def what_next(number: str, standing: Standing, is_favour: bool = False) -> tuple[str, ...]:
+def what_next(number: str, standing: Standing, favour: bool = False) -> tuple[str, ...]:
     """What to do next with a claim, a sentence each; empty where nothing is left.
 
     Args:
         number: the claim's number.
         standing: where it stands.
-        is_favour: goodwill was asked for, so that there is nothing to contest.
+        favour: whether goodwill was asked for, so that there is nothing to contest.
 
     Source: common practice, no source.
     """
@@ -242,11 +237,11 @@ def what_next(number: str, standing: Standing, is_favour: bool = False) -> tuple
         again = f"{command_of('filed', number)} --reply TEXT"
         return (f"Answer the maker, correct the claim where it asks, and resubmit it: {again}",)
     if standing.state == "refused":
-        return (_after_refusal(number, standing, is_favour),)
+        return (_after_refusal(number, standing, favour),)
     if standing.state == "filed":
         return (f"When the maker answers: {command_of('answered', number)} --on DATE",)
     waited_for = (_of_the_money(number, standing),) if standing.state == "accepted" else ()
-    return (*waited_for, *of_the_rest(number, standing))
+    return (*waited_for, *_of_the_rest(number, standing, favour))
 
 
 def before_the_work(assessment: Assessment, spoken: Callable[[Sentence], str] = str) -> tuple[str, ...]:
@@ -284,12 +279,17 @@ def _after_the_work(lacking: MissingItem, number: str) -> str:
     return f"If the maker approved it before the repair: {record}; else {all_the_same}"
 
 
-def _after_refusal(number: str, standing: Standing, is_favour: bool) -> str:
+def _contest(number: str) -> str:
+    return f"contest it: claimpack chase {number} --grounds TEXT"
+
+
+def _after_refusal(number: str, standing: Standing, favour: bool) -> str:
     again = f"correct it and resubmit it: {command_of('filed', number)}"
+    contest = () if favour else (_contest(number),)
     if standing.refused_for_form:
-        return f"Only form was wrong; {again}"
-    contest = "" if is_favour else f"contest it: claimpack chase {number} --grounds TEXT; or "
-    return f"If the maker is mistaken, {contest}{again}; else give it up: {command_of('written off', number)}"
+        return "; if the maker is mistaken, ".join((f"Only form was wrong; {again}", *contest))
+    ways = "; or ".join((*contest, again))
+    return f"If the maker is mistaken, {ways}; else give it up: {command_of('written off', number)}"
 
 
 def _of_the_money(number: str, standing: Standing) -> str:
@@ -299,19 +299,17 @@ def _of_the_money(number: str, standing: Standing) -> str:
     return f"{short}; chase it, or give it up: {command_of('written off', number)}"
 
 
-def of_the_rest(number: str, standing: Standing) -> tuple[str, ...]:
-    """What may become of what the maker refused of a claim it accepted in part; empty where nothing is refused.
-
-    Source: common practice, no source.
-    """
+def _of_the_rest(number: str, standing: Standing, favour: bool) -> tuple[str, ...]:
+    """What may become of what the maker refused of a claim it accepted in part; empty where nothing is refused."""
     if not standing.refused_rest:
         return ()
     rest = in_money(standing.refused_rest, standing.currency)
+    contest = "" if favour else f"{_contest(number)}; "
     # without it the write-off would take what the maker still owes along
     alone = " --rest" if standing.outstanding else ""
     said = (
         f"{rest} was not accepted. If the maker reverses: claimpack answer {number} accepted, or part --amount MORE; "
-        f"corrected and resubmitted: {command_of('filed', number)}; "
+        f"{contest}corrected and resubmitted: {command_of('filed', number)}; "
         f"let go: claimpack write-off {number}{alone} --because TEXT"
     )
     return (said,)

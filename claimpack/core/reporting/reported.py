@@ -12,6 +12,7 @@ from claimpack.core.events.events import Event
 from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words
 from claimpack.core.reporting.work import Work
+from claimpack.core.steps.listed import is_favour
 from claimpack.core.values.money import ZERO
 from claimpack.core.values.words import did_you_mean, folded
 from claimpack.errors import BadInput
@@ -52,8 +53,9 @@ class ReportedClaim(NamedTuple):
 
     `filed` is the day it was sent in first: who waits for money waits since then, however often it was put right.
     `maker_words` are the folded words the maker is asked for by, beside the name it is shown under.
-    `is_favour`: goodwill was asked for, which is no claim to cover. `work` is its labour as its plan pays it,
-    `losses` what is lost of it, `answers` every answer to it and every answer undone, in the order they were recorded.
+    `is_favour`: the shop itself reads it as not covered, so that nothing is owed. `work` is its labour as its plan pays
+    it, `losses` what is lost of it, `answers` every answer to it and every answer undone, in the order they were
+    recorded.
     """
 
     number: str
@@ -142,7 +144,7 @@ def reported(claim: Claim, standing: Standing, summary: ClaimSummary, work: tupl
         written_off=standing.written_off,
         outstanding=standing.outstanding,
         maker_words=maker_words(claim, summary),
-        is_favour=claim.asks_goodwill and summary.verdict != "covered",
+        is_favour=is_favour(summary.verdict),
         work=work,
     )
 

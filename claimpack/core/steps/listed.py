@@ -112,6 +112,16 @@ class ListedClaim(NamedTuple):
     ask_again: date | None
 
 
+def is_favour(verdict: str) -> bool:
+    """Whether a claim that went out asked for a favour: the shop itself reads it as not covered.
+
+    A favour may be refused for any reason, or none, and its refusal is nothing to contest.
+
+    Source: common practice, no source.
+    """
+    return verdict == "not covered"
+
+
 def stood(standing: Standing) -> Stood:
     """What lists know of a claim from where it stands."""
     return Stood(*(getattr(standing, name) for name in Stood._fields))
@@ -166,8 +176,7 @@ def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> Lis
         approval.asked if approval and approval.is_waited_for else None,
         awaits_part(claim, summary, at.parts_gone),
         draft and summary.seller_alone,
-        # a favour may be refused for any reason, or none
-        summary.verdict != "not covered" and at.gave_no_grounds,
+        not is_favour(summary.verdict) and at.gave_no_grounds,
         at.chased_on,
         at.ask_again,
     )

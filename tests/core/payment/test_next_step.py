@@ -14,7 +14,6 @@ from claimpack.core.payment.next_step import (
     before_the_work,
     is_late,
     of_earlier_money,
-    of_the_rest,
     step_with_dates,
     waits_for,
     what_next,
@@ -77,11 +76,11 @@ def test_a_claim_accepted_in_part_waits_for_money_and_says_what_was_refused():
     ],
 )
 def test_a_claim_paid_in_part_names_every_way_on(command):
-    assert command in of_the_rest("26-1", standing(PART, PAID))[0]
+    assert command in what_next("26-1", standing(PART, PAID))[0]
 
 
 def test_while_the_part_is_waited_for_the_rest_is_let_go_alone():
-    assert "claimpack write-off 26-1 --rest --because TEXT" in of_the_rest("26-1", standing(PART))[0]
+    assert "claimpack write-off 26-1 --rest --because TEXT" in what_next("26-1", standing(PART))[1]
 
 
 def test_a_rest_that_was_let_go_leaves_nothing_to_do():
@@ -256,10 +255,10 @@ def test_a_rest_refused_in_time_may_be_written_off():
     assert next_of(TERMS, **{**PART_PAID_LATE, "heard": date(2026, 2, 1)}) == "contest or write off 31.78 USD"
 
 
-@pytest.mark.parametrize(("is_favour", "contests"), [(False, True), (True, False)])
-def test_a_refusal_may_be_contested_but_not_that_of_a_favour(is_favour, contests):
-    refused = happened("answered", answer="refused")
-    assert ("--grounds" in what_next("26-1", standing(refused), is_favour)[0]) == contests
+@pytest.mark.parametrize(("favour", "contests"), [(False, True), (True, False)])
+@pytest.mark.parametrize("events", [[happened("answered", answer="refused")], [PART, PAID]], ids=["all", "a part"])
+def test_a_refusal_may_be_contested_but_not_that_of_a_favour(events, favour, contests):
+    assert ("--grounds" in what_next("26-1", standing(*events), favour)[0]) == contests
 
 
 @pytest.mark.parametrize(

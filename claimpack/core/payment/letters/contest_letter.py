@@ -28,31 +28,32 @@ class Contested(NamedTuple):
     by: date
 
 
-def contested_on(chased: Chased, today: date, *, is_favour: bool = False) -> Contested:
+def contested_on(chased: Chased, today: date) -> Contested:
     """What of a claim may be contested on the shop's own grounds.
 
     Args:
         chased: the claim.
         today: the day it is.
-        is_favour: goodwill was asked for, which the maker may refuse without a ground.
 
     Raises:
-        WrongState: it was asked as a favour, or the maker refused nothing, and took nothing back that is still open.
+        WrongState: it is not covered, and so was a favour to ask; or nothing is refused or taken back that is still open.
 
     Source: common practice, no source.
     """
     standing, by = chased.standing, moved(today, Period(days=DAYS_TO_REACT))
-    # a favour may be refused for any reason, or none
-    if is_favour and standing.state == "refused":
+    # taken back and paid again since leaves nothing to dispute
+    taken_back = standing.state == "accepted" and standing.charged_back_on and standing.outstanding
+    asked = matter(chased, today)
+    # a favour may be refused for any reason, or none; what silence had accepted before is owed all the same
+    if chased.is_favour and not taken_back and not (asked and asked.contests):
         raise WrongState(
-            f"claim {chased.number} asked for goodwill: a favour that is refused breaks no term of the warranty",
+            f"claim {chased.number} is out of cover: that a favour is refused breaks no term of the warranty",
             "A letter contests what the maker owes.",
             f"Ask once more, with what speaks for it: claimpack file {chased.number}",
         )
     if standing.state == "refused":
         return Contested("refusal", by)
-    # taken back and paid again since leaves nothing to dispute
-    if standing.state == "accepted" and standing.charged_back_on and standing.outstanding:
+    if taken_back:
         return Contested("charge-back", by)
     if standing.refused_rest:
         return Contested("refusal of the rest", by)

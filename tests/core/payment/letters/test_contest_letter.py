@@ -65,6 +65,7 @@ def test_where_nothing_was_refused_there_is_nothing_to_contest(events):
         contested_on(chased(*events), TODAY)
 
 
-def test_a_favour_that_was_refused_is_asked_for_again_rather_than_contested():
+@pytest.mark.parametrize("answer", [REFUSED, accepted_in_part("100.00")], ids=["all of it", "a part"])
+def test_a_favour_that_was_refused_is_asked_for_again_rather_than_contested(answer):
     with pytest.raises(WrongState):
-        contested_on(chased(REFUSED), TODAY, is_favour=True)
+        contested_on(chased(answer)._replace(is_favour=True), TODAY)
