@@ -36,7 +36,7 @@ def contested_on(chased: Chased, today: date) -> Contested:
         today: the day it is.
 
     Raises:
-        WrongState: it is not covered, and so was a favour to ask; or nothing is refused or taken back that is still open.
+        WrongState: it is not covered, and so was a favour; or nothing is refused or taken back that is still open.
 
     Source: common practice, no source.
     """
