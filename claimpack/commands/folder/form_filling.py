@@ -5,9 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from claimpack.commands.desk.gather import Case
     from claimpack.evidence.papers.papers import PreparedPaper
     from claimpack.forms.facts import Facts
+    from claimpack.forms.mapping import Form
 
 NO_FORM = "none"
 """What is said where the packet is to go without the maker's form."""
@@ -61,7 +64,7 @@ def fill_form(case: Case, wanted: str) -> FormMade:
         wanted: the form's id or file.
 
     Raises:
-        ClaimpackError: there is no such form, it cannot be filled, or nothing is claimed.
+        ClaimpackError: there is no such form, it is another maker's, it cannot be filled, or nothing is claimed.
     """
     from claimpack.evidence.originals import read_original
     from claimpack.file_contents import read_bytes
@@ -73,9 +76,30 @@ def fill_form(case: Case, wanted: str) -> FormMade:
     refuse_unpriced(case.assessment)
     found = template(FORMS, wanted, case.places)
     form = form_from(found.keys, str(found.path))
+    _refuse_another_makers(case, form, found.path)
     sheets = writings(form, facts_of(case))
     filled = fill(read_bytes(read_original(found.path.parent, form.file)), form.file, sheets)
     return FormMade(form.id, form.name or form.id, filled.pdf, len(sheets), left_empty(sheets), filled.notes)
+
+
+def _refuse_another_makers(case: Case, form: Form, path: Path) -> None:
+    """Refuse a form of another maker than the claim's, unless the shop's settings give it to that maker.
+
+    Raises:
+        BadInput: with the two makers, and how to say that it is meant.
+    """
+    from claimpack.commands.desk.gather import spellings_in
+    from claimpack.core.values.words import folded
+    from claimpack.errors import BadInput
+
+    makers = spellings_in(case)
+    if folded(form.maker) in map(folded, makers) or form.id == form_by_setting(case):
+        return
+    raise BadInput(
+        f"{path}: maker {form.maker!r} is another than {makers[0]!r}, the maker of claim {case.claim.number}",
+        f"What stands on the form would go to {form.maker}.",
+        f'Name the right form; or, if it is theirs too: "{makers[0]}" = "{form.id}" under [maker_forms] in shop.toml.',
+    )
 
 
 def facts_of(case: Case) -> Facts:

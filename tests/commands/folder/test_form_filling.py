@@ -27,6 +27,14 @@ def test_a_form_that_cannot_be_filled_leaves_nothing_behind(shop, file, mapping)
     assert (ran.code, len(ran.err.splitlines()) <= 3, list(shop.glob("*.pdf"))) == (2, True, [])
 
 
+def test_a_form_of_another_maker_is_filled_only_where_the_settings_give_it_to_the_claims(shop):
+    (shop / "forms" / "w7.toml").write_text(MAPPING.replace('maker = "halden"', 'maker = "tessaly"'), encoding="utf-8")
+    meant = claimpack("form", "fill", "claim", "--form", "w7", folder=shop).code
+    (shop / "shop.toml").write_text("", encoding="utf-8")
+    runs = [claimpack(*command, "claim", "--form", "w7", folder=shop) for command in (("form", "fill"), ("packet",))]
+    assert (meant, [(ran.code, "maker_forms" in ran.err) for ran in runs]) == (4, [(2, True)] * 2)
+
+
 def test_a_link_in_the_forms_place_is_not_followed(shop):
     (shop / "forms" / "w7.pdf").rename(shop / "elsewhere.pdf")
     (shop / "forms" / "w7.pdf").symlink_to(shop / "elsewhere.pdf")
