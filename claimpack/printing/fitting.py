@@ -6,26 +6,13 @@ import re
 from collections.abc import Callable, Iterator
 from functools import lru_cache
 
+from claimpack.core.values.wording.lines import unbroken
+
 Fits = Callable[[str], bool]
 """Whether a line is narrow enough."""
 
 
-_UNITS = (
-    "psi kPa MPa bar mm cm m km µm in ft V mV A mA Ah W kW Wh N Nm rpm Hz Ω kg g lb oz l L ml h hr s min px °C °F % "
-    "hours? days? weeks? months? years? miles? cycles? claims? units? parts? payments? times? "
-    "horas? días? semanas? meses mes años? millas? "
-    "January February March April May June July August September October November December"
-)
-# also between a code of law and its section, as in 49 CFR 173.220; a dot that parts two things ends a line
-_TOGETHER = re.compile(
-    rf"(?<=\d) (?=(?:{'|'.join(_UNITS.split())}|[A-Z]{{3}})(?![\w]))|(?<=\b[A-Z]{{3}}) (?=\d)| (?=· )"
-)
 _KEPT = "\N{NO-BREAK SPACE}"
-
-
-def unbroken(said: str) -> str:
-    """A text in which no line ends between a number and its unit, its currency, or what it counts."""
-    return _TOGETHER.sub(_KEPT, said)
 
 
 def cut(line: str, fits: Fits) -> str:

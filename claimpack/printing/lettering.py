@@ -13,7 +13,8 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.platypus import Paragraph as SetParagraph
 
-from claimpack.printing.fitting import cut, unbroken, wrapped
+from claimpack.core.values.wording.lines import unbroken
+from claimpack.printing.fitting import cut, wrapped
 from claimpack.printing.kept.reading_order import Element, StructureRole, ink_of, leading, part
 from claimpack.printing.palette import ACCENT, INK, QUIET, WHITE
 from claimpack.printing.scripts.lines import in_faces, in_order

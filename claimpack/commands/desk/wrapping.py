@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import os
 import re
-import textwrap
 from collections.abc import Iterator, Sequence
+
+from claimpack.core.values.wording.lines import in_lines
 
 _COMMAND = re.compile(r"claimpack [a-z][^\n;]*")
 # An option and its value stay together.
@@ -19,8 +20,7 @@ def wrapped(text: str, room: int) -> list[str]:
     """Text in lines, none begun by a "·"; a word longer than a line stays whole, so that a path can be copied."""
     lines = [text.rstrip()]
     if len(text) > room:
-        behind = text.replace(" ·", f"{_GLUE}·")
-        lines = textwrap.wrap(behind, room, break_on_hyphens=False, break_long_words=False) or [""]
+        lines = in_lines(text, room) or [""]
     return [line.replace(_GLUE, " ") for line in lines]
 
 
@@ -31,14 +31,7 @@ def glued(text: str) -> str:
 
 def hanging(lead: str, text: str, room: int) -> str:
     """Text wrapped behind a lead, going on below its own beginning; nothing breaks inside a word."""
-    return textwrap.fill(
-        text,
-        room,
-        initial_indent=lead,
-        subsequent_indent=" " * len(lead),
-        break_long_words=False,
-        break_on_hyphens=False,
-    ).rstrip()
+    return "\n".join(in_lines(text, room, lead, " " * len(lead))).rstrip()
 
 
 def continued(command: str, room: int) -> list[str]:

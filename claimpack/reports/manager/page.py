@@ -12,7 +12,7 @@ from importlib.resources import files
 
 from claimpack.core.values.harmless import harmless
 from claimpack.core.values.money import plain
-from claimpack.printing.fitting import unbroken
+from claimpack.core.values.wording.lines import unbroken
 from claimpack.reports.charts.picture_svg import FILL_PATTERNS, as_svg
 from claimpack.reports.manager.section import (
     CODE,

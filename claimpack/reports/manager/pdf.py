@@ -7,9 +7,9 @@ from typing import Any
 
 from reportlab.platypus import CondPageBreak, KeepTogether
 
+from claimpack.core.values.wording.lines import unbroken
 from claimpack.printing.document import Titles, body_width, document
 from claimpack.printing.drawn import bookmark, gap
-from claimpack.printing.fitting import unbroken
 from claimpack.printing.lettering import page_text, style, width_of
 from claimpack.printing.papers import Page
 from claimpack.printing.tables import PAGE_CLOSE, ruled

@@ -5,7 +5,6 @@ from decimal import Decimal
 
 import pytest
 
-from claimpack.printing.fitting import unbroken
 from claimpack.reports.manager.section import ReportColumn, ReportTable, cell_text
 
 HIDDEN = ReportColumn("Currency", shown=False)
@@ -46,24 +45,6 @@ def test_many_rows_are_counted_with_commas():
 
 def test_a_column_for_spreadsheets_alone_leaves_the_others_their_places():
     assert [(place, column.heading) for place, column in a_table(0).visible()] == [(0, "A"), (2, "B")]
-
-
-@pytest.mark.parametrize(
-    ("said", "kept"),
-    [
-        ("Of 1.00 USD", "Of 1.00~USD"),
-        ("12 claims for 3 CAD", "12~claims for 3~CAD"),
-        ("3 parts, 1 day, 7 times, 1 payment", "3~parts, 1~day, 7~times, 1~payment"),
-        ("95 % of units", "95~% of units"),
-        ("claim 26-0001 of 2026", "claim 26-0001 of 2026"),
-        ("5 USDX and 5 usd", "5 USDX and 5 usd"),
-        ("2 partners", "2 partners"),
-        ("on 17 September 2026", "on 17~September 2026"),
-        ("one · another", "one~· another"),
-    ],
-)
-def test_a_number_stays_on_a_line_with_what_it_counts(said, kept):
-    assert unbroken(said) == kept.replace("~", "\N{NO-BREAK SPACE}")
 
 
 def test_numbers_of_a_column_have_the_decimals_of_the_finest():

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import textwrap
 from datetime import date
 from typing import NamedTuple
 
 from claimpack.core.facts.record import Record
 from claimpack.core.values.days import in_a_letter
+from claimpack.core.values.wording.lines import in_lines
 from claimpack.core.values.words import Line, Text
 
 
@@ -78,7 +78,7 @@ def as_text(written: Letter, width: int = 76) -> str:
 
 
 def _wrapped(text: str, width: int) -> str:
-    return textwrap.fill(text, width, break_long_words=False, break_on_hyphens=False)
+    return "\n".join(in_lines(text, width))
 
 
 def _in_rows(rows: tuple[tuple[str, str, str], ...], width: int) -> str:
@@ -87,7 +87,7 @@ def _in_rows(rows: tuple[tuple[str, str, str], ...], width: int) -> str:
     said = []
     for what, much, amount in rows:
         room = width - widest - 4
-        first, *more = textwrap.wrap(f"{what}{f', {much}' if much else ''}", room) or [""]
+        first, *more = in_lines(f"{what}{f', {much}' if much else ''}", room) or [""]
         said.append(f"  {first:<{room}}  {amount:>{widest}}")
         said += [f"  {line}" for line in more]
     return "\n".join(said)
