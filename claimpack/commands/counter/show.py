@@ -71,11 +71,12 @@ def _now(world: World, case: Case, plans: Sequence[Path] | None) -> ClaimTold:
     summary = entry.summary if entry and entry.standing.filed else summary_of(assessment)
     as_listed = listed(claim, 0, summary, stood(standing or Standing()))
     waits = waits_for(as_listed, terms, assessment.today)
+    unread = terms.unread if terms and as_listed.filed else ""
     history = the_book(world, case.shop).history(claim.number) if entry else []
     revision = entry.revision if entry else None
     lost, newer = lost_money(history), unsent(history)
     return ClaimTold(
-        claim, standing, revision, assessment, waits, lost, newer, assessment.maker_name, notes_of(history)
+        claim, standing, revision, assessment, waits, lost, newer, assessment.maker_name, notes_of(history), unread
     )
 
 
@@ -120,6 +121,7 @@ def _json(told: ClaimTold) -> dict[str, Any]:
             "complete": told.assessment.complete,
             "missing": [item.what.plainly() for item in told.assessment.missing if item.blocks_filing],
             "next": told.waits_for,
+            "terms_unread": told.terms_unread or None,
             "notes": [
                 {"on": note.on.isoformat(), "who": note.who, "text": note.text, "again": _iso(note.again)}
                 for note in told.notes

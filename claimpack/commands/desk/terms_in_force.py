@@ -23,7 +23,7 @@ _TAKE = "  If they are this shop's: claimpack shop take"
 
 
 class TermsInForce:
-    """The terms of the shop's claims, each read once; terms that are not there leave no dates, and may be told of."""
+    """The terms of the shop's claims, each read once; terms that cannot be read leave no dates, and may be told of."""
 
     def __init__(self, desk: Desk, say: Say | None) -> None:
         self._desk, self._say = desk, say
@@ -32,7 +32,10 @@ class TermsInForce:
         self._of_others: dict[str, TermsInForce | None] = {}
 
     def of(self, claim: Claim | ListedClaim | ListedPart) -> Terms | None:
-        """The terms in force for a claim, as its own shop names them; None where it names none."""
+        """The terms in force for a claim, as its own shop names them; None where it names none.
+
+        Terms that are named and cannot be read are terms that are not known.
+        """
         from claimpack.core.plans.terms import NOT_KNOWN
 
         if self._desk.shops.told is None:
@@ -53,9 +56,11 @@ class TermsInForce:
 
     def of_ours(self, claim: Claim | ListedClaim | ListedPart) -> Terms | None:
         """The terms in force for a claim of this shop."""
+        from claimpack.core.plans.terms import not_read
+
         wanted = claim.terms or self._of_maker(claim.maker)
         if wanted not in self._read:
-            self._read[wanted] = self._found(wanted) if wanted else None
+            self._read[wanted] = self._found(wanted) or not_read(wanted) if wanted else None
         return self._read[wanted]
 
     def by_claim(self, claims: Iterable[tuple[str, ListedClaim | ListedPart]]) -> Mapping[str, Terms]:
@@ -100,7 +105,15 @@ class TermsInForce:
 
     def _note(self, said: str) -> None:
         if self._say:
-            self._say.note(said)
+            self._say.note_once(said)
+
+
+def tell_unread(say: Say, terms_of: Mapping[str, str]) -> None:
+    """Which claims have no dates because the terms they are under cannot be read, by the id these are named by."""
+    from claimpack.core.plans.terms import unread_said
+
+    for said in unread_said(terms_of):
+        say.item(say.mark("unknown"), said)
 
 
 def tell_sections(say: Say, terms: Iterable[Terms], today: date) -> None:

@@ -167,15 +167,16 @@ def _none_sent(say: Say, maker: str) -> int:
 
 
 def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
+    """Say why there is no letter; the exit code is no, or not yet where nobody can say whether one is due."""
     from claimpack.core.payment.next_step import what_next
 
-    number = chased.number
+    number, unread = chased.number, chased.terms.unread if chased.terms else ""
+    code = 4 if unread else 3
     if json:
-        say.document(
-            {"claim": number, "asks": None, "contests": False, "by": None, "file": None, "text": None, "because": why}
-        )
-        return 3
+        nothing = {"asks": None, "contests": False, "by": None, "file": None, "text": None}
+        say.document({"claim": number, **nothing, "because": why, "terms_unread": unread or None})
+        return code
     say.answer(f"{number}: no letter. {why[0].upper()}{why[1:]}.")
     for way in what_next(number, chased.standing, chased.is_favour):
         say.note(way)
-    return 3
+    return code

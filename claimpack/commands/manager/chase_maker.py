@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Collection, Sequence
     from datetime import date
 
     from claimpack.book.tables.entries import Entry
@@ -51,11 +51,15 @@ def chased_in(desk: Desk, terms_in_force: TermsInForce, entry: Entry) -> Chased:
 
 
 class ToAsk(NamedTuple):
-    """What a maker is to be asked for: what it is late with, what it has time for, what a letter must contest."""
+    """What a maker is to be asked for: what it is late with, what it has time for, what a letter must contest.
+
+    `unread` tells what the terms of claims are named by where they cannot be read, so that nobody can say it.
+    """
 
     late: list[LateClaim]
     early: list[LateClaim]
     contested: list[str]
+    unread: dict[str, str]
 
 
 def to_ask(desk: Desk, say: Say, maker: str, *, early: bool) -> ToAsk:
@@ -69,7 +73,7 @@ def to_ask(desk: Desk, say: Say, maker: str, *, early: bool) -> ToAsk:
     desk.must_know_maker(maker)
     terms = TermsInForce(desk, say)
     numbers = [row.number for row in desk.book.claims(Wanted(states=PENDING, refused_rest=True, maker=maker))]
-    found = ToAsk([], [], [])
+    found = ToAsk([], [], [], {})
     for entry in desk.book.entries(numbers):
         chased = chased_in(desk, terms, entry)
         asked = matter(chased, desk.day)
@@ -79,6 +83,8 @@ def to_ask(desk: Desk, say: Say, maker: str, *, early: bool) -> ToAsk:
         elif asked:
             some = found.late if early or is_late(chased, asked, desk.day) else found.early
             some.append(LateClaim(chased, asked))
+        elif chased.terms and chased.terms.unread:
+            found.unread[chased.number] = chased.terms.unread
     return found
 
 
@@ -103,7 +109,7 @@ def chase_maker(
             say.document(facts)
         else:
             _tell(say, maker, facts, text=text)
-        return 0 if facts["claims"] else 3
+        return _exit_code([facts])
     # each letter goes out under its own shop's name, number and terms
     ones = [Desk(known.world.of_one_shop(), desk.day.isoformat()) for known in desk.shops.desks]
     told = {one.shop_id: _written(one, say, maker, to, early=early, text=text, of=f"{one.shop_id}-") for one in ones}
@@ -113,7 +119,14 @@ def chase_maker(
         say.answer(say.styled(shop, "strong"))
         _tell(say, maker, facts, text=text)
     _note_unknown(desk, say)
-    return 0 if any(facts["claims"] for facts in told.values()) else 3
+    return _exit_code(told.values())
+
+
+def _exit_code(told: Collection[dict[str, Any]]) -> int:
+    """0 where a letter was written, 4 where nobody can say whether one is due, 3 where none is."""
+    if any(facts["claims"] for facts in told):
+        return 0
+    return 4 if any(facts["terms_unread"] for facts in told) else 3
 
 
 def _note_unknown(desk: Desk, say: Say) -> None:
@@ -131,10 +144,15 @@ def _written(
     from claimpack.commands.outgoing.correspondence import address_in, sender_in
     from claimpack.core.payment.letters.letter import as_text
     from claimpack.core.payment.letters.maker_letter import maker_letter
+    from claimpack.core.plans.terms import claims_by_terms
     from claimpack.reports.letter import letter_pdf
 
     found = to_ask(desk, say, maker, early=early)
-    beside = {"not_late_yet": _as_told(found.early), "contested": found.contested}
+    beside = {
+        "not_late_yet": _as_told(found.early),
+        "contested": found.contested,
+        "terms_unread": claims_by_terms(found.unread),
+    }
     late = found.late
     if not late:
         return {"maker": maker, "claims": [], **beside, "file": None, "text": None}
@@ -158,6 +176,7 @@ def _as_told(some: Sequence[LateClaim]) -> list[dict[str, str]]:
 def _tell(say: Say, maker: str, facts: dict[str, Any], *, text: bool) -> None:
     if not facts["claims"]:
         but = " but what is contested" if facts["contested"] else ""
+        but += ", as far as terms can be read" if facts["terms_unread"] else ""
         say.answer(f"{maker}: no letter. There is nothing late to ask for{but}.")
         _note_left_out(say, facts)
         return
@@ -182,10 +201,13 @@ def _as_file_name(maker: str) -> str:
 
 def _note_left_out(say: Say, facts: dict[str, Any]) -> None:
     """What the letter leaves out: what is not late yet, and what is contested."""
+    from claimpack.commands.desk.terms_in_force import tell_unread
+
     early = facts["not_late_yet"]
     if early:
         numbers = ", ".join(f"{one['claim']} (by {one['by']})" for one in early)
         say.note(f"Accepted by silence, not late yet, left out: {numbers}. To take it in: --early")
+    tell_unread(say, {claim: terms for terms, claims in facts["terms_unread"].items() for claim in claims})
     for number in facts["contested"]:
         say.note(f"{number} is contested in a letter of its own: claimpack chase {number}")
 

@@ -37,23 +37,25 @@ def due(
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.named_files import answering_beside, goes_to_stdout
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.commands.desk.terms_in_force import TermsInForce, tell_unread
     from claimpack.core.payment.due_dates import CONTEST, CONTEST_CHARGE_BACK
+    from claimpack.core.plans.terms import claims_by_terms
     from claimpack.core.values.periods import Period, moved
 
     world = answering_beside(context.obj, calendar, json, "--calendar", is_text=True)
     say = Say(world)
     desk = Desk(context.obj, today)
     until = moved(desk.day, Period(days=within))
-    items = _items(desk, TermsInForce(desk, say), until)
+    items, unread = _items(desk, TermsInForce(desk, say), until)
     file = _write_calendar(desk, items, context.obj.path(calendar)) if calendar else None
     note_past(desk, say)
     if json:
-        say.document(_document(desk, until, items, file))
+        say.document(_document(desk, until, items, file) | {"terms_unread": claims_by_terms(unread)})
         return 0
     if goes_to_stdout(calendar):
         return 0
     _tell(say, desk, until, items)
+    tell_unread(say, unread)
     if any(item.what == CONTEST for item in items):
         say.note("A letter that contests a refusal: claimpack chase CLAIM")
     if any(item.what == CONTEST_CHARGE_BACK for item in items):
@@ -65,10 +67,12 @@ def due(
     return 0
 
 
-def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
+def _items(desk: Desk, terms: TermsInForce, until: date) -> tuple[list[DueItem], dict[str, str]]:
+    """Everything with a date, and what the terms of claims are named by where they cannot be read and give none."""
     from claimpack.book.tables.entries import Wanted
     from claimpack.core.events.states import PENDING
     from claimpack.core.payment import due_dates as core
+    from claimpack.core.plans.terms import unread_of
 
     between = (desk.day, until)
     known = terms.every()
@@ -79,7 +83,7 @@ def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
     waiting = desk.book.claims(Wanted(states=PENDING)) + desk.book.claims(Wanted(refused_rest=True))
     with_a_date = waiting + desk.drafts_due(until) + desk.book.paid_within(paid)
     claims = list({claim.number: claim for claim in with_a_date}.values())
-    filed, received = (
+    days_filed, days_received = (
         [
             core.starts_of(one.inspect_within, between)
             for one in known
@@ -87,10 +91,13 @@ def _items(desk: Desk, terms: TermsInForce, until: date) -> list[DueItem]:
         ]
         for role in ("filed", "received")
     )
-    parts = desk.held_due(until, filed, received)
+    parts = desk.held_due(until, days_filed, days_received)
     named = [(claim.number, claim) for claim in claims] + [(part.claim, part) for part in parts]
-    found = core.due(claims, parts, terms.by_claim(named), between)
-    return core.in_order([*found, *_to_look_again(desk, until)])
+    in_force = terms.by_claim(named)
+    found = core.due(claims, parts, in_force, between)
+    # terms give a draft no day
+    filed = {number: in_force[number] for number, one in named if one.filed and number in in_force}
+    return core.in_order([*found, *_to_look_again(desk, until)]), unread_of(filed)
 
 
 def _to_look_again(desk: Desk, until: date) -> list[DueItem]:

@@ -45,7 +45,7 @@ def pending(
     """List what is filed and unpaid, what to do first on top."""
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.commands.desk.terms_in_force import TermsInForce, tell_unread
     from claimpack.commands.manager.three_amounts import tell_amounts, watched_now
     from claimpack.core.events.states import PENDING
     from claimpack.core.payment import pending as core
@@ -80,6 +80,7 @@ def pending(
     for said in rests_said(rests):
         say.item(say.mark("todo"), f"{said}.")
     _tell_terms(say, desk.day, items, rests, terms_of)
+    tell_unread(say, first.unread)
     if any(item.days_overdue or item.owed_again for item in items):
         of_all = desk.shops.told is not None
         say.note(

@@ -42,7 +42,8 @@ def tell_amounts(say: Say, found: ThreeAmounts, desk: Desk) -> None:
     for name, title in TITLES.items():
         some = getattr(found, name)
         until = f", up to {found.until}" if name == "can_be_lost" else ""
-        say.heading(f"{title}{until}: {sum_said(some, currency)}{on_claims(some)}{left_out(name, desk.shops.undated)}")
+        without = left_out(name, found, desk.shops.undated)
+        say.heading(f"{title}{until}: {sum_said(some, currency)}{on_claims(some)}{without}")
         shown = some[:_MOST]
         columns = (
             ScreenColumn("Claim", [one.claim for one in shown], most=24),

@@ -44,7 +44,11 @@ class StatementWanted(NamedTuple):
 
 
 class MatchedStatement(NamedTuple):
-    """A statement matched: whose, how its file was read, the matches, and open claims of the maker not on it."""
+    """A statement matched: whose, how its file was read, the matches, and open claims of the maker not on it.
+
+    `unread` tells what the terms of open claims are named by where they cannot be read: whether they wait for the maker
+    nobody can say.
+    """
 
     maker: str
     maker_name: str
@@ -54,6 +58,7 @@ class MatchedStatement(NamedTuple):
     statement: Statement
     matched: Matched
     missing: tuple[ListedClaim, ...]
+    unread: dict[str, str]
 
     @property
     def repeated(self) -> tuple[StatementRow, ...]:
@@ -112,7 +117,7 @@ def gathered(desk: Desk, wanted: StatementWanted) -> MatchedStatement:
     read = read_statement(cells_of(path, file), file, columns, reading)
     statement = _statement(desk, wanted, read, currency, path)
     claims = _known(desk, read.rows, _said(wanted.rows), maker)
-    open_claims = _open(desk, maker)
+    open_claims, unread = _open(desk, maker)
     # only to be hinted at: an amount alone books nothing
     by_amount: dict[Decimal, list[str]] = {}
     for claim in open_claims:
@@ -120,7 +125,7 @@ def gathered(desk: Desk, wanted: StatementWanted) -> MatchedStatement:
     found = match(statement, claims, by_amount, _said(wanted.rows), wanted.anyway)
     on_it = {one.claim.number for one in found.matches}
     missing = tuple(claim for claim in open_claims if claim.number not in on_it)
-    return MatchedStatement(maker, name, read, known, columns, statement, _with_reasons(desk, found), missing)
+    return MatchedStatement(maker, name, read, known, columns, statement, _with_reasons(desk, found), missing, unread)
 
 
 def _columns_file(desk: Desk, maker: str) -> Path:
@@ -201,16 +206,19 @@ def _known(desk: Desk, rows: tuple[StatementRow, ...], said: RowsSaid, maker: st
     return [known(entry) for entry in desk.book.entries(list(serials))]
 
 
-def _open(desk: Desk, maker: str) -> list[ListedClaim]:
-    """The claims of the maker that money is still to come for, the longest filed first."""
+def _open(desk: Desk, maker: str) -> tuple[list[ListedClaim], dict[str, str]]:
+    """The claims of the maker that money is to come for, the longest filed first; those whose terms are unread."""
     from claimpack.book.tables.entries import Wanted
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.payment.payment_dates import payment_dates, turn
+    from claimpack.core.plans.terms import unread_of
 
     rows = desk.book.claims(Wanted(states=("filed", "accepted", "refused"), maker=maker))
-    in_force = TermsInForce(desk, None)
-    waited_for = (row for row in rows if row.outstanding and turn(row, payment_dates(row, in_force.of(row))) == "maker")
-    return sorted(waited_for, key=lambda row: (str(row.filed), row.number))
+    in_force = TermsInForce(desk, None).by_claim((row.number, row) for row in rows if row.outstanding)
+    waited_for = (
+        row for row in rows if row.outstanding and turn(row, payment_dates(row, in_force.get(row.number))) == "maker"
+    )
+    return sorted(waited_for, key=lambda row: (str(row.filed), row.number)), unread_of(in_force)
 
 
 def _with_reasons(desk: Desk, found: Matched) -> Matched:

@@ -97,6 +97,7 @@ def _why(one: StatementMatch) -> str:
 
 def told(say: Say, found: MatchedStatement, *, json: bool, booked: bool) -> int:
     """What was booked, or would be, and what is not on the statement; the exit code is done."""
+    from claimpack.commands.desk.terms_in_force import tell_unread
     from claimpack.core.settlement.booking import total_of
     from claimpack.core.values.money import ZERO, in_money
 
@@ -111,6 +112,7 @@ def told(say: Say, found: MatchedStatement, *, json: bool, booked: bool) -> int:
     if found.missing:
         numbers = some_of([one.number for one in found.missing], _MOST_MISSING)
         say.note(f"Waiting for the maker, but not on this statement: {numbers}.")
+    tell_unread(say, found.unread)
     short = [one for one in matches if one.kind == "short" and one.difference > 0]
     if booked and short:
         number = short[0].claim.number if len(short) == 1 else "CLAIM"
@@ -163,6 +165,7 @@ def tell_booked(say: Say, statements: Sequence[BookedStatement], *, json: bool) 
 
 
 def _document(found: MatchedStatement, *, booked: bool, all_shops: bool) -> dict[str, Any]:
+    from claimpack.core.plans.terms import claims_by_terms
     from claimpack.core.values.money import ZERO, coins, plain
 
     currency = found.statement.currency
@@ -201,4 +204,5 @@ def _document(found: MatchedStatement, *, booked: bool, all_shops: bool) -> dict
         ],
         "left_out": money(sum((row.amount for row in found.left_out), ZERO)),
         "missing": [{"claim": one.number, "outstanding": money(one.outstanding)} for one in found.missing],
+        "terms_unread": claims_by_terms(found.unread),
     }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from claimpack.core.values.money import coins, grouped, in_money, plain
 
@@ -30,20 +30,30 @@ _FIRST_LINE = (0, _SHOP, 1, 2, 3, 5, 7)
 _SECOND_LINE = (4, 6, 8, _NEXT)
 
 
+class _Waits(NamedTuple):
+    """What a claim waits for, and what its terms are named by where they cannot be read."""
+
+    step: str
+    unread: str
+
+
 def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[int, int]:
     """The claims wanted, the latest first; returns how many were shown and how many there are."""
     rows, count = (
         _on_the_day(say, desk, wanted) if len(_SPLIT & set(wanted.states)) == 1 else _as_kept(say, desk, wanted)
     )
     if json:
-        told = [{**_json(row), "next": next_step, **desk.shops.with_shop(row.number)} for row, next_step in rows]
+        told = [
+            {**_json(row), "next": waits.step, "terms_unread": waits.unread or None, **desk.shops.with_shop(row.number)}
+            for row, waits in rows
+        ]
         say.document({"claims": told, "count": count})
     elif rows:
         from claimpack.core.payment.next_step import is_late
 
         late = {row.number for row, _ in rows if is_late(row, desk.day)}
         currencies = {row.currency for row, _ in rows if row.claimed}
-        cells = [_cells(row, next_step, desk.shops.shown(row.number), len(currencies) > 1) for row, next_step in rows]
+        cells = [_cells(row, waits.step, desk.shops.shown(row.number), len(currencies) > 1) for row, waits in rows]
         _tell(say, cells, late, currencies.pop() if len(currencies) == 1 else "")
     return len(rows), count
 
@@ -52,20 +62,20 @@ def tell_claims(say: Say, desk: Desk, wanted: Wanted, *, json: bool) -> tuple[in
 _SPLIT = {"filed", "refused"}
 
 
-def _as_kept(say: Say, desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:
+def _as_kept(say: Say, desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, _Waits]], int]:
     rows = desk.claims(wanted)
     count = len(rows) if wanted.limit is None or len(rows) < wanted.limit else desk.book.count(wanted)
     return _waits(say, desk, rows), count
 
 
-def _on_the_day(say: Say, desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, str]], int]:
+def _on_the_day(say: Say, desk: Desk, wanted: Wanted) -> tuple[list[tuple[ListedClaim, _Waits]], int]:
     """The claims in some states, of which silence may have refused one that is kept as filed."""
     either = wanted._replace(states=tuple({*wanted.states, *_SPLIT}), limit=None)
     found = [(row, waits) for row, waits in _waits(say, desk, desk.claims(either)) if row.state in wanted.states]
     return found[: wanted.limit], len(found)
 
 
-def _waits(say: Say, desk: Desk, rows: Sequence[ListedClaim]) -> list[tuple[ListedClaim, str]]:
+def _waits(say: Say, desk: Desk, rows: Sequence[ListedClaim]) -> list[tuple[ListedClaim, _Waits]]:
     """Each claim as it stands on the day, and what it waits for, under the terms in force."""
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.events.states import PENDING
@@ -77,7 +87,8 @@ def _waits(say: Say, desk: Desk, rows: Sequence[ListedClaim]) -> list[tuple[List
     found = []
     for row in rows:
         terms = in_force.of(row) if row.state in PENDING or row.refused_rest else None
-        found.append((as_of(row, terms, desk.day), waits_for(row, terms, desk.day)))
+        waits = _Waits(waits_for(row, terms, desk.day), terms.unread if terms else "")
+        found.append((as_of(row, terms, desk.day), waits))
     return found
 
 

@@ -30,7 +30,8 @@ _STATE_STYLES = {"paid": "good", "accepted": "good", "refused": "bad", "withdraw
 class ClaimTold(NamedTuple):
     """A claim to be shown; no standing and revision for a folder, no assessment for what it once was.
 
-    `lost` is the last charge-back and the last write-off, `maker` the name lists show it by.
+    `lost` is the last charge-back and the last write-off, `maker` the name lists show it by; `terms_unread` what its
+    payment terms are named by where they cannot be read.
     """
 
     claim: Claim
@@ -42,6 +43,7 @@ class ClaimTold(NamedTuple):
     unsent: Unsent | None = None
     maker: str = ""
     notes: Sequence[Note] = ()
+    terms_unread: str = ""
 
 
 def tell_claim(say: Say, told: ClaimTold) -> None:

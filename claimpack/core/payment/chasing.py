@@ -8,6 +8,7 @@ from typing import Literal, NamedTuple
 from claimpack.core.events.standing import Standing
 from claimpack.core.events.states import told_state
 from claimpack.core.payment.late_answers import contested
+from claimpack.core.payment.next_step import no_days
 from claimpack.core.payment.payment_dates import PaymentDates, payment_dates
 from claimpack.core.plans.terms import Terms
 from claimpack.core.values.numbers_said import how_many
@@ -98,11 +99,17 @@ def _is_late(waiting: bool, due: date | None, today: date) -> bool:
     return waiting and due is not None and today > due
 
 
+_DATED = ("filed", "questioned", "refused")
+
+
 def why_not(chased: Chased, today: date) -> str:
     """Why there is nothing to ask the maker for."""
     standing, dates = chased.standing, payment_dates(chased.standing, chased.terms)
     if dates.refused_by_silence_on and standing.state == "refused":
         return f"silence refused the claim on {dates.refused_by_silence_on}: it is the shop's turn"
+    # silence, or a refusal without grounds, may have decided it
+    if not dates.terms_known and (standing.state in _DATED or (standing.state == "accepted" and standing.outstanding)):
+        return no_days(dates)
     # the order is that of what would have to change first for a letter to make sense
     if standing.state in ("questioned", "refused", "draft"):
         return f"the claim is {told_state(standing.state)}: it is the shop's turn"

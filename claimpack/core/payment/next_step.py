@@ -57,7 +57,8 @@ def step_of_a_rest(claim: ListedClaim, terms: Terms | None, today: date) -> str:
     dates, rest = payment_dates(claim, terms), in_money(claim.refused_rest, claim.currency)
     if dates.answered_late:
         return _after_a_letter(f"chase {rest}: silence accepted it on {dates.accepted_by_silence_on}", claim, today)
-    return _after_a_letter(f"{'resubmit' if is_favour(claim.verdict) else 'contest'} or write off {rest}", claim, today)
+    step, unknown = f"{'resubmit' if is_favour(claim.verdict) else 'contest'} or write off {rest}", no_days(dates)
+    return _after_a_letter(f"{step}; {unknown}" if unknown else step, claim, today)
 
 
 def _draft(claim: ListedClaim, approval_wanted: bool, today: date) -> str:
@@ -122,7 +123,13 @@ def next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
 
     Source: common practice, no source; the dates are those of the terms.
     """
-    return _after_a_letter(_next_step(claim, dates, today), claim, today)
+    return _after_a_letter(_as_far_as_known(_next_step(claim, dates, today), claim, dates), claim, today)
+
+
+def _as_far_as_known(step: str, claim: ListedClaim, dates: PaymentDates) -> str:
+    """A step that days of the terms could change, where they are not known."""
+    unknown = no_days(dates)
+    return f"{step}; {unknown}" if unknown and claim.state in ("questioned", "refused") else step
 
 
 def _next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
@@ -153,7 +160,7 @@ def _next_step(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
         return "chase the payment: accepted by silence" if late else "ask for payment: accepted by silence"
     if dates.answer_due and today > dates.answer_due:
         return "ask when it was received, and chase the answer" if dates.answer_estimated else "chase the answer"
-    return "wait for the answer" if dates.terms_known else _NO_DAYS
+    return no_days(dates) or "wait for the answer"
 
 
 def _is_too_late(dates: PaymentDates, today: date) -> bool:
@@ -173,7 +180,13 @@ def _when_refused(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
     return "correct and resubmit" if for_form or favour else "contest, or correct and resubmit"
 
 
-_NO_DAYS = "its shop's terms are not known here: no day can be told"
+def no_days(dates: PaymentDates) -> str:
+    """Why no day of a claim can be told, in a list's few words; empty where its terms are known, or it has none."""
+    if dates.terms_unread:
+        return f"its terms {dates.terms_unread} cannot be read: no day can be told"
+    return "" if dates.terms_known else "its shop's terms are not known here: no day can be told"
+
+
 _SEND_FIRST = "send the part back: by its plan it is paid when it is there"
 
 
@@ -194,7 +207,7 @@ def _when_accepted(claim: ListedClaim, dates: PaymentDates, today: date) -> str:
     if claim.part_awaited:
         return _SEND_FIRST
     if not dates.terms_known:
-        return _NO_DAYS
+        return no_days(dates)
     return "chase the payment" if dates.pay_due is not None and today > dates.pay_due else "wait for the payment"
 
 

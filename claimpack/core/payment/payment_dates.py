@@ -42,7 +42,8 @@ class PaymentDates(NamedTuple):
     `no_grounds_on` is the day of a refusal that gave no grounds, where the terms count that as acceptance: the time to
     pay runs from it.
 
-    Where not `terms_known`, the claim is of a shop whose folder nobody named: nobody here knows its days.
+    Where not `terms_known`, nobody here knows its days: its shop's folder is not named, or its terms, `terms_unread`,
+    are named and cannot be read.
 
     `answered_late` is the day the maker was first heard of, where silence had accepted the claim before; the time to
     pay then runs from the day of silence, whatever the answer said, and is kept while a refused rest is left of it.
@@ -61,6 +62,7 @@ class PaymentDates(NamedTuple):
     audit_until: date | None = None
     audit_reached_to: date | None = None
     terms_known: bool = True
+    terms_unread: str = ""
 
     def silence_has_spoken(self, today: date) -> bool:
         """Whether the claim counts as accepted because the last day to answer is over."""
@@ -81,8 +83,10 @@ def payment_dates(claim: DatedFrom, terms: Terms | None) -> PaymentDates:
     Source: the section the terms cite; counting as in Tex. Bus. & Com. Code 57.253 ("by the 45th day after") and
     RCW 19.98.170 (time to pay counted from the end of the answer period).
     """
-    if terms is None or not terms.is_known or claim.filed is None:
-        return PaymentDates(owed_again=claim.owed_again, terms_known=terms is None or terms.is_known)
+    if terms is not None and not terms.is_known:
+        return PaymentDates(owed_again=claim.owed_again, terms_known=False, terms_unread=terms.unread)
+    if terms is None or claim.filed is None:
+        return PaymentDates(owed_again=claim.owed_again)
     filed, received = clock_starts(claim, terms)
     start = received if terms.answer_from == "received" else filed
     # nobody noted when the maker received it: the answer is expected by filing, and silence says nothing

@@ -224,6 +224,7 @@ def as_json(item: Pending) -> dict[str, Any]:
         "chased_on": _iso(item.chased_on),
         "ask_again": _iso(item.ask_again),
         "terms": item.terms or None,
+        "terms_unread": item.dates.terms_unread or None,
         "cites": item.cites or None,
     }
 

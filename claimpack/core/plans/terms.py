@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from decimal import Decimal
 from typing import Literal
 
@@ -10,7 +11,7 @@ from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import ZERO, PartOfOne, rounded
 from claimpack.core.values.periods import Duration
-from claimpack.core.values.words import Line, Named, Text
+from claimpack.core.values.words import Line, Named, Text, some_of
 
 
 class Terms(Record):
@@ -76,6 +77,11 @@ class Terms(Record):
         return True
 
     @property
+    def unread(self) -> str:
+        """What terms are called that are named and cannot be read here; empty for all others."""
+        return ""
+
+    @property
     def runs_on(self) -> bool:
         """Whether the time to answer runs on through a question."""
         return self.question == "runs on"
@@ -91,7 +97,7 @@ class Terms(Record):
 
 
 class _NotKnown(Terms):
-    """Terms of a shop whose folder nobody named."""
+    """Terms that nobody here can read."""
 
     @property
     def is_known(self) -> bool:
@@ -99,8 +105,48 @@ class _NotKnown(Terms):
         return False
 
 
+class _NotRead(_NotKnown):
+    """Terms that are named and not there, or have problems."""
+
+    @property
+    def unread(self) -> str:
+        """The id they are named by."""
+        return self.id
+
+
+def not_read(wanted: str) -> Terms:
+    """Terms that are named for a claim and cannot be read: no day of it can be told, which is not to have none."""
+    # an id that no file could have is named as it was written, too
+    return _NotRead.model_construct(id=wanted, name=wanted)
+
+
 NOT_KNOWN = _NotKnown(id="not-known", name="not known here")
 """The terms of a claim whose shop has its own, which nobody here can read: no day of it can be told."""
+
+
+def unread_said(terms_of: Mapping[str, str]) -> list[str]:
+    """That the terms of claims cannot be read, a sentence for each of the terms.
+
+    Args:
+        terms_of: what the terms that cannot be read are named by, by claim number.
+    """
+    return [
+        f"Payment terms {terms} cannot be read: no day by them can be told of {some_of(claims, 6)}."
+        for terms, claims in claims_by_terms(terms_of).items()
+    ]
+
+
+def claims_by_terms(terms_of: Mapping[str, str]) -> dict[str, list[str]]:
+    """The claims of each of the terms that cannot be read, in order."""
+    return {
+        terms: sorted(claim for claim, named in terms_of.items() if named == terms)
+        for terms in sorted(set(terms_of.values()))
+    }
+
+
+def unread_of(terms_of: Mapping[str, Terms]) -> dict[str, str]:
+    """What the terms that cannot be read are named by, by claim number; claims whose terms are read are left out."""
+    return {claim: terms.unread for claim, terms in terms_of.items() if terms.unread}
 
 
 def parts_floor_gap(cost: Decimal, handling: Decimal, terms: Terms, currency: str) -> Decimal:

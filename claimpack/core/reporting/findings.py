@@ -51,7 +51,8 @@ def amounts_finding(found: ThreeAmounts, currency: str, undated: Collection[str]
     """The three amounts, on how many claims each hangs, and what is left out of them."""
     told = ((name, title, getattr(found, name)) for name, title in TITLES.items())
     return " ".join(
-        f"{title}: {sum_said(some, currency)}{on_claims(some)}{left_out(name, undated)}." for name, title, some in told
+        f"{title}: {sum_said(some, currency)}{on_claims(some)}{left_out(name, found, undated)}."
+        for name, title, some in told
     )
 
 

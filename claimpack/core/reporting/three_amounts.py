@@ -16,7 +16,7 @@ from claimpack.core.payment.late_answers import contested
 from claimpack.core.payment.next_step import letter_sent, next_step, step_of_a_rest, waits_for, waits_for_part
 from claimpack.core.payment.payment_dates import PaymentDates, days_overdue, payment_dates, turn
 from claimpack.core.payment.silence import as_of
-from claimpack.core.plans.terms import Terms
+from claimpack.core.plans.terms import Terms, claims_by_terms, unread_of
 from claimpack.core.steps.listed import ListedClaim, ListedPart
 from claimpack.core.values.money import ZERO, coins, in_money, plain, summed
 from claimpack.core.values.numbers_said import how_many
@@ -41,7 +41,8 @@ class AtStake(NamedTuple):
 class ThreeAmounts(NamedTuple):
     """What can be lost up to a day, what makers are late with, and what waits for the shop alone; most money first.
 
-    Each answers its own question, so that a claim may stand in two of them.
+    Each answers its own question, so that a claim may stand in two of them. `unread` tells the claims whose terms are
+    named and cannot be read, by number: nobody can say whether makers are late with them.
     """
 
     today: date
@@ -49,6 +50,7 @@ class ThreeAmounts(NamedTuple):
     can_be_lost: tuple[AtStake, ...] = ()
     late: tuple[AtStake, ...] = ()
     only_the_shop: tuple[AtStake, ...] = ()
+    unread: Mapping[str, str] = MappingProxyType({})
 
     def is_missed(self, one: AtStake) -> bool:
         """Whether the day that something was to be done by is over."""
@@ -80,6 +82,8 @@ def three_amounts(watched: Watched, today: date) -> ThreeAmounts:
     until = moved(today, A_WEEK)
     found = ThreeAmounts(today, until, can_be_lost=_in_order(_can_be_lost(watched, today, until)))
     late, ours = list[AtStake](), list[AtStake]()
+    # terms give a draft no day
+    dated = [claim for claim in watched.claims if claim.state != "draft"]
     for claim in watched.claims:
         terms = watched.terms.get(claim.number)
         counts = as_of(claim, terms, today)
@@ -87,7 +91,8 @@ def three_amounts(watched: Watched, today: date) -> ThreeAmounts:
         is_late = _late(counts, dates, today)
         late += [is_late] if is_late else []
         ours += _only_the_shop(claim, counts, dates, terms, today, late=is_late)
-    return found._replace(late=_in_order(late), only_the_shop=_in_order(ours))
+    unread = unread_of({claim.number: watched.terms[claim.number] for claim in dated if claim.number in watched.terms})
+    return found._replace(late=_in_order(late), only_the_shop=_in_order(ours), unread=unread)
 
 
 def _in_order(some: Iterable[AtStake]) -> tuple[AtStake, ...]:
@@ -234,7 +239,8 @@ def by_shop(found: ThreeAmounts, whose: Mapping[str, str], undated: Collection[s
     shops = sorted({*whose.values(), *(whose.get(one.claim, "") for some in lists for one in some)})
     each = [told(shop, code, shop.__eq__) for shop in shops for code in codes]
     each += [told(EVERY_SHOP, code, lambda _: True) for code in codes]
-    unknown = {*undated, *([EVERY_SHOP] if undated else ())}
+    not_dated = {*undated, *(whose.get(claim, "") for claim in found.unread)}
+    unknown = {*not_dated, *([EVERY_SHOP] if not_dated else ())}
     return [one._replace(late=None) if one.shop in unknown else one for one in each]
 
 
@@ -246,10 +252,11 @@ TITLES: Mapping[str, str] = {
 """What each amount is called, by its field."""
 
 
-def left_out(name: str, undated: Collection[str]) -> str:
+def left_out(name: str, found: ThreeAmounts, undated: Collection[str]) -> str:
     """Whose claims an amount leaves out, as it follows the sum: without terms nobody can say who is late."""
-    shops = [shop or "those of no shop" for shop in undated]
-    return f", without {some_of(shops, 6)}" if name == "late" and shops else ""
+    whose = [shop or "those of no shop" for shop in undated]
+    whose += [f"those under {terms}" for terms in claims_by_terms(found.unread)]
+    return f", without {some_of(whose, 6)}" if name == "late" and whose else ""
 
 
 def sums_of(some: Iterable[AtStake]) -> dict[str, Decimal]:
@@ -275,6 +282,7 @@ def as_json(
     """The amounts as scripts read them, by shop too where several are told; dates are ISO 8601, money decimal text."""
     lists = {name: _list_as_json(getattr(found, name)) for name in TITLES}
     told = {"until": found.until.isoformat(), **lists, "claims_in_two": found.in_two}
+    told["terms_unread"] = claims_by_terms(found.unread)
     if whose is None:
         return told
     for some in lists.values():

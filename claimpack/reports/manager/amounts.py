@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from decimal import Decimal
 
 from claimpack.core.reporting.findings import amounts_finding
@@ -30,14 +30,14 @@ def amounts_section(told: ManagerReport) -> Section:
         tables=(*_by_shop(told), *tables),
         notes=tuple(notes) if tables else (),
         figures=tuple(
-            Figure(title, sum_said(lists[name], told.about.currency), _under(name, lists[name], told.undated))
+            Figure(title, sum_said(lists[name], told.about.currency), _under(name, told))
             for name, title in TITLES.items()
         ),
     )
 
 
-def _under(name: str, some: Sequence[AtStake], undated: Collection[str]) -> str:
-    return f"{on_claims(some)}{left_out(name, undated)}".lstrip(" ,")
+def _under(name: str, told: ManagerReport) -> str:
+    return f"{on_claims(getattr(told.amounts, name))}{left_out(name, told.amounts, told.undated)}".lstrip(" ,")
 
 
 def _by_shop(told: ManagerReport) -> tuple[ReportTable, ...]:

@@ -9,6 +9,7 @@ from decimal import Decimal
 from claimpack.core.payment.payment_dates import CHECK
 from claimpack.core.payment.pending import Pending, next_date
 from claimpack.core.payment.remarks import first_said, rests_said
+from claimpack.core.plans.terms import unread_said
 from claimpack.core.reporting.findings import amount_said, outstanding_finding
 from claimpack.core.reporting.manager_report import About, ManagerReport
 from claimpack.core.reporting.outstanding import Outstanding
@@ -114,6 +115,7 @@ def first_section(told: ManagerReport) -> Section:
         notes.append("* The day of receipt is not noted, so the answer is counted from filing.")
     if any(not item.terms and item.dates.terms_known for item in items):
         notes.append("Some claims have no payment terms, and so no dates: name them in shop.toml.")
+    notes += unread_said(told.amounts.unread)
     return Section(
         key="first",
         heading="What to do first",

@@ -78,7 +78,7 @@ def scrapped_early(audited: AuditedClaim, _measures: Measures) -> Iterator[Irreg
 def _kept_then(audited: AuditedClaim, part: HeldStanding) -> Keeping | None:
     """How a part was to be kept on the day it was scrapped by a rule; None where it was not, or that is not known."""
     # which day it was is not known without the terms that gave it
-    if part.rule == NOT_INSPECTED and audited.terms is None:
+    if part.rule == NOT_INSPECTED and not (audited.terms and audited.terms.is_known):
         return None
     then = {"filed": part.then_filed, "received": part.then_received}
     # days that were corrected afterwards do not make a step wrong that was right when it was taken

@@ -108,7 +108,7 @@ def _last_day(one: LateClaim) -> str:
     """The day that is over, or to come, and the section it comes from; of money taken back the section alone."""
     terms = one.chased.terms
     dates = payment_dates(one.chased.standing, terms)
-    if dates.owed_again and terms:
+    if dates.owed_again and terms and terms.is_known:
         return f"owed again (payment terms: {terms.section})"
     due, what = (dates.pay_due, "pay") if one.asked.asks == "payment" else (dates.answer_due, "answer")
     if due is None or terms is None:
