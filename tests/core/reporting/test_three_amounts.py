@@ -8,8 +8,8 @@ import pytest
 from claimpack.core.payment.next_step import waits_for
 from claimpack.core.payment.pending import pending
 from claimpack.core.payment.remarks import first_said
-from claimpack.core.plans.terms import Terms
-from claimpack.core.reporting.three_amounts import Watched, as_json, left_out, three_amounts
+from claimpack.core.plans.terms import Terms, not_read
+from claimpack.core.reporting.three_amounts import Watched, as_json, by_shop, left_out, three_amounts
 from claimpack.core.steps.listed import ListedClaim, ListedPart
 from claimpack.core.values.periods import Period
 
@@ -197,8 +197,14 @@ def test_a_claim_that_is_late_in_two_ways_is_said_once():
 
 
 def test_whose_claims_are_left_out_is_said_where_terms_are_not_known():
-    assert left_out("late", ("", "mill")) == ", without those of no shop, mill"
-    assert left_out("late", ()) == left_out("can_be_lost", ("mill",)) == ""
+    assert left_out("late", amounts(), ("", "mill")) == ", without those of no shop, mill"
+    assert left_out("late", amounts(), ()) == left_out("can_be_lost", amounts(), ("mill",)) == ""
+
+
+def test_a_claim_whose_terms_cannot_be_read_is_left_out_of_what_is_late():
+    found = amounts(filed(ago=400), terms=not_read("us-zz"))
+    assert (found.late, left_out("late", found, ())) == ((), ", without those under us-zz")
+    assert [one.late for one in by_shop(found, {"26-0001": "ashby"})] == [None, None]
 
 
 def test_a_rest_to_decide_stays_the_shops_when_the_payment_of_the_part_is_late():
