@@ -10,6 +10,7 @@ from typing import NamedTuple
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.editing.key_paths import ItemRole, every_key, key_path
 from claimpack.core.claims.editing.key_values import value_under
+from claimpack.core.facts.lines import known_name
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.pricing.pricing import Amounts
@@ -54,7 +55,8 @@ class Facts(NamedTuple):
         if path.steps[:2] == _SERIALS and isinstance(path.steps[2], ItemRole):
             return self.assessment.claim.unit.serial(str(path.steps[2]))
         try:
-            return value_under(self.assessment.claim, path)
+            value = value_under(self.assessment.claim, path)
+            return known_name(str(value)) if path.steps[-1] == "technician" else value
         except IndexError:
             return None
 

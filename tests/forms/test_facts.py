@@ -35,6 +35,11 @@ def test_without_a_price_amounts_say_nothing():
     assert said("{amounts.claimed}", priced(maker="nobody")) == ""
 
 
+def test_a_technician_that_nobody_knows_is_not_named():
+    by_nobody = priced(labour=[{"operation": "clean", "hours": "1", "technician": "somebody"}])
+    assert said("{labour[1].technician}", by_nobody) == ""
+
+
 @pytest.mark.parametrize(
     ("key", "near"), [("dates.faild", "dates.failed"), ("shop.nmae", "shop.name"), ("amounts.claim", "amounts.claimed")]
 )

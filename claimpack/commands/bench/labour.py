@@ -258,7 +258,7 @@ def _add(
         if stops:
             changing.stop_clock(stops)
         labour = (*changing.claim.labour, entry)
-        why = ", ".join(filter(None, (f"labour {entry.operation}", entry.technician)))
+        why = ", ".join(filter(None, (f"labour {entry.operation}", entry.worker)))
         changing.keep(changing.claim.model_copy(update={"labour": labour}), why=why)
     times, place = _times(desk, number), len(labour)
     if json:
@@ -266,7 +266,7 @@ def _add(
             {"claim": number, **entry_json(place, entry, times), "doubts": [*([note] if note else []), *doubts]}
         )
         return 0
-    told = (entry.operation, worked_in_words(entry), entry.technician, span_of_other_days(say, entry))
+    told = (entry.operation, worked_in_words(entry), entry.worker, span_of_other_days(say, entry))
     say.answer(f"{number}: {', '.join(part for part in told if part)}")
     for doubt in doubts:
         say.note(f"{doubt} If this entry is wrong: claimpack labour remove {number} {place}")

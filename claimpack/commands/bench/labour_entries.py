@@ -27,7 +27,7 @@ def tell_entries(say: Say, entries: Sequence[Labour], times: Sequence[LabourTime
     columns = [
         ScreenColumn("", [str(place) for place in range(1, len(entries) + 1)], right=True),
         ScreenColumn("Operation", [entry.operation for entry in entries], most=say.world.width() // 3 - 2),
-        ScreenColumn("Who", [entry.technician for entry in entries], lesser=3, most=12),
+        ScreenColumn("Who", [entry.worker for entry in entries], lesser=3, most=12),
         ScreenColumn("Day", [day for day, _ in when]),
         ScreenColumn("From-to", [span for _, span in when]),
         ScreenColumn("Worked", [worked_in_words(entry) for entry in entries], right=True),

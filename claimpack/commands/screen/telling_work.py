@@ -26,7 +26,7 @@ def tell_work(say: Say, claim: Claim, currency: str) -> None:
         for one in claim.parts
     ]
     table(say, "Parts", counted(parts), right=(3,))
-    labour = [(one.operation, one.technician, _hours(one), _paid(claim, one)) for one in claim.labour]
+    labour = [(one.operation, one.worker, _hours(one), _paid(claim, one)) for one in claim.labour]
     table(say, "Labour", counted(labour), right=(3,))
     extras = [(one.what, _of_extra(one), _paid(claim, one)) for one in claim.extras]
     table(say, "Extras", counted(extras), right=(2,))

@@ -199,7 +199,7 @@ class AuditedClaim(NamedTuple):
     def technician(self) -> str:
         """The first technician named on it; empty where nobody is."""
         # a claim counts once in a pattern, so one name stands for all who worked on it
-        return next((entry.technician for entry in self.claim.labour if entry.technician), "")
+        return next((entry.worker for entry in self.claim.labour if entry.worker), "")
 
     def hand(self, technician: str) -> GroupKey:
         """Whose work it is, for comparing: two shops of one book may each have a Ben."""

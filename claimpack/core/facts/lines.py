@@ -10,7 +10,7 @@ from claimpack.core.facts.record import Record
 from claimpack.core.values.days import Day, Moment, to_the_minute
 from claimpack.core.values.marks import Field, model_validator
 from claimpack.core.values.money import NotNegative, Positive
-from claimpack.core.values.words import Line, Named
+from claimpack.core.values.words import Line, Named, folded
 
 
 class Part(Record):
@@ -39,6 +39,15 @@ class Part(Record):
     source: Literal["stock", "maker"] = "stock"
     payer: Payer = "maker"
     failure: FailureNumber = 1
+
+
+# written by earlier versions where a login had no name, and by programs that insist on one
+_NO_NAMES = ("somebody", "someone", "anybody", "nobody", "unknown", "not known", "n/a", "none")
+
+
+def known_name(technician: str) -> str:
+    """The technician that a name tells; empty where it is a word that stands for anybody."""
+    return "" if folded(technician) in _NO_NAMES else technician
 
 
 class Labour(Record):
@@ -76,6 +85,11 @@ class Labour(Record):
                 ended, started = to_the_minute(self.ended, self.started)
                 raise ValueError(f"ended {ended} is before started {started}")
         return self
+
+    @property
+    def worker(self) -> str:
+        """Who did it; empty where nobody is named, or by a word that stands for anybody."""
+        return known_name(self.technician)
 
 
 class Extra(Record):

@@ -225,7 +225,7 @@ def _labour_lines(
         kind="labour",
         what=time.name,
         code=time.entry.operation if known else "",
-        technician=time.entry.technician,
+        technician=time.entry.worker,
         quantity=time.claimed,
         unit_price=rate,
         amount=rounded(time.claimed * rate, plan.currency),

@@ -87,7 +87,7 @@ def long_in_words(entry: Labour) -> str:
 def stretches(claim: str, labour: Iterable[Labour]) -> list[Stretch]:
     """The entries of a claim that say from when to when, in order."""
     return [
-        Stretch(claim, entry.technician, entry.operation, entry.started, entry.ended)
+        Stretch(claim, entry.worker, entry.operation, entry.started, entry.ended)
         for entry in labour
         if entry.started and entry.ended
     ]

@@ -39,7 +39,7 @@ def work_of(claim: Claim, plan: Plan | None, retail: Retail) -> tuple[Work, ...]
     return tuple(
         Work(
             operation=time.name,
-            technician=time.entry.technician,
+            technician=time.entry.worker,
             worked=time.clocked,
             claimed=time.claimed,
             worth=rounded(time.claimed * labour_rate(time.entry, claim, plan, level).rate, plan.currency),

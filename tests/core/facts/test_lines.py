@@ -22,3 +22,8 @@ def test_labour_cannot_end_before_it_starts():
 def test_labour_cannot_mix_times_with_and_without_a_zone():
     with pytest.raises(ValidationError, match="time zone"):
         a_claim(labour=[{"operation": "x", "started": "2026-02-24T09:00:00Z", "ended": "2026-02-24T10:00:00"}])
+
+
+@pytest.mark.parametrize(("named", "worker"), [("Ben", "Ben"), ("Somebody", ""), ("unknown", ""), ("", "")])
+def test_a_word_that_stands_for_anybody_names_no_technician(named, worker):
+    assert a_claim(labour=[{"operation": "x", "technician": named}]).labour[0].worker == worker

@@ -59,6 +59,10 @@ def test_labour_is_priced_by_the_hour():
     assert amounts(labour=[{"operation": "clean", "hours": "0.5"}])["labour"] == "46.00"
 
 
+def test_a_line_names_no_technician_that_nobody_knows():
+    assert lines(labour=[{"operation": "clean", "hours": "1", "technician": "somebody"}])[0].technician == ""
+
+
 def test_a_known_operation_is_priced_with_its_code_and_name():
     plan = a_plan(operation=[{"code": "sb", "name": "Replace short block", "hours": "1.6"}])
     line = lines(plan, labour=[{"operation": "sb", "technician": "T"}])[0]

@@ -36,10 +36,10 @@ def shifts(audited: AuditedClaim) -> Iterator[tuple[GroupKey, Shift]]:
         return
     included = _included(audited)
     for entry in audited.claim.labour:
-        if entry.technician and entry.started and entry.ended:
+        if entry.worker and entry.started and entry.ended:
             within = folded(entry.operation) in included
-            shift = Shift(entry.started, entry.ended, audited.number, entry.technician, entry.operation, within)
-            yield audited.hand(entry.technician), shift
+            shift = Shift(entry.started, entry.ended, audited.number, entry.worker, entry.operation, within)
+            yield audited.hand(entry.worker), shift
 
 
 def _included(audited: AuditedClaim) -> set[str]:
@@ -114,10 +114,10 @@ def hours_by_day(audited: AuditedClaim) -> Iterator[tuple[GroupKey, HoursWorked]
     if audited.is_withdrawn:
         return
     for entry in audited.claim.labour:
-        if entry.technician:
+        if entry.worker:
             for day, hours, by_clock in _days(entry, audited.claim.dates.repaired):
-                worked = HoursWorked(day, hours, audited.number, entry.technician, by_clock)
-                yield (*audited.hand(entry.technician), day), worked
+                worked = HoursWorked(day, hours, audited.number, entry.worker, by_clock)
+                yield (*audited.hand(entry.worker), day), worked
 
 
 def _days(entry: Labour, repaired: date | None) -> Iterator[tuple[date, Decimal, bool]]:

@@ -61,7 +61,7 @@ def _clocked(audited: AuditedClaim) -> list[Labour]:
 
 
 def _who(entry: Labour) -> str:
-    return entry.technician or "Somebody"
+    return entry.worker or "Somebody"
 
 
 class TimeTaken(NamedTuple):
@@ -84,11 +84,11 @@ def figures(audited: AuditedClaim) -> Iterator[tuple[GroupKey, TimeTaken]]:
     for entry in audited.claim.labour:
         worked, operation = clocked(entry), audited.plan.scheduled_operation(entry.operation)
         # the schedule's hours are written down by everybody, and rightly
-        if worked is None or not entry.technician or (operation and operation.hours == worked):
+        if worked is None or not entry.worker or (operation and operation.hours == worked):
             continue
         name = operation.code if operation else _UNKNOWN_WORK
-        hand = audited.hand(entry.technician)
-        yield (audited.plan.id, name), TimeTaken(entry.technician, hand, round(worked * 60), audited.number, name)
+        hand = audited.hand(entry.worker)
+        yield (audited.plan.id, name), TimeTaken(entry.worker, hand, round(worked * 60), audited.number, name)
 
 
 def same_figure_every_time(seen: Sequence[TimeTaken], measures: Measures) -> Iterator[Irregularity]:

@@ -36,6 +36,11 @@ def test_what_is_found_says_who_where_and_when():
     assert found.weight == "serious"
 
 
+def test_somebody_on_two_claims_is_not_one_in_two_places():
+    entry = clocked("09:00", "10:00", technician="somebody")
+    assert not found_by("labour-at-one-time", worked("26-0001", entry), worked("26-0002", entry))
+
+
 def test_two_of_one_name_in_two_shops_are_not_one_in_two_places():
     one, other = (worked(number, clocked("09:00", "10:00")) for number in ("A-1", "H-1"))
     elsewhere = other._replace(standing=other.standing.model_copy(update={"shop": "hollis"}))
