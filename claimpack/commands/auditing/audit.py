@@ -35,14 +35,10 @@ audit_app = Family(
 def look(
     context: Context,
     claims: Annotated[list[str] | None, Argument(metavar="CLAIM", help="Claims of the book; default: all.")] = None,
-    rule: Annotated[
-        list[str] | None, Option(metavar="ID", help="Go by this rule alone (repeatable).", show_default=False)
-    ] = None,
+    rule: Annotated[list[str] | None, Option(metavar="ID", help="Go by this rule alone (repeatable).")] = None,
     rules: Annotated[bool, Option("--rules", help="List every rule, and whether it is on.")] = False,
-    maker: Annotated[str, Option(help="Only claims on this maker.", show_default=False)] = "",
-    since: Annotated[
-        str, Option(metavar="DATE", help="Claims filed, or brought in, since that day.", show_default=False)
-    ] = "",
+    maker: Annotated[str, Option(help="Only claims on this maker.")] = "",
+    since: Annotated[str, Option(metavar="DATE", help="Claims filed, or brought in, since that day.")] = "",
     with_settled: Annotated[bool, Option("--settled", help="Tell the settled findings, too.")] = False,
     today: Today = "",
     json: Json = False,

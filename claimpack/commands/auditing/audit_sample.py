@@ -37,15 +37,11 @@ def draw_sample(
     seed: Annotated[
         str, Option(metavar="TEXT", help="Draw again as before; default: from the day and the claims.")
     ] = "",
-    filed_from: Annotated[str, Option(metavar="DATE", help="Claims filed from that day on.", show_default=False)] = "",
-    filed_to: Annotated[str, Option(metavar="DATE", help="Claims filed up to that day.", show_default=False)] = "",
+    filed_from: Annotated[str, Option(metavar="DATE", help="Claims filed from that day on.")] = "",
+    filed_to: Annotated[str, Option(metavar="DATE", help="Claims filed up to that day.")] = "",
     out: Annotated[
         Path | None,
-        Option(
-            metavar="FILE",
-            help="The work sheet, .pdf or .csv; - for CSV on stdout.",
-            show_default=False,
-        ),
+        Option(metavar="FILE", help="The work sheet, .pdf or .csv; - for CSV on stdout."),
     ] = None,
     paper: Annotated[SheetPaper, Option(metavar="letter|legal|a4", help="The paper of the PDF.")] = SheetPaper.letter,
     today: Today = "",

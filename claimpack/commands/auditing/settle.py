@@ -13,9 +13,9 @@ if TYPE_CHECKING:
 
 def settle(
     context: Context,
-    rule: Annotated[str, Argument(metavar="RULE", help="The rule that found it.", show_default=False)],
-    claims: Annotated[list[str], Argument(metavar="CLAIM", help="The claims it is about.", show_default=False)],
-    because: Annotated[str, Option(metavar="TEXT", help="Why there is nothing in it.", show_default=False)] = "",
+    rule: Annotated[str, Argument(metavar="RULE", help="The rule that found it.")],
+    claims: Annotated[list[str], Argument(metavar="CLAIM", help="The claims it is about.")],
+    because: Annotated[str, Option(metavar="TEXT", help="Why there is nothing in it.")] = "",
     undo: Annotated[bool, Option("--undo", help="Take it up again.")] = False,
     today: Today = "",
     json: Json = False,

@@ -37,19 +37,15 @@ def add_extra(
     context: Context,
     claim: BookClaim,
     what: Annotated[str, Argument(metavar="WHAT", help="What it is, as in 'freight for the short block'.")],
-    amount: Annotated[str, Option("--amount", metavar="AMOUNT", help="What it costs.", show_default=False)] = "",
-    kind: Annotated[Kind | None, Option(help="What kind it is; sublet: done outside.", show_default=False)] = None,
+    amount: Annotated[str, Option("--amount", metavar="AMOUNT", help="What it costs.")] = "",
+    kind: Annotated[Kind | None, Option(help="What kind it is; sublet: done outside.")] = None,
     distance: Annotated[
         str,
         Option(
-            metavar="NUMBER",
-            help="How far a visit was, in the plan's miles or km; then the plan gives the amount.",
-            show_default=False,
+            metavar="NUMBER", help="How far a visit was, in the plan's miles or km; then the plan gives the amount."
         ),
     ] = "",
-    approval: Annotated[
-        str, Option(metavar="NUMBER", help="Under which the maker approved it.", show_default=False)
-    ] = "",
+    approval: Annotated[str, Option(metavar="NUMBER", help="Under which the maker approved it.")] = "",
     payer: Annotated[Payer, Option(help="Who pays for it.")] = Payer.maker,
     failure: ForFailure = 1,
     json: Json = False,

@@ -24,9 +24,9 @@ def add_finding(
     claim: BookClaim,
     what: Annotated[str, Argument(metavar="WHAT", help="What was measured, as in compression.")],
     value: Annotated[str, Argument(metavar="VALUE", help="The reading.")],
-    unit: Annotated[str, Argument(metavar="UNIT", help="As in psi.", show_default=False)] = "",
-    low: Annotated[str, Option(metavar="LIMIT", help="The least that the maker allows.", show_default=False)] = "",
-    high: Annotated[str, Option(metavar="LIMIT", help="The most that the maker allows.", show_default=False)] = "",
+    unit: Annotated[str, Argument(metavar="UNIT", help="As in psi.")] = "",
+    low: Annotated[str, Option(metavar="LIMIT", help="The least that the maker allows.")] = "",
+    high: Annotated[str, Option(metavar="LIMIT", help="The most that the maker allows.")] = "",
     json: Json = False,
 ) -> int:
     """Add a measured value, and say whether it is within limits."""

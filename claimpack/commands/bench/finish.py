@@ -18,28 +18,22 @@ if TYPE_CHECKING:
 def finish(
     context: Context,
     claim: BookClaim,
-    cause: Annotated[str, Option(metavar="TEXT", help="What caused it.", show_default=False)] = "",
-    correction: Annotated[str, Option(metavar="TEXT", help="What was done about it.", show_default=False)] = "",
-    component: Annotated[str, Option(help="What failed.", show_default=False)] = "",
-    defect: Annotated[str, Option(help="As in material, wear, accident.", show_default=False)] = "",
+    cause: Annotated[str, Option(metavar="TEXT", help="What caused it.")] = "",
+    correction: Annotated[str, Option(metavar="TEXT", help="What was done about it.")] = "",
+    component: Annotated[str, Option(help="What failed.")] = "",
+    defect: Annotated[str, Option(help="As in material, wear, accident.")] = "",
     part: Annotated[
         list[str] | None,
-        Option(metavar="'NUMBER [xN] [=COST] [NAME] [sent]'", help="A part used (repeatable).", show_default=False),
+        Option(metavar="'NUMBER [xN] [=COST] [NAME] [sent]'", help="A part used (repeatable)."),
     ] = None,
     labour: Annotated[
         list[str] | None,
-        Option(metavar="'OPERATION [HOURS]'", help="Labour (repeatable).", show_default=False),
+        Option(metavar="'OPERATION [HOURS]'", help="Labour (repeatable)."),
     ] = None,
-    shelf: Annotated[
-        str, Option(metavar="SHELF", help="Where the failed part is kept; no: it is not.", show_default=False)
-    ] = "",
-    drained: Annotated[
-        bool | None, Option("--drained/--not-drained", help="Fuel and oil are out.", show_default=False)
-    ] = None,
-    repaired: Annotated[str, Option(metavar="DATE", help="Repaired on.", show_default=False)] = "",
-    returned: Annotated[
-        str, Option(metavar="DATE", help="The day the owner was told that it is ready.", show_default=False)
-    ] = "",
+    shelf: Annotated[str, Option(metavar="SHELF", help="Where the failed part is kept; no: it is not.")] = "",
+    drained: Annotated[bool | None, Option("--drained/--not-drained", help="Fuel and oil are out.")] = None,
+    repaired: Annotated[str, Option(metavar="DATE", help="Repaired on.")] = "",
+    returned: Annotated[str, Option(metavar="DATE", help="The day the owner was told that it is ready.")] = "",
     ask: Annotated[bool, Option("--ask", help="Ask for all that the options leave open.")] = False,
     today: Today = "",
     json: Json = False,

@@ -19,7 +19,7 @@ labour_app = Family(help="Clock labour, or write it down.")
 """The commands about labour."""
 
 Operation = Annotated[str, Argument(metavar="OPERATION", help="A code of the plan's time schedule, or what was done.")]
-Technician = Annotated[str, Option("--technician", metavar="NAME", help="Who works; default: you.", show_default=False)]
+Technician = Annotated[str, Option("--technician", metavar="NAME", help="Who works; default: you.")]
 PaidBy = Annotated[Payer, Option(help="Who pays for it.")]
 _NAMED = {"operation": "OPERATION", "technician": "--technician", "hours": "--hours", "class": "--class"}
 
@@ -65,11 +65,7 @@ def stop_clock(
     technician: Technician = "",
     at: Annotated[
         str,
-        Option(
-            metavar="TIME",
-            help="When the work ended, as in 16:30, or 0:10 for after midnight; default: now.",
-            show_default=False,
-        ),
+        Option(metavar="TIME", help="When the work ended, as in 16:30, or 0:10 for after midnight; default: now."),
     ] = "",
     payer: PaidBy = Payer.maker,
     discard: Annotated[bool, Option("--discard", help="Throw the time away.")] = False,
@@ -106,25 +102,20 @@ def add_labour(
     context: Context,
     claim: BookClaim,
     operation: Operation,
-    hours: Annotated[str, Option(metavar="HOURS", help="How long, as in 1.6.", show_default=False)] = "",
+    hours: Annotated[str, Option(metavar="HOURS", help="How long, as in 1.6.")] = "",
     started: Annotated[
         str,
-        Option(metavar="TIME", help="When it began, as in 9:05 or 2026-02-24T09:05.", show_default=False),
+        Option(metavar="TIME", help="When it began, as in 9:05 or 2026-02-24T09:05."),
     ] = "",
     ended: Annotated[
         str,
-        Option(metavar="TIME", help="When it ended, as in 16:30 or 2026-02-24T16:30.", show_default=False),
+        Option(metavar="TIME", help="When it ended, as in 16:30 or 2026-02-24T16:30."),
     ] = "",
     technician: Technician = "",
     payer: PaidBy = Payer.maker,
     class_: Annotated[
         str,
-        Option(
-            "--class",
-            metavar="CLASS",
-            help="The class of the labour, where the maker's rate goes by it.",
-            show_default=False,
-        ),
+        Option("--class", metavar="CLASS", help="The class of the labour, where the maker's rate goes by it."),
     ] = "",
     failure: ForFailure = 1,
     json: Json = False,

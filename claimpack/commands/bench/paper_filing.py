@@ -67,12 +67,10 @@ def add_papers(
     ],
     proof: Annotated[
         ProofOf | None,
-        Option("--proof", help="The first file is the proof of purchase, and what it is.", show_default=False),
+        Option("--proof", help="The first file is the proof of purchase, and what it is."),
     ] = None,
-    kind: Annotated[
-        str, Option(help="What kind of paper they are, as in 'maintenance record'.", show_default=False)
-    ] = "",
-    on: Annotated[str, Option(metavar="DATE", help="The day the papers are of.", show_default=False)] = "",
+    kind: Annotated[str, Option(help="What kind of paper they are, as in 'maintenance record'.")] = "",
+    on: Annotated[str, Option(metavar="DATE", help="The day the papers are of.")] = "",
     today: Today = "",
     json: Json = False,
 ) -> int:

@@ -58,27 +58,19 @@ def add_part(
     part_number: Annotated[str, Argument(metavar="NUMBER", help="The part's number.")],
     name: Annotated[
         str,
-        Argument(
-            metavar="NAME",
-            help="What it is, as in 'ignition coil'; default: as the parts list says.",
-            show_default=False,
-        ),
+        Argument(metavar="NAME", help="What it is, as in 'ignition coil'; default: as the parts list says."),
     ] = "",
     quantity: Annotated[str, Option(help="How many, or how much.")] = "1",
     cost: Annotated[
         str,
-        Option(metavar="AMOUNT", help="What one costs; default: as the parts list says.", show_default=False),
+        Option(metavar="AMOUNT", help="What one costs; default: as the parts list says."),
     ] = "",
     source: Annotated[Source, Option(help="maker: sent by the maker at no charge.")] = Source.stock,
     payer: Annotated[Payer, Option(help="Who pays for it.")] = Payer.maker,
-    list_price: Annotated[
-        str, Option("--list-price", metavar="AMOUNT", help="What the maker sells one for.", show_default=False)
-    ] = "",
-    core: Annotated[
-        str, Option(metavar="AMOUNT", help="The deposit on one until the old one is back.", show_default=False)
-    ] = "",
+    list_price: Annotated[str, Option("--list-price", metavar="AMOUNT", help="What the maker sells one for.")] = "",
+    core: Annotated[str, Option(metavar="AMOUNT", help="The deposit on one until the old one is back.")] = "",
     core_returned: Annotated[
-        str, Option("--core-returned", metavar="DATE", help="The day the old one went back.", show_default=False)
+        str, Option("--core-returned", metavar="DATE", help="The day the old one went back.")
     ] = "",
     failure: ForFailure = 1,
     today: Today = "",
@@ -175,14 +167,12 @@ def hold_part(
     context: Context,
     claim: BookClaim,
     name: Annotated[str, Argument(metavar="PART", help="What it is, as in 'short block'.")],
-    number: Annotated[str, Option(help="Its part number.", show_default=False)] = "",
-    serial: Annotated[str, Option(help="Its serial number, where it has one.", show_default=False)] = "",
-    shelf: Annotated[str, Option(help="Where it is put, as in B3.", show_default=False)] = "",
-    drained: Annotated[
-        bool | None, Option("--drained/--not-drained", help="Fuel and oil are out.", show_default=False)
-    ] = None,
+    number: Annotated[str, Option(help="Its part number.")] = "",
+    serial: Annotated[str, Option(help="Its serial number, where it has one.")] = "",
+    shelf: Annotated[str, Option(help="Where it is put, as in B3.")] = "",
+    drained: Annotated[bool | None, Option("--drained/--not-drained", help="Fuel and oil are out.")] = None,
     boxed: Annotated[bool, Option("--boxed", help="It is in its box.")] = False,
-    since: Annotated[str, Option(metavar="DATE", help="Kept since; default: today.", show_default=False)] = "",
+    since: Annotated[str, Option(metavar="DATE", help="Kept since; default: today.")] = "",
     another: Annotated[bool, Option("--another", help="A further one, like one that is already held.")] = False,
     today: Today = "",
     json: Json = False,

@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 approval_app = Family(help="Ask the maker before the repair; record its answer.")
 """The commands about prior approval."""
 
-Number = Annotated[str, Option("--number", metavar="TEXT", help="The maker's number.", show_default=False)]
-By = Annotated[str, Option("--by", metavar="NAME", help="Who said so.", show_default=False)]
+Number = Annotated[str, Option("--number", metavar="TEXT", help="The maker's number.")]
+By = Annotated[str, Option("--by", metavar="NAME", help="Who said so.")]
 Undo = Annotated[bool, Option("--undo", help="It was entered by mistake.")]
 
 
@@ -29,14 +29,11 @@ Undo = Annotated[bool, Option("--undo", help="It was entered by mistake.")]
 def request(
     context: Context,
     claim: BookClaim,
-    ask: Annotated[str, Option("--ask", metavar="TEXT", help="The question, in your words.", show_default=False)] = "",
+    ask: Annotated[str, Option("--ask", metavar="TEXT", help="The question, in your words.")] = "",
     operation: Annotated[
         list[str] | None,
         Option(
-            "--operation",
-            metavar="CODE",
-            help="An operation to be done that is not on the claim yet (repeatable).",
-            show_default=False,
+            "--operation", metavar="CODE", help="An operation to be done that is not on the claim yet (repeatable)."
         ),
     ] = None,
     again: Annotated[bool, Option("--again", help="Ask once more, although an approval is there.")] = False,
@@ -92,13 +89,9 @@ def given(
     context: Context,
     claim: BookClaim,
     number: Number = "",
-    amount: Annotated[str, Option("--amount", metavar="AMOUNT", help="Up to how much.", show_default=False)] = "",
-    expires: Annotated[
-        str, Option("--expires", metavar="DATE", help="The last day of the repair.", show_default=False)
-    ] = "",
-    conditions: Annotated[
-        str, Option("--conditions", metavar="TEXT", help="What the maker ties it to.", show_default=False)
-    ] = "",
+    amount: Annotated[str, Option("--amount", metavar="AMOUNT", help="Up to how much.")] = "",
+    expires: Annotated[str, Option("--expires", metavar="DATE", help="The last day of the repair.")] = "",
+    conditions: Annotated[str, Option("--conditions", metavar="TEXT", help="What the maker ties it to.")] = "",
     by: By = "",
     on: On = "",
     undo: Undo = False,
@@ -121,9 +114,7 @@ def given(
 def refused(
     context: Context,
     claim: BookClaim,
-    because: Annotated[
-        str, Option("--because", metavar="TEXT", help="Why, in the maker's words.", show_default=False)
-    ] = "",
+    because: Annotated[str, Option("--because", metavar="TEXT", help="Why, in the maker's words.")] = "",
     number: Number = "",
     by: By = "",
     on: On = "",

@@ -21,7 +21,7 @@ def edit(
     claim: ClaimArgument,
     kept: Annotated[
         Path | None,
-        Option("--from", metavar="FILE", help="Go on with a text that was kept.", show_default=False),
+        Option("--from", metavar="FILE", help="Go on with a text that was kept."),
     ] = None,
     mine: Annotated[bool, Option("--mine", help="With --from: where both changed a key, take yours.")] = False,
     theirs: Annotated[bool, Option("--theirs", help="With --from: take what stands now.")] = False,

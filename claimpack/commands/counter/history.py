@@ -29,7 +29,7 @@ def history(
     context: Context,
     claim: Annotated[
         str,
-        Argument(metavar="[CLAIM]", help="The claim's number; without it, the whole book.", show_default=False),
+        Argument(metavar="[CLAIM]", help="The claim's number; without it, the whole book."),
     ] = "",
     limit: Annotated[
         int | None,
@@ -37,7 +37,6 @@ def history(
             min=0,
             metavar="N",
             help=f"Only the latest so many, 0 for all; default: all of a claim, {_LATEST} of the book.",
-            show_default=False,
         ),
     ] = None,
     full: Annotated[bool, Option("--full", help="Every fact, and the values before and after.")] = False,

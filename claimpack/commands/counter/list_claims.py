@@ -14,10 +14,8 @@ if TYPE_CHECKING:
 
 def list_claims(
     context: Context,
-    state: Annotated[
-        list[str] | None, Option(metavar="STATE", help="As in filed; repeatable.", show_default=False)
-    ] = None,
-    maker: Annotated[str, Option(help="Of one maker.", show_default=False)] = "",
+    state: Annotated[list[str] | None, Option(metavar="STATE", help="As in filed; repeatable.")] = None,
+    maker: Annotated[str, Option(help="Of one maker.")] = "",
     still_open: Annotated[bool, Option("--open", help="Not settled yet; this is the default.")] = False,
     every: Annotated[bool, Option("--all", help="Settled and withdrawn ones too.")] = False,
     limit: Annotated[int, Option(min=0, metavar="N", help="Show at most so many; 0 shows all.")] = 30,

@@ -14,7 +14,7 @@ def note(
     text: Annotated[str, Argument(metavar="TEXT", help="What to remember.")],
     again: Annotated[
         str,
-        Option("--again", metavar="DATE", help="Look at it again that day; due lists it.", show_default=False),
+        Option("--again", metavar="DATE", help="Look at it again that day; due lists it."),
     ] = "",
     json: Json = False,
     today: Today = "",

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 def show(
     context: Context,
     claim: ClaimArgument,
-    revision: Annotated[int | None, Option(min=1, metavar="N", help="As it once was.", show_default=False)] = None,
+    revision: Annotated[int | None, Option(min=1, metavar="N", help="As it once was.")] = None,
     toml: Annotated[bool, Option("--toml", help="Print the claim as claim.toml tells it.")] = False,
     plans: Plans = None,
     today: Today = "",

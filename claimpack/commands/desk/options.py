@@ -20,23 +20,14 @@ ClaimArgument = Annotated[str, Argument(metavar="CLAIM", help="A claim folder, o
 BookClaim = Annotated[str, Argument(metavar="CLAIM", help="The claim's number in the book.")]
 Yes = Annotated[bool, Option("--yes", help="Do not ask.")]
 Json = Annotated[bool, Option("--json", help="Answer with one JSON document on stdout.")]
-Today = Annotated[str, Option("--today", metavar="DATE", help="Answer as if it were this day.", show_default=False)]
+Today = Annotated[str, Option("--today", metavar="DATE", help="Answer as if it were this day.")]
 Plans = Annotated[
     list[Path] | None,
-    Option(
-        "--plans",
-        metavar="PATH",
-        help="Look for coverage plans here first (file or folder, repeatable).",
-        show_default=False,
-    ),
+    Option("--plans", metavar="PATH", help="Look for coverage plans here first (file or folder, repeatable)."),
 ]
-Layout = Annotated[
-    str, Option("--layout", metavar="ID", help="The packet's layout: an id, or a file.", show_default=False)
-]
-Stock = Annotated[
-    str, Option("--stock", metavar="ID", help="What tags are printed on: an id, or a file.", show_default=False)
-]
-Limit = Annotated[str, Option("--limit", metavar="SIZE", help="Make the packet fit, as in 5MB.", show_default=False)]
+Layout = Annotated[str, Option("--layout", metavar="ID", help="The packet's layout: an id, or a file.")]
+Stock = Annotated[str, Option("--stock", metavar="ID", help="What tags are printed on: an id, or a file.")]
+Limit = Annotated[str, Option("--limit", metavar="SIZE", help="Make the packet fit, as in 5MB.")]
 
 
 class Reader(StrEnum):
@@ -53,7 +44,6 @@ WrittenFor = Annotated[
         "--for",
         metavar="maker|owner|shop",
         help="Who it is for: the owner sees no shop prices, the shop its own doubts too; default: the maker.",
-        show_default=False,
     ),
 ]
 MakersForm = Annotated[
@@ -62,7 +52,6 @@ MakersForm = Annotated[
         "--form",
         metavar="ID",
         help="The maker's own form in front: an id, a file, or none; default: the maker's in shop.toml.",
-        show_default=False,
     ),
 ]
 Sign = Annotated[bool, Option("--sign", help="Sign it with the shop's key (sign in shop.toml).")]
@@ -71,78 +60,47 @@ Originals = Annotated[
     Option(
         "--originals/--no-originals",
         help="Attach photos and papers themselves, where the limit allows; default: the shop's way.",
-        show_default=False,
     ),
 ]
-On = Annotated[str, Option("--on", metavar="DATE", help="The day it happened; default: today.", show_default=False)]
-Because = Annotated[str, Option("--because", metavar="TEXT", help="Why, for the history.", show_default=False)]
-Shot = Annotated[str, Option("--shot", metavar="TEXT", help="What it shows, as in 'serial plate'.", show_default=False)]
-Caption = Annotated[str, Option("--caption", metavar="TEXT", help="A sentence printed below it.", show_default=False)]
-Purchased = Annotated[
-    str, Option("--purchased", metavar="DATE", help="Bought on, as in 2025-03-14.", show_default=False)
-]
-Delivered = Annotated[
-    str, Option("--delivered", metavar="DATE", help="Delivered on, if on another day.", show_default=False)
-]
-Registered = Annotated[
-    str, Option("--registered", metavar="DATE", help="Registered with the maker on.", show_default=False)
-]
+On = Annotated[str, Option("--on", metavar="DATE", help="The day it happened; default: today.")]
+Because = Annotated[str, Option("--because", metavar="TEXT", help="Why, for the history.")]
+Shot = Annotated[str, Option("--shot", metavar="TEXT", help="What it shows, as in 'serial plate'.")]
+Caption = Annotated[str, Option("--caption", metavar="TEXT", help="A sentence printed below it.")]
+Purchased = Annotated[str, Option("--purchased", metavar="DATE", help="Bought on, as in 2025-03-14.")]
+Delivered = Annotated[str, Option("--delivered", metavar="DATE", help="Delivered on, if on another day.")]
+Registered = Annotated[str, Option("--registered", metavar="DATE", help="Registered with the maker on.")]
 NeverRegistered = Annotated[bool, Option("--never-registered", help="Not registered with the maker.")]
-Presented = Annotated[
-    str, Option("--presented", metavar="DATE", help="Brought in on; default: today.", show_default=False)
-]
-Failed = Annotated[str, Option("--failed", metavar="DATE", help="Stopped working on.", show_default=False)]
-MeterReading = Annotated[str, Option("--hours", metavar="HOURS", help="Hour-meter reading.", show_default=False)]
-SoldIn = Annotated[str, Option("--sold-in", metavar="PLACE", help="Where sold, as in US-CA.", show_default=False)]
+Presented = Annotated[str, Option("--presented", metavar="DATE", help="Brought in on; default: today.")]
+Failed = Annotated[str, Option("--failed", metavar="DATE", help="Stopped working on.")]
+MeterReading = Annotated[str, Option("--hours", metavar="HOURS", help="Hour-meter reading.")]
+SoldIn = Annotated[str, Option("--sold-in", metavar="PLACE", help="Where sold, as in US-CA.")]
 Case = Annotated[
     str,
-    Option(
-        "--case",
-        metavar="KIND",
-        help="stock, part, campaign or goodwill; a plain repair without it.",
-        show_default=False,
-    ),
+    Option("--case", metavar="KIND", help="stock, part, campaign or goodwill; a plain repair without it."),
 ]
-OfCampaign = Annotated[
-    str, Option("--campaign", metavar="ID", help="With --case campaign: which one.", show_default=False)
-]
+OfCampaign = Annotated[str, Option("--campaign", metavar="ID", help="With --case campaign: which one.")]
 Invoiced = Annotated[
     str,
-    Option("--invoiced", metavar="DATE", help="A stock unit: invoiced to the dealer on.", show_default=False),
+    Option("--invoiced", metavar="DATE", help="A stock unit: invoiced to the dealer on."),
 ]
-Built = Annotated[str, Option("--built", metavar="DATE", help="The day it was built.", show_default=False)]
-Resold = Annotated[str, Option("--resold", metavar="DATE", help="A second owner bought it on.", show_default=False)]
+Built = Annotated[str, Option("--built", metavar="DATE", help="The day it was built.")]
+Resold = Annotated[str, Option("--resold", metavar="DATE", help="A second owner bought it on.")]
 Transferred = Annotated[
     str,
-    Option("--transferred", metavar="DATE", help="The maker was told of that on.", show_default=False),
+    Option("--transferred", metavar="DATE", help="The maker was told of that on."),
 ]
-PartNumber = Annotated[
-    str, Option("--part-number", metavar="NUMBER", help="With --case part: its number.", show_default=False)
-]
-PartName = Annotated[
-    str, Option("--part-name", metavar="NAME", help="With --case part: what it is.", show_default=False)
-]
-PartSerial = Annotated[
-    str, Option("--part-serial", metavar="SERIAL", help="With --case part: its own serial.", show_default=False)
-]
-Sold = Annotated[
-    str, Option("--sold", metavar="DATE", help="With --case part: the day on its receipt.", show_default=False)
-]
-Fitted = Annotated[
-    str, Option("--fitted", metavar="DATE", help="With --case part: the day you fitted it.", show_default=False)
-]
+PartNumber = Annotated[str, Option("--part-number", metavar="NUMBER", help="With --case part: its number.")]
+PartName = Annotated[str, Option("--part-name", metavar="NAME", help="With --case part: what it is.")]
+PartSerial = Annotated[str, Option("--part-serial", metavar="SERIAL", help="With --case part: its own serial.")]
+Sold = Annotated[str, Option("--sold", metavar="DATE", help="With --case part: the day on its receipt.")]
+Fitted = Annotated[str, Option("--fitted", metavar="DATE", help="With --case part: the day you fitted it.")]
 NeverFitted = Annotated[bool, Option("--never-fitted", help="With --case part: you did not fit it.")]
 OtherMeters = Annotated[
     list[str] | None,
-    Option(
-        "--meter",
-        metavar="KIND=READING",
-        help="Another meter, as in cycles=4100, or cycles=none (repeatable).",
-        show_default=False,
-    ),
+    Option("--meter", metavar="KIND=READING", help="Another meter, as in cycles=4100, or cycles=none (repeatable)."),
 ]
-ModelYear = Annotated[str, Option("--model-year", metavar="YEAR", help="The maker's model year.", show_default=False)]
-Use = Annotated[str, Option(help="household, professional, rental, or a word of the plan.", show_default=False)]
+ModelYear = Annotated[str, Option("--model-year", metavar="YEAR", help="The maker's model year.")]
+Use = Annotated[str, Option(help="household, professional, rental, or a word of the plan.")]
 NoMeter = Annotated[bool, Option("--no-meter", help="The unit has no hour meter.")]
 
 OPTION_OF: Mapping[str, str] = {

@@ -19,36 +19,26 @@ if TYPE_CHECKING:
 
 def export(
     context: Context,
-    claims: Annotated[
-        list[str] | None, Argument(metavar="CLAIM…", help="Claim numbers; default: all.", show_default=False)
-    ] = None,
-    out: Annotated[
-        Path | None, Option("--out", metavar="DIR", help="Claim folders, one for each claim.", show_default=False)
-    ] = None,
+    claims: Annotated[list[str] | None, Argument(metavar="CLAIM…", help="Claim numbers; default: all.")] = None,
+    out: Annotated[Path | None, Option("--out", metavar="DIR", help="Claim folders, one for each claim.")] = None,
     csv: Annotated[
         Path | None,
-        Option("--csv", metavar="FILE", help="A flat list, as CSV; - for standard output.", show_default=False),
+        Option("--csv", metavar="FILE", help="A flat list, as CSV; - for standard output."),
     ] = None,
     xlsx: Annotated[
         Path | None,
-        Option("--xlsx", metavar="FILE", help="A list as a spreadsheet; - likewise.", show_default=False),
+        Option("--xlsx", metavar="FILE", help="A list as a spreadsheet; - likewise."),
     ] = None,
     journal: Annotated[
         Path | None,
-        Option(
-            "--journal",
-            "--ledger",
-            metavar="FILE",
-            help="Every payment and loss as an entry with two accounts.",
-            show_default=False,
-        ),
+        Option("--journal", "--ledger", metavar="FILE", help="Every payment and loss as an entry with two accounts."),
     ] = None,
-    since: Annotated[str, Option(metavar="DATE", help="With --journal: the first day.", show_default=False)] = "",
-    until: Annotated[str, Option(metavar="DATE", help="With --journal: the last day.", show_default=False)] = "",
+    since: Annotated[str, Option(metavar="DATE", help="With --journal: the first day.")] = "",
+    until: Annotated[str, Option(metavar="DATE", help="With --journal: the last day.")] = "",
     bom: Annotated[bool, Option("--bom", help="CSV that spreadsheets open as UTF-8.")] = False,
     everything: Annotated[
         Path | None,
-        Option("--everything", metavar="FILE", help="The whole book, to move it; or -.", show_default=False),
+        Option("--everything", metavar="FILE", help="The whole book, to move it; or -."),
     ] = None,
     replace: Annotated[bool, Option("--replace", help="Let --everything replace a file that is there.")] = False,
     today: Today = "",

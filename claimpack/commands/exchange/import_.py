@@ -52,11 +52,11 @@ def import_(
     skip_bad: Annotated[bool, Option("--skip-bad", help="Leave out what cannot be imported.")] = False,
     mapping: Annotated[
         Path | None,
-        Option(metavar="FILE", help="Which column of a list says what (TOML).", show_default=False),
+        Option(metavar="FILE", help="Which column of a list says what (TOML)."),
     ] = None,
     write_mapping: Annotated[
         Path | None,
-        Option(metavar="FILE", help="Write what the headings suggest, and take nothing.", show_default=False),
+        Option(metavar="FILE", help="Write what the headings suggest, and take nothing."),
     ] = None,
     dry_run: Annotated[bool, Option("--dry-run", help="Show what would be taken from a list.")] = False,
     undo: Annotated[bool, Option("--undo", help="Take back the import of a list, named by its id, whole.")] = False,

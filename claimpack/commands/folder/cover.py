@@ -45,28 +45,22 @@ def cover(
     component: Annotated[str, Option(help="What failed, as in 'ignition coil'.")],
     purchased: Purchased = "",
     delivered: Delivered = "",
-    in_service: Annotated[
-        str, Option(metavar="DATE", help="First used on, if on another day.", show_default=False)
-    ] = "",
+    in_service: Annotated[str, Option(metavar="DATE", help="First used on, if on another day.")] = "",
     registered: Registered = "",
     never_registered: NeverRegistered = False,
-    built: Annotated[
-        str, Option(metavar="DATE", help="Built on; without proof, cover may start then.", show_default=False)
-    ] = "",
+    built: Annotated[str, Option(metavar="DATE", help="Built on; without proof, cover may start then.")] = "",
     presented: Presented = "",
     failed: Failed = "",
     use: Use = "",
     model_year: ModelYear = "",
-    serial: Annotated[str, Option(help="Of the unit.", show_default=False)] = "",
+    serial: Annotated[str, Option(help="Of the unit.")] = "",
     hours: MeterReading = "",
     no_meter: NoMeter = False,
     meter: OtherMeters = None,
     second_owner: Annotated[bool, Option("--second-owner", help="Not the first owner.")] = False,
     resold: Resold = "",
     transferred: Transferred = "",
-    case: Annotated[
-        str, Option("--case", metavar="KIND", help="stock: never sold; without it: sold.", show_default=False)
-    ] = "",
+    case: Annotated[str, Option("--case", metavar="KIND", help="stock: never sold; without it: sold.")] = "",
     invoiced: Invoiced = "",
     no_proof: Annotated[bool, Option("--no-proof", help="There is no proof of purchase.")] = False,
     sold_in: SoldIn = "",

@@ -66,7 +66,7 @@ def fill(
     claim: ClaimArgument,
     form: Annotated[
         str,
-        Option("--form", metavar="ID", help="An id, or a file; default: the maker's in shop.toml.", show_default=False),
+        Option("--form", metavar="ID", help="An id, or a file; default: the maker's in shop.toml."),
     ] = "",
     out: Annotated[
         Path | None, Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-ID.pdf.")

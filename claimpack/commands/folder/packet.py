@@ -42,9 +42,7 @@ def packet(
     filed: Annotated[bool, Option("--filed", help="The packet as it was filed, byte for byte.")] = False,
     version: Annotated[
         int,
-        Option(
-            "--version", metavar="N", help="With --filed: which filing, from 1; default: the last.", show_default=False
-        ),
+        Option("--version", metavar="N", help="With --filed: which filing, from 1; default: the last."),
     ] = 0,
     print_it: Print = False,
     printer: Printer = "",

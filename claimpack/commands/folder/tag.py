@@ -23,7 +23,7 @@ def tag(
         Option("--out", metavar="FILE", help="The file to write, .pdf, .png or .zpl; default: NUMBER-tag.pdf."),
     ] = None,
     stock: Stock = "",
-    part: Annotated[int, Option("--part", metavar="N", help="Only the Nth held part.", show_default=False)] = 0,
+    part: Annotated[int, Option("--part", metavar="N", help="Only the Nth held part.")] = 0,
     png: Annotated[
         bool, Option("--png", help="A picture a tag, for thermal printers; a name in .png says the same.")
     ] = False,

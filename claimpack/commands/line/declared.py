@@ -20,7 +20,6 @@ class Declared:
         *names: str,
         metavar: str = "",
         help: str = "",  # noqa: A002  as the command library calls it
-        show_default: bool = True,
         min: int | None = None,  # noqa: A002  as above
         max: int | None = None,  # noqa: A002  as above
     ) -> None:
@@ -30,12 +29,11 @@ class Declared:
             names: how the option is written, as in `--yes` or `--on/--off`; none for one called as its parameter is.
             metavar: what stands for its value.
             help: what it is, in a sentence.
-            show_default: whether the help tells the value that it has where it is left out.
             min: the least number.
             max: the greatest number.
         """
         self.names, self.metavar, self.help = names, metavar, help
-        self.show_default, self.min, self.max = show_default, min, max
+        self.min, self.max = min, max
 
 
 class Option(Declared):

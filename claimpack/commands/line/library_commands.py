@@ -42,7 +42,7 @@ def _annotated(parameter: Parameter) -> Any:
     kind = list[parameter.kind] if parameter.many else parameter.kind  # type: ignore[name-defined]
     if parameter.default is None:
         kind = kind | None
-    words: dict[str, Any] = {"metavar": said.metavar or None, "help": said.help, "show_default": said.show_default}
+    words: dict[str, Any] = {"metavar": said.metavar or None, "help": said.help}
     words |= {"min": said.min, "max": said.max} if parameter.kind is int else {}
     if parameter.is_argument:
         return Annotated[kind, typer.Argument(**words)]

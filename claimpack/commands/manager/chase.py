@@ -19,15 +19,13 @@ if TYPE_CHECKING:
 
 def chase(
     context: Context,
-    claim: Annotated[str, Argument(metavar="[CLAIM]", help="The claim's number in the book.", show_default=False)] = "",
-    maker: Annotated[
-        str, Option(metavar="ID", help="One letter about all that this maker is late with.", show_default=False)
-    ] = "",
+    claim: Annotated[str, Argument(metavar="[CLAIM]", help="The claim's number in the book.")] = "",
+    maker: Annotated[str, Option(metavar="ID", help="One letter about all that this maker is late with.")] = "",
     early: Annotated[
         bool, Option("--early", help="With --maker: ask too for what silence accepted and is not late yet.")
     ] = False,
     sent: Annotated[bool, Option("--sent", help="The letter went out: note it, with the next day to ask.")] = False,
-    again: Annotated[str, Option(metavar="DATE", help="With --sent: the next day to ask.", show_default=False)] = "",
+    again: Annotated[str, Option(metavar="DATE", help="With --sent: the next day to ask.")] = "",
     out: Annotated[
         Path | None, Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-letter.pdf.")
     ] = None,
@@ -39,7 +37,6 @@ def chase(
             "--grounds",
             metavar="TEXT",
             help="Contest a refusal or a charge-back: why it does not stand. The evidence goes along.",
-            show_default=False,
         ),
     ] = "",
     json: Json = False,

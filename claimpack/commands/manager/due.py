@@ -24,11 +24,7 @@ def due(
     within: Annotated[int, Option(min=0, max=3650, metavar="DAYS", help="How far to look ahead.")] = 14,
     calendar: Annotated[
         Path | None,
-        Option(
-            metavar="FILE",
-            help="Write a calendar file (.ics) too; - for standard output.",
-            show_default=False,
-        ),
+        Option(metavar="FILE", help="Write a calendar file (.ics) too; - for standard output."),
     ] = None,
     json: Json = False,
     today: Today = "",

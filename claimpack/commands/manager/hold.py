@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 hold_app = Family(help="Failed parts kept for the maker: find, send, let go.")
 """The commands about held parts."""
 
-Shelf = Annotated[str, Option("--shelf", metavar="SHELF", help="Only what is on it.", show_default=False)]
+Shelf = Annotated[str, Option("--shelf", metavar="SHELF", help="Only what is on it.")]
 
 
 @hold_app.command("list")
@@ -32,7 +32,7 @@ def list_held(
     shelf: Shelf = "",
     state: Annotated[
         str,
-        Option(metavar="STATE", help="held, called back, released, sent, scrapped or all.", show_default=False),
+        Option(metavar="STATE", help="held, called back, released, sent, scrapped or all."),
     ] = "",
     may_go: Annotated[bool, Option("--may-go", help="Only what may be scrapped.")] = False,
     json: Json = False,

@@ -46,9 +46,7 @@ def call_back(
     context: Context,
     code: Code,
     on: On = "",
-    send_by: Annotated[
-        str, Option("--send-by", metavar="DATE", help="The maker wants it sent by then.", show_default=False)
-    ] = "",
+    send_by: Annotated[str, Option("--send-by", metavar="DATE", help="The maker wants it sent by then.")] = "",
     because: Because = "",
     undo: Undo = False,
     json: Json = False,
@@ -79,11 +77,11 @@ def send(
     context: Context,
     code: Code,
     on: On = "",
-    carrier: Annotated[str, Option(metavar="TEXT", help="Who carries it.", show_default=False)] = "",
-    tracking: Annotated[str, Option(metavar="TEXT", help="The carrier's number.", show_default=False)] = "",
+    carrier: Annotated[str, Option(metavar="TEXT", help="Who carries it.")] = "",
+    tracking: Annotated[str, Option(metavar="TEXT", help="The carrier's number.")] = "",
     slip: Annotated[
         Path | None,
-        Option("--slip", metavar="FILE", help="Write a packing slip (PDF) for the box.", show_default=False),
+        Option("--slip", metavar="FILE", help="Write a packing slip (PDF) for the box."),
     ] = None,
     paper: Annotated[str, Option("--paper", metavar="letter|legal|a4", help="The slip's paper.")] = "letter",
     because: Because = "",

@@ -32,13 +32,9 @@ class Group(StrEnum):
 
 def pending(
     context: Context,
-    maker: Annotated[str, Option(help="Only the claims on this maker.", show_default=False)] = "",
-    over: Annotated[
-        int | None, Option(min=0, metavar="DAYS", help="Only claims older than this.", show_default=False)
-    ] = None,
-    group: Annotated[
-        Group | None, Option(metavar="maker|bucket|turn|terms|shop", help="Group the list.", show_default=False)
-    ] = None,
+    maker: Annotated[str, Option(help="Only the claims on this maker.")] = "",
+    over: Annotated[int | None, Option(min=0, metavar="DAYS", help="Only claims older than this.")] = None,
+    group: Annotated[Group | None, Option(metavar="maker|bucket|turn|terms|shop", help="Group the list.")] = None,
     json: Json = False,
     today: Today = "",
 ) -> int:

@@ -27,13 +27,9 @@ if TYPE_CHECKING:
 def report(
     context: Context,
     out: Annotated[Path, Option("--out", metavar="DIR", help="Where the files go.")] = Path("report"),
-    first: Annotated[
-        str, Option("--from", metavar="DATE", help="Look back to this day; default: to the first.", show_default=False)
-    ] = "",
-    last: Annotated[
-        str, Option("--to", metavar="DATE", help="Look back from this day; default: today.", show_default=False)
-    ] = "",
-    maker: Annotated[str, Option(help="Only the claims on this maker.", show_default=False)] = "",
+    first: Annotated[str, Option("--from", metavar="DATE", help="Look back to this day; default: to the first.")] = "",
+    last: Annotated[str, Option("--to", metavar="DATE", help="Look back from this day; default: today.")] = "",
+    maker: Annotated[str, Option(help="Only the claims on this maker.")] = "",
     pdf: Annotated[bool, Option("--pdf", help="The report on paper (without any of these: all four).")] = False,
     html: Annotated[bool, Option("--html", help="One page for a browser.")] = False,
     csv: Annotated[bool, Option("--csv", help="Each table as a CSV list.")] = False,

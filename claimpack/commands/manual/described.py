@@ -95,7 +95,7 @@ def _option(option: Parameter) -> DescribedWord:
     names = ", ".join(sorted(option.on, key=len))
     is_flag, default = option.kind is bool, option.default
     word = " / ".join((names, *option.off)) if is_flag else f"{names} {value_word(option)}"
-    is_told = option.declared.show_default and not is_flag and default not in (NEEDED, None, "", ())
+    is_told = not is_flag and default not in (NEEDED, None, "", 0)
     value = default.value if isinstance(default, Enum) else default
     return DescribedWord(word, f"{option.declared.help}{f' [{value}]' if is_told else ''}")
 

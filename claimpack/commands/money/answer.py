@@ -27,9 +27,7 @@ def answer(
         ),
     ],
     on: On = "",
-    amount: Annotated[
-        str, Option(metavar="AMOUNT", help="With part: how much is accepted in all.", show_default=False)
-    ] = "",
+    amount: Annotated[str, Option(metavar="AMOUNT", help="With part: how much is accepted in all.")] = "",
     because: Because = "",
     form: Annotated[bool, Option("--form", help="Refused for form alone: it can be put right.")] = False,
     undo: Annotated[bool, Option("--undo", help="The last answer was entered by mistake.")] = False,

@@ -24,12 +24,10 @@ _NAMED = {"on": "--on", "received": "--received", "reference": "--ref", "anyway"
 def file(
     context: Context,
     claim: BookClaim,
-    on: Annotated[str, Option(metavar="DATE", help="The day it is sent; default: today.", show_default=False)] = "",
-    ref: Annotated[str, Option(metavar="TEXT", help="The maker's number for the claim.", show_default=False)] = "",
-    received: Annotated[str, Option(metavar="DATE", help="The day the maker received it.", show_default=False)] = "",
-    anyway: Annotated[
-        str, Option(metavar="REASON", help="File it even though something blocks it.", show_default=False)
-    ] = "",
+    on: Annotated[str, Option(metavar="DATE", help="The day it is sent; default: today.")] = "",
+    ref: Annotated[str, Option(metavar="TEXT", help="The maker's number for the claim.")] = "",
+    received: Annotated[str, Option(metavar="DATE", help="The day the maker received it.")] = "",
+    anyway: Annotated[str, Option(metavar="REASON", help="File it even though something blocks it.")] = "",
     out: Annotated[
         Path | None, Option("--out", metavar="FILE", help="The PDF to write; default: NUMBER-packet.pdf.")
     ] = None,
@@ -37,9 +35,7 @@ def file(
         Path | None,
         Option("--mail", metavar="FILE", help="Also write a mail to the maker, .eml, for you to send."),
     ] = None,
-    reply: Annotated[
-        str, Option("--reply", metavar="TEXT", help="Your answer to what the maker asked.", show_default=False)
-    ] = "",
+    reply: Annotated[str, Option("--reply", metavar="TEXT", help="Your answer to what the maker asked.")] = "",
     plans: Plans = None,
     layout: Layout = "",
     form: MakersForm = "",

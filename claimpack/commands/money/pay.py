@@ -28,11 +28,9 @@ def pay(
     because: Because = "",
     anyway: Annotated[
         str,
-        Option(metavar="REASON", help="Take more than is owed, or the same twice.", show_default=False),
+        Option(metavar="REASON", help="Take more than is owed, or the same twice."),
     ] = "",
-    memo: Annotated[
-        str, Option(metavar="NUMBER", help="The credit memo or transfer it came with.", show_default=False)
-    ] = "",
+    memo: Annotated[str, Option(metavar="NUMBER", help="The credit memo or transfer it came with.")] = "",
     undo: Annotated[bool, Option("--undo", help="The last payment was entered by mistake.")] = False,
     today: Today = "",
     json: Json = False,

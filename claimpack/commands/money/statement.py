@@ -23,42 +23,31 @@ def statement(
     context: Context,
     file: Annotated[
         Path | None,
-        Argument(metavar="FILE", help="The statement: .csv, .xlsx, or a PDF of text.", show_default=False),
+        Argument(metavar="FILE", help="The statement: .csv, .xlsx, or a PDF of text."),
     ] = None,
-    maker: Annotated[str, Option("--maker", metavar="ID", help="Whose statement it is.", show_default=False)] = "",
+    maker: Annotated[str, Option("--maker", metavar="ID", help="Whose statement it is.")] = "",
     memo: Annotated[
         str,
-        Option("--memo", metavar="NUMBER", help="Its number; default: as the file has it.", show_default=False),
+        Option("--memo", metavar="NUMBER", help="Its number; default: as the file has it."),
     ] = "",
     on: On = "",
     column: Annotated[
         list[str] | None,
-        Option(
-            "--column", metavar="KEY=HEADING", help="Which column says what, kept for this maker.", show_default=False
-        ),
+        Option("--column", metavar="KEY=HEADING", help="Which column says what, kept for this maker."),
     ] = None,
     row: Annotated[
         list[str] | None,
-        Option(
-            "--row",
-            metavar="N=CLAIM",
-            help="Which claim a row is about; of several, N=CLAIM:AMOUNT,CLAIM:AMOUNT.",
-            show_default=False,
-        ),
+        Option("--row", metavar="N=CLAIM", help="Which claim a row is about; of several, N=CLAIM:AMOUNT,CLAIM:AMOUNT."),
     ] = None,
     currency: Annotated[
         str,
-        Option(metavar="CODE", help="The currency of its amounts; default: the shop's.", show_default=False),
+        Option(metavar="CODE", help="The currency of its amounts; default: the shop's."),
     ] = "",
     leave_out: Annotated[bool, Option("--leave-out", help="Book the others where some rows cannot be booked.")] = False,
     once: Annotated[bool, Option("--once", help="Count rows that say the same only once.")] = False,
-    anyway: Annotated[
-        str, Option(metavar="REASON", help="Book more than is outstanding too.", show_default=False)
-    ] = "",
+    anyway: Annotated[str, Option(metavar="REASON", help="Book more than is outstanding too.")] = "",
     dry_run: Annotated[bool, Option("--dry-run", help="Show the matches and book nothing.")] = False,
-    undo: Annotated[
-        str, Option("--undo", metavar="MEMO", help="Take a booked statement back, whole.", show_default=False)
-    ] = "",
+    undo: Annotated[str, Option("--undo", metavar="MEMO", help="Take a booked statement back, whole.")] = "",
     booked: Annotated[bool, Option("--booked", help="List booked statements and the rows left out of each.")] = False,
     because: Because = "",
     yes: Yes = False,

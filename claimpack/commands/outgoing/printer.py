@@ -18,9 +18,7 @@ if TYPE_CHECKING:
     from claimpack.commands.desk.world import World
 
 Print = Annotated[bool, Option("--print", help="Also send it to the printer.")]
-Printer = Annotated[
-    str, Option("--printer", metavar="NAME", help="Which printer; default: the system's.", show_default=False)
-]
+Printer = Annotated[str, Option("--printer", metavar="NAME", help="Which printer; default: the system's.")]
 DryRun = Annotated[bool, Option("--dry-run", help="With --print: only say what would be run.")]
 
 # What takes longer has lost its printer; the job itself goes on without who handed it over.

@@ -112,12 +112,10 @@ def mark_photo(
     context: Context,
     claim: BookClaim,
     place: PictureNamed,
-    ring: Annotated[
-        str, Option(metavar=_AT, help="Around a place: fractions from the upper left.", show_default=False)
-    ] = "",
-    arrow: Annotated[str, Option(metavar=_AT, help="With its tip at a place.", show_default=False)] = "",
-    box: Annotated[str, Option(metavar=_AT, help="With its upper left corner at a place.", show_default=False)] = "",
-    note: Annotated[str, Option(metavar="TEXT", help="A word beside the mark.", show_default=False)] = "",
+    ring: Annotated[str, Option(metavar=_AT, help="Around a place: fractions from the upper left.")] = "",
+    arrow: Annotated[str, Option(metavar=_AT, help="With its tip at a place.")] = "",
+    box: Annotated[str, Option(metavar=_AT, help="With its upper left corner at a place.")] = "",
+    note: Annotated[str, Option(metavar="TEXT", help="A word beside the mark.")] = "",
     clear: Annotated[bool, Option("--clear", help="Take every mark off first.")] = False,
     json: Json = False,
 ) -> int:

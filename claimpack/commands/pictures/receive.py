@@ -21,16 +21,14 @@ def receive_photos(
     context: Context,
     only: Annotated[
         str,
-        Argument(metavar="[CLAIM]", help="The claim it is for; without one the phone chooses.", show_default=False),
+        Argument(metavar="[CLAIM]", help="The claim it is for; without one the phone chooses."),
     ] = "",
     minutes: Annotated[int, Option(metavar="N", min=1, max=720, help="It ends by itself after so long.")] = 30,
     devices: Annotated[int, Option(metavar="N", min=1, max=20, help="How many phones may take part.")] = 1,
-    address: Annotated[
-        str, Option(metavar="ADDRESS", help="This machine's address on the shop's network.", show_default=False)
-    ] = "",
+    address: Annotated[str, Option(metavar="ADDRESS", help="This machine's address on the shop's network.")] = "",
     port: Annotated[
         int | None,
-        Option(metavar="PORT", min=1, max=65535, help="The port it waits at; default: a free one.", show_default=False),
+        Option(metavar="PORT", min=1, max=65535, help="The port it waits at; default: a free one."),
     ] = None,
     https: Annotated[bool, Option("--https", help="Nobody on the network can read what is sent.")] = False,
     json: Json = False,

@@ -28,12 +28,7 @@ def watch_folder(
     folder: Annotated[Path, Argument(metavar="FOLDER", help="Where the phone's pictures land; they stay there.")],
     claim: Annotated[
         str,
-        Option(
-            "--claim",
-            metavar="CLAIM",
-            help="For pictures that no tag speaks for; default: the claim at hand.",
-            show_default=False,
-        ),
+        Option("--claim", metavar="CLAIM", help="For pictures that no tag speaks for; default: the claim at hand."),
     ] = "",
     gap: Annotated[
         int, Option(metavar="MINUTES", min=1, max=1440, help="The longest time between two pictures of a claim.")

@@ -26,22 +26,16 @@ def try_(
     plan: Annotated[str, Argument(metavar="PLAN", help="A plan's file, or the id of one within reach.")],
     age: Annotated[
         list[str] | None,
-        Option("--age", metavar="PERIOD", help="Look at this age, as in P18M (repeatable).", show_default=False),
+        Option("--age", metavar="PERIOD", help="Look at this age, as in P18M (repeatable)."),
     ] = None,
     hours: Annotated[
         list[str] | None,
-        Option("--hours", metavar="HOURS", help="With this reading (repeatable).", show_default=False),
+        Option("--hours", metavar="HOURS", help="With this reading (repeatable)."),
     ] = None,
-    use: Annotated[list[str] | None, Option("--use", help="Only this use (repeatable).", show_default=False)] = None,
-    component: Annotated[
-        list[str] | None, Option("--component", help="Only this component (repeatable).", show_default=False)
-    ] = None,
-    sold: Annotated[
-        str, Option("--sold", metavar="DATE", help="Sold on; default: the plan's first day.", show_default=False)
-    ] = "",
-    sold_in: Annotated[
-        str, Option("--sold-in", metavar="PLACE", help="Sold there, as in US-CA.", show_default=False)
-    ] = "",
+    use: Annotated[list[str] | None, Option("--use", help="Only this use (repeatable).")] = None,
+    component: Annotated[list[str] | None, Option("--component", help="Only this component (repeatable).")] = None,
+    sold: Annotated[str, Option("--sold", metavar="DATE", help="Sold on; default: the plan's first day.")] = "",
+    sold_in: Annotated[str, Option("--sold-in", metavar="PLACE", help="Sold there, as in US-CA.")] = "",
     never_registered: Annotated[bool, Option("--never-registered", help="Not registered.")] = False,
     second_owner: Annotated[bool, Option("--second-owner", help="Sold again at once, and the maker told.")] = False,
     today: Today = "",

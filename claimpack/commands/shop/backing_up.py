@@ -146,7 +146,7 @@ def restore(
     folder: Annotated[Path, Argument(metavar="DIR", help="The folder to make, or an empty one.")],
     book: Annotated[
         str,
-        Option(metavar="URL", help="An empty database for the book; default: a file in DIR.", show_default=False),
+        Option(metavar="URL", help="An empty database for the book; default: a file in DIR."),
     ] = "",
     json: Json = False,
 ) -> int:

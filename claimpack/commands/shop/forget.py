@@ -20,11 +20,11 @@ _LEAST_OF_A_HASH = 8
 
 Named = Annotated[
     list[str] | None,
-    Option(metavar="FILE", help="A picture: its file, number, or the start of its hash.", show_default=False),
+    Option(metavar="FILE", help="A picture: its file, number, or the start of its hash."),
 ]
 Papers = Annotated[
     list[str] | None,
-    Option(metavar="FILE", help="A paper: its file, or the start of its hash.", show_default=False),
+    Option(metavar="FILE", help="A paper: its file, or the start of its hash."),
 ]
 
 
@@ -34,7 +34,7 @@ def forget(
     photo: Named = None,
     paper: Papers = None,
     owner: Annotated[bool, Option("--owner", help="The owner's name, phone, mail and address.")] = False,
-    because: Annotated[str, Option(metavar="REASON", help="Why; it stays in the history.", show_default=False)] = "",
+    because: Annotated[str, Option(metavar="REASON", help="Why; it stays in the history.")] = "",
     today: Today = "",
     json: Json = False,
 ) -> int:

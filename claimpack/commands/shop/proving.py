@@ -34,7 +34,7 @@ def verify_shop(
     context: Context,
     head: Annotated[
         str,
-        Option(metavar="HASH", help="The end of the history as it was noted earlier.", show_default=False),
+        Option(metavar="HASH", help="The end of the history as it was noted earlier."),
     ] = "",
     sweep: Annotated[
         bool, Option("--sweep", help="Take away files in the vault that no claim needs, a day old or older.")

@@ -30,20 +30,20 @@ shop_app = Family(help="Make a shop's folder, look at it, verify its book.")
 def init(
     context: Context,
     folder: Annotated[Path, Argument(metavar="DIR", help="The folder to make.")],
-    name: Annotated[str, Option(help="The shop's name, as packets print it.", show_default=False)] = "",
-    terms: Annotated[str, Option(metavar="ID", help="Payment terms in force, as in us-tx.", show_default=False)] = "",
-    currency: Annotated[str, Option(metavar="CODE", help="As in USD.", show_default=False)] = "",
+    name: Annotated[str, Option(help="The shop's name, as packets print it.")] = "",
+    terms: Annotated[str, Option(metavar="ID", help="Payment terms in force, as in us-tx.")] = "",
+    currency: Annotated[str, Option(metavar="CODE", help="As in USD.")] = "",
     shop_id: Annotated[
         str,
-        Option("--id", metavar="ID", help="What a book of several shops calls it, as in ashby.", show_default=False),
+        Option("--id", metavar="ID", help="What a book of several shops calls it, as in ashby."),
     ] = "",
     numbers: Annotated[
         str,
-        Option(metavar="PREFIX", help="What its claim numbers begin with, as in A for A26-0001.", show_default=False),
+        Option(metavar="PREFIX", help="What its claim numbers begin with, as in A for A26-0001."),
     ] = "",
     book: Annotated[
         str,
-        Option(metavar="PLACE", help="The book it shares: a file, or the URL of a database.", show_default=False),
+        Option(metavar="PLACE", help="The book it shares: a file, or the URL of a database."),
     ] = "",
     inside: Annotated[bool, Option("--inside", help="Make it even though it is inside another shop.")] = False,
     json: Json = False,

@@ -16,7 +16,7 @@ def take(
     ] = None,
     because: Annotated[
         str,
-        Option(metavar="TEXT", help="Why a claim under an id that no shop has is this one's.", show_default=False),
+        Option(metavar="TEXT", help="Why a claim under an id that no shop has is this one's."),
     ] = "",
     yes: Yes = False,
     today: Today = "",

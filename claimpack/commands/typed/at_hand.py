@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 def at_hand(
     context: Context,
-    claim: Annotated[str, Argument(metavar="CLAIM", help="The claim to have at hand.", show_default=False)] = "",
+    claim: Annotated[str, Argument(metavar="CLAIM", help="The claim to have at hand.")] = "",
     none: Annotated[bool, Option("--none", help="Have none at hand.")] = False,
     json: Json = False,
 ) -> int:
