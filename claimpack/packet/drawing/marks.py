@@ -143,7 +143,7 @@ def _arrow(tip: Point, length: float, room: Frame) -> Arrow:
 
 def _badge(number: int, shape: MarkShape, picture: Frame, others: Sequence[Badge]) -> Badge:
     radius = min(_NUMBER_RADIUS, picture.width / 4, picture.height / 4)
-    room = picture.inside(radius + 0.5)
+    room = picture.inside(radius)
     places = list(_beside(shape, radius + CASING / 2))
     # a number half outside the picture is no number
     fitting = [place for place in places if room.holds(place)] or [room.nearest(place) for place in places]

@@ -15,7 +15,6 @@ DayRole = Literal["start", "failed", "presented", "repaired"]
 WindowState = Literal["cited", "open", "closed", "not for it", "unknown"]
 
 _APART = 5.0
-_SIDES = (1, -1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,18 +114,20 @@ def flags(poles: Sequence[float], widths: Sequence[float], edge: float) -> list[
         height = max(levels, default=0) * 100 + sum(levels)
         if height >= least:
             continue
-        for sides in product(_SIDES, repeat=count):
-            placed = _placed(poles, widths, levels, sides)
+        for rightward in product((True, False), repeat=count):
+            placed = _placed(poles, widths, levels, rightward)
             if _within(placed, edge) and _clear(placed):
                 best, least = placed, height
                 break
     return best or _stacked(poles, widths, edge)
 
 
-def _placed(poles: Sequence[float], widths: Sequence[float], levels: Sequence[int], sides: Sequence[int]) -> list[Flag]:
+def _placed(
+    poles: Sequence[float], widths: Sequence[float], levels: Sequence[int], rightward: Sequence[bool]
+) -> list[Flag]:
     return [
-        Flag(pole, pole, pole + width, level) if side > 0 else Flag(pole, pole - width, pole, level)
-        for pole, width, level, side in zip(poles, widths, levels, sides, strict=True)
+        Flag(pole, pole, pole + width, level) if to_right else Flag(pole, pole - width, pole, level)
+        for pole, width, level, to_right in zip(poles, widths, levels, rightward, strict=True)
     ]
 
 
@@ -137,17 +138,14 @@ def _within(placed: Sequence[Flag], edge: float) -> bool:
 def _clear(placed: Sequence[Flag]) -> bool:
     for number, flag in enumerate(placed):
         for other in placed[number + 1 :]:
-            if flag.level == other.level and _overlap(flag, other):
+            # the other stands further right, whichever way it flies
+            if flag.level == other.level and other.left < flag.right + _APART:
                 return False
             low, high = sorted((flag, other), key=lambda one: one.level)
             # a pole rises through every row below its label
             if low.level < high.level and low.left < high.pole < low.right:
                 return False
     return True
-
-
-def _overlap(flag: Flag, other: Flag) -> bool:
-    return flag.left < other.right + _APART and other.left < flag.right + _APART
 
 
 def _stacked(poles: Sequence[float], widths: Sequence[float], edge: float) -> list[Flag]:
@@ -164,8 +162,8 @@ def ticks(scale: Scale, apart: float) -> list[tuple[date, str]]:
     days = max((scale.last - scale.first).days, 1)
     a_month = (scale.right - scale.left) * 30.4 / days
     step = next((months for months in (1, 2, 3, 6, 12, 24, 60, 120) if months * a_month >= apart), 1200)
-    month = scale.first.year * 12 + scale.first.month - 1
     # on whole years and quarters, and not counted from whatever day is the first
+    month = scale.first.year * 12
     month += -month % step
     found = []
     while month < 9999 * 12 and (on := date(month // 12, month % 12 + 1, 1)) <= scale.last:

@@ -8,11 +8,13 @@ from decimal import Decimal
 import numpy as np
 import pypdfium2
 import pytest
+from inked import ink_on, page_with, words_on
 from reportlab.pdfgen.canvas import Canvas
 
 from claimpack.core.facts.pictures import Mark
 from claimpack.packet.drawing.marks import (
     CASING,
+    LINE,
     Arrow,
     Frame,
     Ring,
@@ -134,6 +136,73 @@ def test_a_tiny_picture_still_holds_its_marks(shape, picture):
 def test_the_head_of_a_short_arrow_is_no_longer_than_the_arrow():
     rear = head_corners(Arrow((10, 10), (13, 10)))
     assert [round(x) for x, _ in rear] == [13, 13]
+
+
+@pytest.mark.parametrize("tail", [(30, 40), (-40, 30), (50, 0), (0, -50)])
+def test_the_head_of_an_arrow_lies_evenly_on_both_sides_of_its_shaft(tail):
+    one, other = head_corners(Arrow((0, 0), tail))
+    assert (math.hypot(*one), math.hypot(*other)) == (pytest.approx(math.hypot(9, 4.5)),) * 2
+    middle = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
+    assert middle == pytest.approx((tail[0] * 9 / 50, tail[1] * 9 / 50))
+    assert math.dist(one, other) == pytest.approx(9)
+
+
+@pytest.mark.parametrize(("x", "y"), [("1", "0.5"), ("0.5", "1"), ("1", "1")])
+def test_a_box_at_the_very_edge_is_still_large_enough_to_be_seen(x, y):
+    box = place(a_mark("box", x, y, "0.01"), PICTURE)
+    assert (box.width, box.height) == (pytest.approx(12), pytest.approx(12))
+
+
+def test_the_number_of_a_ring_stands_off_its_upper_right():
+    mark = place_marks([a_mark("ring", size="0.2")], PICTURE)[0]
+    across, up = (mark.badge.centre[axis] - mark.shape.centre[axis] for axis in (0, 1))
+    assert across == pytest.approx(up)
+    assert math.hypot(across, up) == pytest.approx(mark.shape.radius + mark.badge.radius + CASING / 2)
+    assert across > 0
+
+
+def on_paper(*marks):
+    page = page_with(lambda canvas: draw_marks(canvas, marks, *PICTURE_AT), (400, 400))
+    return ink_on(page), words_on(page)
+
+
+PICTURE_AT = (PICTURE.x, PICTURE.y, PICTURE.width, PICTURE.height)
+
+
+@pytest.mark.parametrize("tip", [("0.2", "0.2"), ("0.8", "0.3"), ("0.5", "0.9")])
+def test_the_shaft_of_an_arrow_ends_in_the_middle_of_its_heads_back(tip):
+    arrow = place(a_mark("arrow", *tip, "0.3"), PICTURE)
+    ink, _ = on_paper(a_mark("arrow", *tip, "0.3"))
+    one, other = head_corners(arrow)
+    back = ((one[0] + other[0]) / 2, (one[1] + other[1]) / 2)
+    shafts = [path.points for path in ink if len(path.points) == 2]
+    assert shafts == [(pytest.approx(arrow.tail, abs=0.1), pytest.approx(back, abs=0.1))] * 2
+
+
+def test_the_head_of_an_arrow_has_a_white_rim_as_broad_as_that_of_its_shaft():
+    heads = [path for path in on_paper(a_mark("arrow", size="0.3"))[0] if len(path.points) == 4]
+    assert [(head.colour, head.broad) for head in heads] == [
+        ("#ffffff", pytest.approx(CASING - LINE)),
+        ("#d6006b", pytest.approx(0, abs=0.02)),
+    ]
+
+
+@pytest.mark.parametrize("number", [1, 9, 10, 12])
+def test_a_number_stands_in_the_middle_of_its_disc_and_inside_it(number):
+    marks = [a_mark(x=str(n / 20), y="0.5", size="0.01") for n in range(1, number + 1)]
+    ink, words = on_paper(*marks)
+    disc, said = ink[-1], words[-1]
+    assert said.words == str(number)
+    assert ((said.left + said.right) / 2, (said.bottom + said.top) / 2) == pytest.approx(disc.middle, abs=0.6)
+    reach = (disc.right - disc.left + disc.broad) / 2
+    assert math.hypot(said.right - said.left, said.top - said.bottom) / 2 < reach == pytest.approx(7)
+
+
+def test_the_number_of_one_digit_is_as_large_as_any_and_those_of_two_are_smaller():
+    _, words = on_paper(*(a_mark(x=str(n / 20), y="0.5", size="0.01") for n in range(1, 12)))
+    tall = [said.top - said.bottom for said in words]
+    assert tall[8] == pytest.approx(tall[7], abs=0.2)
+    assert tall[9] < tall[8] - 1
 
 
 def test_notes_carry_the_number_of_their_mark():

@@ -78,6 +78,16 @@ def test_labels_far_apart_fly_low():
     assert [flag.level for flag in flags([0, 150, 300, 499], [LABEL] * 4, WIDTH)] == [0, 0, 0, 0]
 
 
+def test_labels_five_points_apart_share_a_row_and_nearer_ones_do_not():
+    assert [flag.level for flag in flags([0, 100], [95, 95], 195)] == [0, 0]
+    assert [flag.level for flag in flags([0, 99], [95, 95], 195)] == [0, 1]
+
+
+def test_of_labels_that_find_no_room_side_by_side_as_few_rise_as_can_be():
+    assert [flag.level for flag in flags([0, 1, 2, 3], [95] * 4, 98)] == [3, 2, 1, 0]
+    assert [flag.level for flag in flags([0, 1, 200, 380], [95] * 4, 480)] == [1, 0, 0, 0]
+
+
 def test_labels_too_wide_for_the_page_are_stacked():
     assert [flag.level for flag in flags([10, 20], [900, 900], WIDTH)] == [0, 1]
 
@@ -94,6 +104,18 @@ def test_labels_too_wide_for_the_page_are_stacked():
 def test_ticks_suit_the_length_of_the_time(last, labels):
     scale = Scale(date(2025, 3, 14), last, 0, 260)
     assert [label for _, label in ticks(scale, 42)] == labels
+
+
+def test_a_month_that_begins_with_the_line_or_ends_it_is_written():
+    scale = Scale(date(2025, 1, 1), date(2025, 3, 1), 0, 260)
+    assert [label for _, label in ticks(scale, 42)] == ["2025-01", "2025-02", "2025-03"]
+
+
+@pytest.mark.parametrize("left", [0, 200])
+def test_months_are_written_where_they_have_the_room_asked(left):
+    scale = Scale(date(2025, 1, 1), date(2026, 1, 1), left, left + 1200)
+    assert len(ticks(scale, 99)) == 13
+    assert len(ticks(scale, 101)) == 7
 
 
 def test_the_window_cited_comes_first_and_those_for_something_else_last():
