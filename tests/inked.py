@@ -99,6 +99,15 @@ def words_on(page: PdfPage) -> list[Said]:
     ]
 
 
+def place_of(page: PdfPage, said: str) -> tuple[float, float, float, float]:
+    """Where the first such words stand, also inside a form: left, bottom, right, top."""
+    text = page.get_textpage()
+    first, count = text.search(said, match_case=True).get_next()
+    boxes = [text.get_charbox(place) for place in range(first, first + count)]
+    lefts, bottoms, rights, tops = zip(*boxes, strict=True)
+    return min(lefts), min(bottoms), max(rights), max(tops)
+
+
 def _ink(path: PdfObject) -> Ink:
     fill, is_stroked, broad, x, y = c_int(), c_int(), c_float(), c_float(), c_float()
     pdfium.FPDFPath_GetDrawMode(path, fill, is_stroked)

@@ -100,7 +100,7 @@ def timeline_picture(draft: Draft) -> DrawnPiece:
         for flag, label, event in zip(flown, labels, happened, strict=True):
             canvas.setFillColor(INK)
             canvas.setFont(BOLD if event.judged else REGULAR, _SIZE)
-            left = flag.left + 2.5 if flag.left >= flag.pole - 0.01 else flag.left
+            left = flag.left + 2.5 if flag.left >= flag.pole else flag.left
             canvas.drawString(left, axis + flag.level * _LEVEL + 3.5, label)
 
     return drawn(draft.width, height, pen, _in_words(draft, labels, rows))

@@ -105,3 +105,26 @@ def test_every_problem_is_told_at_once():
 def test_the_shipped_variants_differ_in_paper_or_margin(name, paper, left):
     layout = layout_from(whole_layout(layout_keys(name), Places(), name), name)
     assert (layout.page[1], layout.body[0]) == (paper, pytest.approx(left, abs=0.1))
+
+
+def test_the_room_on_a_page_is_what_the_margins_leave_upright_and_across():
+    margins = {"left": 10, "right": 20, "top": 30, "bottom": 40}
+    layout = a_layout("carta-a4", margins=margins)
+    in_mm = [tuple(round(edge * 25.4 / 72) for edge in room) for room in (layout.body, layout.body_across)]
+    assert in_mm == [(10, 40, 210 - 30, 297 - 70), (10, 40, 297 - 30, 210 - 70)]
+
+
+def test_an_owners_packet_has_only_the_sections_meant_for_owners_in_the_layouts_order():
+    layout = a_layout(sections=["money", "held", "cover", "missing", "declaration", "files", "dates"])
+    assert layout.written_for("owner").sections == ("money", "cover")
+    assert layout.written_for("shop").sections == layout.sections
+
+
+def test_a_layout_without_any_section_for_owners_gives_them_the_usual_ones():
+    assert a_layout(sections=["files"]).written_for("owner").sections[:2] == ("cover", "reasons")
+
+
+def test_the_owner_alone_is_told_no_prices_and_the_shop_alone_its_doubts():
+    readers = [a_layout().written_for(reader) for reader in ("maker", "owner", "shop")]
+    assert [each.tells_prices for each in readers] == [True, False, True]
+    assert [each.tells_doubts for each in readers] == [False, False, True]

@@ -8,12 +8,12 @@ from itertools import pairwise
 import pypdfium2
 import pytest
 from builders import a_claim, a_plan, a_window
-from drawn_packets import a_draft, a_layout, draw, page_texts, reader
+from drawn_packets import a_draft, a_layout, draw, layout_keys, page_texts, reader
 from inked import ink_on, page_of, words_on
 
 from claimpack.packet.drawing.timeline import on_the_line
 from claimpack.packet.drawing.timeline_drawing import MOST_WINDOWS, timeline_picture
-from claimpack.printing.palette import QUIET
+from claimpack.printing.palette import ACCENT, QUIET
 
 COVER = {"sections": ["cover"]}
 
@@ -63,11 +63,13 @@ def test_the_picture_is_in_the_layouts_language():
     assert "2026-02-05 traída al taller (se juzga)" in cover(layout="carta-a4")
 
 
-def bars(drawn) -> list[tuple[float, float]]:
+def bars(drawn, narrowest: float = 12) -> list[tuple[float, float]]:
     """Left and right edge of every filled bar on the cover, in points."""
     found = pypdfium2.PdfDocument(drawn.pdf)[0].get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_PATH])
     boxes = [one.get_bounds() for one in found]
-    return [(left, right) for left, bottom, right, top in boxes if 7.5 < top - bottom < 8.5 and right - left > 12]
+    return [
+        (left, right) for left, bottom, right, top in boxes if 7.5 < top - bottom < 8.5 and right - left > narrowest
+    ]
 
 
 def test_bars_are_to_scale():
@@ -170,7 +172,7 @@ def test_a_label_begins_or_ends_at_the_pole_that_stands_on_its_day(shown):
     for label, day in shown.over_axis():
         pole = min(shown.rising(), key=lambda one: abs(one.left - shown.at(day)))
         assert (pole.left, pole.bottom) == (near(shown.at(day), 0.1), near(shown.axis.top, 0.1))
-        assert 0.5 < min(abs(label.left - pole.left), abs(label.right - pole.left)) < 10
+        assert 0.5 < max(label.left - pole.left, pole.left - label.right) < 10
         assert label.bottom < pole.top < label.top + 3
 
 
@@ -223,11 +225,9 @@ def test_a_bar_has_an_edge_above_and_below_and_at_each_end_that_is_known(shown):
         wanted = [(near(bar.left, 0.1), near(bar.bottom, 0.1), near(bar.top, 0.1))] if window.starts else []
         wanted += [(near(bar.right, 0.1), near(bar.bottom - 1.5, 0.1), near(bar.top + 1.5, 0.1))] if window.ends else []
         assert ends == wanted
-        levels = [
-            (one.left, one.right, one.bottom)
-            for one in shown.ink
-            if one.is_level and bar.bottom - 0.1 < one.bottom < bar.top + 0.1
-        ]
+        edges = [one for one in shown.ink if one.is_level and bar.bottom - 0.1 < one.bottom < bar.top + 0.1]
+        assert {one.colour for one in edges} == {ACCENT if window.holds else QUIET}
+        levels = [(one.left, one.right, one.bottom) for one in edges]
         assert levels == [(near(bar.left, 0.1), near(bar.right, 0.1), near(y, 0.1)) for y in (bar.bottom, bar.top)]
 
 
@@ -244,7 +244,8 @@ def test_every_window_has_a_row_with_its_title_and_under_it_how_it_stands(shown)
     assert len(rows(shown)) == len(shown.windows)
     for (low, high, said), window in zip(rows(shown), shown.windows, strict=True):
         *title, standing = said
-        assert window.title.startswith(title[0].words)
+        assert " ".join(one.words for one in title) == window.title
+        assert high - low == near(19.5 + 8.5 * (len(title) - 1), 0.1)
         assert [one.left for one in said] == [near(0, 1)] * len(said)
         assert [8.5] * (len(title) - 1) == [near(a.top - b.top, 0.6) for a, b in pairwise(title)]
         assert standing.top < title[-1].bottom
@@ -284,7 +285,8 @@ def test_behind_the_end_of_a_bar_stands_its_last_day(shown):
 
 def test_no_line_passes_behind_a_last_day(shown):
     grounds = [one for one in shown.ink if one.is_filled and 9.9 < one.top - one.bottom < 10.1]
-    for day, ground in zip(last_days(shown), grounds, strict=True):
+    for day, ground, (low, high, _) in zip(last_days(shown), grounds, rows(shown), strict=True):
+        assert ground.middle[1] == near((low + high) / 2, 0.3)
         assert ground.left < day.left < day.right < ground.right
         assert ground.bottom < day.bottom < day.top < ground.top
         assert day.left - ground.left == near(1.7, 0.6)
@@ -310,3 +312,26 @@ def test_what_is_for_something_else_is_a_line_in_the_middle_of_its_row():
         (near(shown.at(window.starts)), near(shown.at(window.ends)), near(middle, 0.3))
         for window, middle in zip(shown.windows, middles, strict=True)
     ]
+
+
+def test_nothing_of_the_picture_lies_outside_it(shown):
+    assert all(one.left > -0.1 and one.right < shown.width + 0.1 for one in (*shown.words, *shown.ink[:1]))
+    assert all(one.bottom > -0.1 and one.top < shown.top + 0.1 for one in (*shown.words, *shown.ink))
+
+
+def test_a_window_of_a_day_among_years_is_a_bar_that_can_be_seen():
+    plan = a_plan(window=[a_window(period="P10Y"), a_window(id="day", period="P1D")])
+    _, (left, right) = bars(draw(plan=plan, layout=a_layout(**COVER)), narrowest=0.5)
+    assert right - left == near(1, 0.05)
+
+
+def test_words_however_long_end_before_the_axis_or_at_the_edge_of_the_page():
+    words = layout_keys()["words"] | dict.fromkeys(("end_unknown", "state_cited", "state_open"), "mm " * 30)
+    windows = [a_window(id=f"w{n}", name="mm " * 90, hours="300", whichever="last") for n in range(2)]
+    draft = a_draft(plan=a_plan(window=windows), layout=a_layout(words=words))
+    page = page_of(timeline_picture(draft), draft.width)
+    axis, said = ink_on(page)[0], [one for one in words_on(page) if "mm" in one.words]
+    titles, days = ([one for one in said if (one.left < 50) == is_title] for is_title in (True, False))
+    assert (len(titles), len(days)) == (6, 2)
+    assert [one for one in titles if one.right > axis.left - 9] == []
+    assert [one for one in days if one.right > draft.width] == []
