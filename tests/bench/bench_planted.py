@@ -31,7 +31,7 @@ from planted_unseen import UNSEEN
 
 from claimpack.book.tables.rows import KeptFile
 from claimpack.core.auditing.audited import AuditedClaim, Edit, Irregularity, Measures
-from claimpack.core.auditing.house import House, Person
+from claimpack.core.auditing.house import House, Person, PriceList
 from claimpack.core.auditing.report.audit import audit, chosen_rules
 from claimpack.core.claims.claim import Claim
 from claimpack.core.events.events import NewEvent
@@ -146,7 +146,7 @@ def the_house() -> House:
         SHOP_PHONE,
         SHOP_MAIL,
         SHOP_ADDRESS,
-        lambda _maker, number: prices.get(run_on(number)),
+        lambda _maker: PriceList(prices),
     )
 
 

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from claimpack.core.auditing.report.at_risk import AtRisk
     from claimpack.core.auditing.report.audit import AuditReport
     from claimpack.core.auditing.report.settled import Settled
+    from claimpack.core.auditing.report.wants import NotAsked
     from claimpack.core.auditing.rule import AuditRule
 
 
@@ -72,13 +73,12 @@ def look(
         ids = {each.id for each in chosen}
         unsettled = tuple(part for each in unsettled for part in told_by(each, ids))
         done = tuple((part, how) for each, how in done for part in told_by(each, ids))
-        report = report._replace(not_compared=tuple(each for each in report.not_compared if each.rule in ids))
-    report = report._replace(found=unsettled)
+    report = report.of(chosen)._replace(found=unsettled)
     money = _money(desk, report)
     if json:
-        say.document(_as_json(report, chosen, desk, done, money))
+        say.document(_as_json(report, desk, done, money))
     else:
-        _tell(say, desk, report, chosen, money)
+        _tell(say, desk, report, money)
         _tell_settled(say, done, listed=with_settled)
     return report.exit_code
 
@@ -122,7 +122,6 @@ def _at_risk_said(found: Sequence[Irregularity], money: Mapping[str, AtRisk], sa
 
 def _as_json(
     report: AuditReport,
-    chosen: Sequence[AuditRule],
     desk: Desk,
     done: Sequence[tuple[Irregularity, Settled]],
     money: Mapping[str, AtRisk],
@@ -132,37 +131,52 @@ def _as_json(
     return {
         "today": desk.day.isoformat(),
         "claims": report.claims,
-        "rules": [rule.id for rule in chosen],
+        "looked_at": report.looked_at,
+        "rules": report.asked,
         "exceptions": exceptions,
         "totals": totals,
         "at_risk": _at_risk(report.found, money),
         "by_rule": Counter(each.rule for each in report.found),
         "not_compared": [{"rule": each.rule, "what": each.what} for each in report.not_compared],
-        "not_asked": _not_asked(report, chosen),
+        "not_asked": [_told_not_asked(each) for each in report.not_asked],
         "settled": [_told(each) | {"on": f"{how.on}", "who": how.who, "because": how.why} for each, how in done],
     }
 
 
-def _not_asked(report: AuditReport, chosen: Sequence[AuditRule]) -> list[dict[str, Any]]:
-    """Which of the rules were not asked of the claims of a shop that is not known here, or in part alone."""
-    from claimpack.core.auditing.report.audit import NEED_IT_IN_PART, NEED_THE_SHOP
-
-    lacking = {
-        "rules": [rule.id for rule in chosen if rule.id in NEED_THE_SHOP],
-        "in_part": [rule.id for rule in chosen if rule.id in NEED_IT_IN_PART],
-    }
-    unknown = sorted(report.unknown.items()) if any(lacking.values()) else ()
-    return [{"shop": shop, "claims": count, **lacking} for shop, count in unknown if count]
+def _told_not_asked(each: NotAsked) -> dict[str, Any]:
+    """Rules that were not asked of claims, or in part alone, and what was wanting, for scripts."""
+    told = {"shop": each.shop, "claims": each.claims, "lacks": each.lacks, "what": each.what}
+    return {**told, "rules": each.rules, "in_part": each.in_part}
 
 
-def _tell_not_asked(say: Say, report: AuditReport, chosen: Sequence[AuditRule]) -> None:
+def _tell_not_asked(say: Say, report: AuditReport) -> None:
+    """The same for people: what is out of reach in a line each, what shops have not told in one for all of it."""
     from claimpack.commands.desk.shops import shop_said
 
-    for each in _not_asked(report, chosen):
-        whose = f"{how_many(each['claims'], 'claim')}, {shop_said(each['shop'])}: no settings or plans are known here."
-        said = (("Not asked", each["rules"]), ("Asked in part", each["in_part"]))
-        listed = (f"{name}: {', '.join(rules)}." for name, rules in said if rules)
-        say.item(say.mark("unknown"), " ".join((whose, *listed)))
+    several = say.world.all_shops
+    for each in report.not_asked:
+        if not each.is_setting:
+            whose = f", {shop_said(each.shop)}" if several else ""
+            rules = (("Not asked", each.rules), ("Asked in part", each.in_part))
+            listed = (f"{name}: {', '.join(some)}." for name, some in rules if some)
+            say.item(say.mark("unknown"), " ".join((f"{how_many(each.claims, 'claim')}{whose}: {each.what}", *listed)))
+    untold = [each for each in report.not_asked if each.is_setting]
+    for shop in dict.fromkeys(each.shop for each in untold):
+        whose = f" of {shop_said(shop)} claims" if several else ""
+        of_shop = [each for each in untold if each.shop == shop]
+        whole, part = (
+            _by_rule([(rule, each.named or each.lacks) for each in of_shop for rule in getattr(each, name)])
+            for name in ("rules", "in_part")
+        )
+        said = f"Not asked{whose} for want of what shop.toml or a parts list would tell: {whole}." if whole else ""
+        in_part = f"Asked in part{'' if whole else whose}: {part}." if part else ""
+        say.item("·", f"{said} {in_part}".strip())
+
+
+def _by_rule(untold: Sequence[tuple[str, str]]) -> str:
+    """Rules, each with what is not told that it goes by."""
+    named = {rule: dict.fromkeys(key for each, key in untold if each == rule) for rule, _ in untold}
+    return ", ".join(f"{rule} ({', '.join(keys)})" for rule, keys in named.items())
 
 
 def _shops(desk: Desk, each: Irregularity) -> dict[str, list[str]]:
@@ -178,17 +192,23 @@ def _told(each: Irregularity) -> dict[str, Any]:
 _WEIGHTS = (("serious", "Serious", "fail"), ("look", "Worth a look", "unknown"))
 
 
-def _tell(say: Say, desk: Desk, report: AuditReport, chosen: Sequence[AuditRule], money: Mapping[str, AtRisk]) -> None:
+_NOTHING = {
+    "all": ("NOTHING FOUND", "good"),
+    "in part": ("NOTHING FOUND, BUT NOT ALL LOOKED AT", "wait"),
+    "nothing": ("NOTHING LOOKED AT", "wait"),
+}
+"""What is said where nothing was found, by how much was looked at."""
+
+
+def _tell(say: Say, desk: Desk, report: AuditReport, money: Mapping[str, AtRisk]) -> None:
     found = report.found
     risk = _at_risk_said(found, money, "{} at risk")
-    looked_at = f"{how_many(report.claims, 'claim')}, {how_many(len(chosen), 'rule')}"
-    whole = report.looked_at_all(chosen)
-    nothing = ("NOTHING FOUND", "good") if whole else ("NOTHING FOUND, BUT NOT ALL LOOKED AT", "wait")
-    told = (how_many(len(found), "EXCEPTION", "EXCEPTIONS"), "bad") if found else nothing
+    looked_at = f"{how_many(report.claims, 'claim')}, {how_many(len(report.asked), 'rule')}"
+    told = (how_many(len(found), "EXCEPTION", "EXCEPTIONS"), "bad") if found else _NOTHING[report.looked_at]
     say.answer(f"{say.styled(*told)}  {looked_at}{risk}")
     for each in report.not_compared:
         say.item(say.mark("unknown"), f"{each.rule}: {each.said}")
-    _tell_not_asked(say, report, chosen)
+    _tell_not_asked(say, report)
     if not found:
         return
     for weight, title, mark in _WEIGHTS:

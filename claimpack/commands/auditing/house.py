@@ -7,18 +7,15 @@ from typing import TYPE_CHECKING
 from claimpack.errors import ClaimpackError
 
 if TYPE_CHECKING:
-    from decimal import Decimal
-
     from claimpack.commands.desk.desk import Desk
-    from claimpack.commands.desk.say import Say
-    from claimpack.core.auditing.house import House
+    from claimpack.core.auditing.house import House, PriceList
 
 
 class Houses:
     """The shops whose claims are looked at, each read once; nothing is known of one whose folder nobody named."""
 
-    def __init__(self, desk: Desk, say: Say) -> None:
-        self._desk, self._say = desk, say
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
         self._known: dict[str, House] = {}
 
     def of(self, shop: str) -> House:
@@ -32,7 +29,7 @@ class Houses:
         from claimpack.core.values.opening_hours import opening
 
         if desk is None:
-            return House()
+            return House(is_known=False)
         told = desk.shop.settings
         return House(
             hours=opening(told.opening_hours),
@@ -41,30 +38,32 @@ class Houses:
             phone=told.phone,
             email=told.email,
             address=told.address,
-            price=_Costs(desk, self._say).of,
+            price_list=_PriceLists(desk).of,
         )
 
 
-class _Costs:
-    """What parts cost a shop by the makers' lists in its folder, each read once; one that cannot be read is told of."""
+class _PriceLists:
+    """What parts cost a shop by the makers' lists in its folder, each read once."""
 
-    def __init__(self, desk: Desk, say: Say) -> None:
-        self._desk, self._say = desk, say
-        self._of_maker: dict[str, dict[str, Decimal]] = {}
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+        self._of_maker: dict[str, PriceList] = {}
 
-    def of(self, maker: str, number: str) -> Decimal | None:
-        from claimpack.core.values.words import run_on
-
+    def of(self, maker: str) -> PriceList:
         if maker not in self._of_maker:
             self._of_maker[maker] = self._read(maker)
-        return self._of_maker[maker].get(run_on(number))
+        return self._of_maker[maker]
 
-    def _read(self, maker: str) -> dict[str, Decimal]:
-        from claimpack.lists.parts_lists import costs_in, parts_list_of
+    def _read(self, maker: str) -> PriceList:
+        from claimpack.core.auditing.house import PriceList
+        from claimpack.core.plans.makers import is_maker_of
+        from claimpack.lists.parts_lists import PARTS, costs_in, parts_list_of
 
         path = parts_list_of(self._desk.home, self._desk.spellings(maker))
+        # by the plans' own word, so that a maker spelt two ways is one that has no list
+        own = next((plan.maker for plan in self._desk.plans if is_maker_of(plan, maker)), maker)
+        file = f"{PARTS}/{path.name if path else f'{own}.csv'}"
         try:
-            return costs_in(path, self._desk.shop.settings.currency or "") if path else {}
+            return PriceList(costs_in(path, self._desk.shop.settings.currency or "") if path else None, file)
         except ClaimpackError as error:
-            self._say.note_once(f"Part costs are not compared: {error.what}")
-            return {}
+            return PriceList(file=file, wrong=error.what)

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
-
-from claimpack.core.values.numbers_said import how_many
 
 if TYPE_CHECKING:
     from claimpack.book.tables.entries import Entry
@@ -24,42 +21,34 @@ def audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> 
     from claimpack.core.auditing.audited import Measures
     from claimpack.core.auditing.report.audit import audit as go_through
 
-    unknown, planless = Counter[str](), Counter[str]()
     with traces_of(desk.book.count()) as traces:
-        claims = _audited(desk, say, chosen, scope, (unknown, planless))
-        report = go_through(claims, Measures(desk.day), chosen, scope.holds, traces)
-    if planless:
-        say.note(
-            f"{how_many(planless.total(), 'filed claim')} without a plan within reach: "
-            "not held against what a plan asks."
-        )
-    return report._replace(unknown=unknown, planless=planless.total())
+        claims = _audited(desk, say, chosen, scope)
+        return go_through(claims, Measures(desk.day), chosen, scope.holds, traces)
 
 
-def _audited(
-    desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope, lacking: tuple[Counter[str], Counter[str]]
-) -> Iterator[AuditedClaim]:
-    """Every claim of the book with what the rules go by; those that lack a shop or a plan are counted."""
+def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) -> Iterator[AuditedClaim]:
+    """Every claim of the book with what the rules go by."""
     from claimpack.commands.auditing.house import Houses
     from claimpack.commands.desk.terms_in_force import TermsInForce
     from claimpack.core.auditing.audited import AuditedClaim
     from claimpack.core.events.beside import EventsBeside
     from claimpack.core.steps.filing import filing_course
 
-    terms, houses, histories = TermsInForce(desk, say), Houses(desk, say), EventsBeside(desk.book.histories())
+    terms, houses, histories = TermsInForce(desk, say), Houses(desk), EventsBeside(desk.book.histories())
     compares_edits = any(rule.id == "changed-before-filing" for rule in chosen)
-    proves_packets, (unknown, planless) = any(rule.id == "packet-changed" for rule in chosen), lacking
+    proves_packets = any(rule.id == "packet-changed" for rule in chosen)
     with say.progress("Auditing", desk.book.count()) as advance:
         for entry in desk.book.entries():
             dates, events = entry.claim.dates, histories.of(entry.claim.number)
             # judged by what its own shop goes by; what nobody knows here finds nothing
             shop = entry.standing.shop
             theirs, settings = desk.shops.desk_of(shop), desk.shops.settings_of(shop)
+            summary = desk.summary_today(entry)
             audited = AuditedClaim(
                 claim=entry.claim,
                 standing=entry.standing,
-                summary=entry.summary,
-                plan=theirs.plan_by_id.get(entry.summary.plan) if theirs else None,
+                summary=summary,
+                plan=theirs.plan_by_id.get(summary.plan) if theirs else None,
                 terms=terms.of(entry.claim),
                 retail=settings.retail(dates.repaired or dates.presented),
                 house=houses.of(shop),
@@ -67,9 +56,6 @@ def _audited(
                 course=filing_course(events),
             )
             if scope.holds(audited):
-                unknown[shop] += theirs is None
-                if theirs and audited.plan is None and audited.is_with_the_maker:
-                    planless[shop] += 1
                 damage = _packet_damage(theirs, entry) if proves_packets and theirs else ""
                 edits = _edits(desk, events) if compares_edits else ()
                 audited = audited._replace(packet_damage=damage, edits=edits)

@@ -8,7 +8,7 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import Literal, NamedTuple, Protocol
 
-from claimpack.core.auditing.house import House
+from claimpack.core.auditing.house import House, PriceList
 from claimpack.core.auditing.innocent import INNOCENT
 from claimpack.core.auditing.wording import SAYS
 from claimpack.core.claims.claim import Claim
@@ -177,6 +177,11 @@ class AuditedClaim(NamedTuple):
     def maker(self) -> str:
         """The maker by its one name, folded for comparing."""
         return folded_often(maker_shown(self.claim, self.summary))
+
+    @property
+    def price_list(self) -> PriceList:
+        """What parts of its maker cost its shop."""
+        return self.house.price_list(self.claim.maker)
 
     @property
     def unit_serial(self) -> str:

@@ -7,7 +7,7 @@ from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from typing import NamedTuple
 
-from claimpack.core.values.words import word_set
+from claimpack.core.values.words import run_on, word_set
 
 _TITLES = {"mr", "mrs", "ms", "miss", "dr", "herr", "frau", "sr", "jr"}
 _DIGITS_OF_A_PHONE = 7
@@ -20,8 +20,26 @@ class Person(NamedTuple):
     phone: str = ""
 
 
-def _no_price(_maker: str, _number: str) -> Decimal | None:
-    return None
+class PriceList(NamedTuple):
+    """What parts of one maker cost the shop, by part number without hyphens.
+
+    Args:
+        costs: None where there is no list, or it cannot be read.
+        file: the list's file, or where one would be looked for.
+        wrong: why it cannot be read, in words.
+    """
+
+    costs: Mapping[str, Decimal] | None = None
+    file: str = ""
+    wrong: str = ""
+
+    def cost_of(self, number: str) -> Decimal | None:
+        """What a part costs; None where the list does not say."""
+        return (self.costs or {}).get(run_on(number))
+
+
+def _no_list(_maker: str) -> PriceList:
+    return PriceList()
 
 
 class House(NamedTuple):
@@ -34,7 +52,8 @@ class House(NamedTuple):
         phone: the shop's own phone.
         email: its mail address.
         address: its postal address.
-        price: what the maker's price list says a part costs it, by maker and part number; None: not listed.
+        price_list: what the price list of a maker says parts cost it.
+        is_known: whether anything is known of it here; False for a shop whose folder nobody named.
     """
 
     hours: Mapping[int, tuple[time, time]] = {}
@@ -43,7 +62,8 @@ class House(NamedTuple):
     phone: str = ""
     email: str = ""
     address: str = ""
-    price: Callable[[str, str], Decimal | None] = _no_price
+    price_list: Callable[[str], PriceList] = _no_list
+    is_known: bool = True
 
     def why_shut(self, started: datetime, ended: datetime, grace: timedelta) -> str:
         """Why nobody was at work then, in words; empty where the shop was open, or nothing is known of its hours."""

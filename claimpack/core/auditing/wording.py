@@ -168,6 +168,19 @@ SAYS: Mapping[str, str] = {
 }
 """The English sentences: by rule, or by rule, a point, and which of its sentences."""
 
+LACKS: Mapping[str, str] = {
+    "shop": "No settings or plans are known here.",
+    "plan": "No plan of theirs is within reach.",
+    "terms_unread": "Their payment terms {named} cannot be read.",
+    "parts_list_unread": "A parts list cannot be read: {named}.",
+    "parts_list": "There is no parts list {named}.",
+    **{
+        key: f"shop.toml has no {key}."
+        for key in ("terms", "labour_rates", "opening_hours", "phone", "email", "address", "staff")
+    },
+}
+"""What was wanting, so that rules were not asked, or in part: by what is wanting."""
+
 _SCRAPPED = "Held part {part} was scrapped on {day}, and {against}."
 _DAY_TOO_LONG = "{who} worked {hours} hours on {day}, "
 

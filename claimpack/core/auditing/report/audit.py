@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from itertools import chain
-from types import MappingProxyType
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
 from claimpack.core.auditing.report.same_fact import same_fact, told_once
 from claimpack.core.auditing.report.traces import KeptTraces, Traces
+from claimpack.core.auditing.report.wants import NotAsked, Wanting
 from claimpack.core.auditing.rule import AcrossRule, AuditRule, NearRule, NotCompared, OneClaimRule, PatternRule
 from claimpack.core.auditing.rules.alike_pictures import ALIKE_PICTURE_RULES
 from claimpack.core.auditing.rules.facts import FACT_RULES
@@ -25,7 +26,7 @@ from claimpack.core.auditing.rules.patterns import PATTERN_RULES, Pattern
 from claimpack.core.auditing.rules.people import PEOPLE_RULES
 from claimpack.core.auditing.rules.pictures_and_papers import PAPER_AND_DAY_RULES, SAME_PICTURE_RULES
 from claimpack.core.auditing.rules.repeats import REPEAT_RULES
-from claimpack.core.judging.assessment import NO, YES
+from claimpack.core.judging.assessment import NO, NOT_YET, YES
 from claimpack.core.values.words import did_you_mean, is_said
 from claimpack.errors import BadInput
 
@@ -46,41 +47,6 @@ AUDIT_RULES: tuple[AuditRule, ...] = (
     *PATTERN_RULES,
 )
 """Every rule, in the order it is told."""
-
-
-NEED_THE_SHOP = frozenset(
-    {
-        "below-floor",
-        "filed-late",
-        "included-by-another-name",
-        "just-below-limit",
-        "labour-beyond-schedule",
-        "labour-hardly-worked",
-        "owner-at-the-shop",
-        "owner-pays-this",
-        "packet-changed",
-        "part-over-list",
-        "same-figure-every-time",
-        "serial-of-another-form",
-        "work-when-shut",
-    }
-)
-"""Rules that go by the settings, plans, terms or files of a claim's own shop, and ask nothing where none are known."""
-
-NEED_IT_IN_PART = frozenset(
-    {"evidence-missing", "held-part-missing", "labour-at-one-time", "owner-is-staff", "scrapped-early"}
-)
-"""Rules that know less where none are known."""
-
-NEED_A_PLAN = (NEED_THE_SHOP | NEED_IT_IN_PART) - {
-    "owner-at-the-shop",
-    "owner-is-staff",
-    "packet-changed",
-    "part-over-list",
-    "scrapped-early",
-    "work-when-shut",
-}
-"""Those of them that go by the plan of a claim."""
 
 
 def chosen_rules(wanted: Iterable[str] = (), off: Iterable[str] = ()) -> tuple[AuditRule, ...]:
@@ -123,28 +89,49 @@ def _refuse_unknown(name: str, where: str) -> None:
 
 
 class AuditReport(NamedTuple):
-    """What an audit found: how many claims it is about, everything irregular in them, and what it could not compare.
+    """What an audit found: how many claims it is about, everything irregular in them, and what it could not look at.
 
-    `unknown` counts the claims of shops of which nothing is known here, by what the book calls the shop; `planless`
-    the filed claims of the others whose plan is not within reach.
+    `not_compared` was compared in part, `not_asked` not asked of every claim; `rules` are the ids of those chosen.
     """
 
     claims: int
     found: tuple[Irregularity, ...]
     not_compared: tuple[NotCompared, ...] = ()
-    unknown: Mapping[str, int] = MappingProxyType({})
-    planless: int = 0
+    not_asked: tuple[NotAsked, ...] = ()
+    rules: tuple[str, ...] = ()
 
-    def looked_at_all(self, rules: Iterable[AuditRule]) -> bool:
-        """Whether each of the rules could be asked in full of every claim: else nothing found is no clean bill."""
-        ids = {rule.id for rule in rules}
-        lacks_shop = any(self.unknown.values()) and ids & (NEED_THE_SHOP | NEED_IT_IN_PART)
-        return not (self.not_compared or lacks_shop or (self.planless and ids & NEED_A_PLAN))
+    def of(self, rules: Iterable[AuditRule]) -> AuditReport:
+        """The same as far as it is about some of the rules; findings stay."""
+        ids = tuple(rule.id for rule in rules)
+        about = (each.of(ids) for each in self.not_asked)
+        return self._replace(
+            not_compared=tuple(each for each in self.not_compared if each.rule in ids),
+            not_asked=tuple(each for each in about if each.rules or each.in_part),
+            rules=ids,
+        )
+
+    @property
+    def asked(self) -> tuple[str, ...]:
+        """The rules that were asked of at least one claim."""
+        unasked = Counter[str]()
+        for each in self.not_asked:
+            unasked.update(dict.fromkeys(each.rules, each.claims))
+        return tuple(rule for rule in self.rules if unasked[rule] < self.claims)
+
+    @property
+    def looked_at(self) -> Literal["all", "in part", "nothing"]:
+        """How much was looked at; a rule that goes by a setting the shop has not told is none of that shop's."""
+        if not self.asked:
+            return "nothing"
+        out_of_reach = [each for each in self.not_asked if not each.is_setting]
+        return "in part" if self.not_compared or out_of_reach else "all"
 
     @property
     def exit_code(self) -> int:
-        """0 where nothing was found, 3 where something was."""
-        return NO if self.found else YES
+        """3 where something was found, 0 where nothing was and all was looked at; 4 where nobody can say yet."""
+        if self.found:
+            return NO
+        return YES if self.looked_at == "all" else NOT_YET
 
 
 def _everything(_audited: AuditedClaim) -> bool:
@@ -182,10 +169,12 @@ def audit(
         if isinstance(rule, PatternRule)
     }
     alone = [rule for rule in rules if isinstance(rule, OneClaimRule)]
+    wanting = Wanting([rule.id for rule in rules])
     for audited in claims:
         # every claim leaves its traces: one that the answer is not about may be what another is compared with
         if about(audited):
             count += 1
+            wanting.add(audited)
             found += [irregularity for rule in alone for irregularity in rule.look(audited, measures)]
         else:
             others.add(audited.number)
@@ -208,7 +197,8 @@ def audit(
     # told where at least one of the claims is among those asked about
     # a finding of two claims is told even if one of them is only compared with
     found += [each for each in chain(judged, alike, unusual) if not others.issuperset(each.claims)]
-    return AuditReport(count, tuple(told_once(_in_order(found, rules))), not_compared)
+    told = tuple(told_once(_in_order(found, rules)))
+    return AuditReport(count, told, not_compared, wanting.told()).of(rules)
 
 
 def _in_order(found: Iterable[Irregularity], rules: Sequence[AuditRule]) -> list[Irregularity]:

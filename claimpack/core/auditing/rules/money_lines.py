@@ -126,7 +126,7 @@ def part_over_list(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
     Source: common practice, no source; the list is the maker's.
     """
     for part in _bought(audited):
-        listed_at = audited.house.price(audited.claim.maker, part.number)
+        listed_at = audited.price_list.cost_of(part.number)
         if listed_at and part.unit_cost > listed_at * measures.beyond_list:
             prices = {"cost": plain(part.unit_cost), "list": plain(listed_at)}
             said = say("part-over-list", name=part.name, part=part.number, **prices)

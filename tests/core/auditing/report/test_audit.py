@@ -1,15 +1,9 @@
-import inspect
-import re
-
 import pytest
 from audits import MEASURES, a_picture, an_audited, found_by, with_pictures
+from builders import a_plan
 
 from claimpack.core.auditing.report.audit import (
     AUDIT_RULES,
-    NEED_A_PLAN,
-    NEED_IT_IN_PART,
-    NEED_THE_SHOP,
-    AuditReport,
     audit,
     chosen_rules,
 )
@@ -18,8 +12,29 @@ from claimpack.errors import BadInput
 
 
 def test_a_sound_claim_passes_every_rule():
-    report = audit([an_audited()], MEASURES)
+    report = audit([an_audited()._replace(plan=a_plan())], MEASURES)
     assert (report.claims, report.found, report.exit_code) == (1, (), 0)
+
+
+@pytest.mark.parametrize(
+    ("claims", "rule", "looked_at", "code"),
+    [
+        ([an_audited()], "bill-twice", "all", 0),
+        ([an_audited(), an_audited("26-2", "2")._replace(plan=a_plan())], "filed-late", "in part", 4),
+        ([an_audited()], "filed-late", "nothing", 4),
+        ([an_audited()], "work-when-shut", "nothing", 4),
+        ([], "bill-twice", "nothing", 4),
+    ],
+    ids=["all", "some without a plan", "all without a plan", "no setting", "no claim"],
+)
+def test_nothing_found_is_a_yes_where_all_was_looked_at_alone(claims, rule, looked_at, code):
+    report = audit(claims, MEASURES, chosen_rules([rule]))
+    assert (report.found, report.looked_at, report.exit_code) == ((), looked_at, code)
+
+
+def test_a_rule_that_no_claim_could_be_asked_by_is_none_of_those_asked():
+    rules = chosen_rules(["filed-late", "bill-twice"])
+    assert audit([an_audited()], MEASURES, rules).asked == ("bill-twice",)
 
 
 def test_what_is_found_makes_the_answer_no():
@@ -79,36 +94,3 @@ def test_an_unknown_rule_suggests_the_nearest(wanted, off):
     with pytest.raises(BadInput) as refused:
         chosen_rules(wanted, off)
     assert "'same-picture'" in refused.value.why
-
-
-HOW = ("look", "traces", "counted")
-
-
-def source_of(function, seen=frozenset()):
-    """A function of a rule with those of its file that it calls."""
-    own = inspect.getsource(function)
-    called = {name: vars(inspect.getmodule(function)).get(name) for name in re.findall(r"\b(\w+)\(", own)}
-    inside = [one for name, one in called.items() if inspect.isfunction(one) and name not in seen]
-    inside = [one for one in inside if one.__module__ == function.__module__]
-    return own + "".join(source_of(one, seen | set(called)) for one in inside)
-
-
-def test_the_rules_that_go_by_what_a_shop_alone_knows_are_told_apart():
-    looks = {rule.id: next(getattr(rule, how) for how in HOW if hasattr(rule, how)) for rule in AUDIT_RULES}
-    asks = re.compile(r"audited\.(?:plan|terms|retail|house|packet_damage)\b")
-    assert {rule for rule, look in looks.items() if asks.search(source_of(look))} == NEED_THE_SHOP | NEED_IT_IN_PART
-    assert {rule for rule, look in looks.items() if "audited.plan" in source_of(look)} == NEED_A_PLAN
-
-
-@pytest.mark.parametrize(
-    ("rule", "lacking", "whole"),
-    [
-        ("filed-late", {"planless": 1}, False),
-        ("owner-is-staff", {"planless": 1}, True),
-        ("owner-is-staff", {"unknown": {"mill": 1}}, False),
-        ("bill-twice", {"unknown": {"mill": 1}}, True),
-        ("filed-late", {"unknown": {"mill": 0}}, True),
-    ],
-)
-def test_what_a_rule_could_not_go_by_is_not_looked_at(rule, lacking, whole):
-    assert AuditReport(1, (), **lacking).looked_at_all(chosen_rules([rule])) == whole

@@ -4,7 +4,7 @@ import pytest
 from audits import FILED, REFUSED, an_audited, found_by
 from builders import a_plan
 
-from claimpack.core.auditing.house import House
+from claimpack.core.auditing.house import House, PriceList
 
 LIMITED = a_plan(requires={"approval_above": "400.00"}, excluded={"components": ["air filter", "blade"]})
 
@@ -52,7 +52,7 @@ def test_a_claim_that_does_not_say_what_failed_is_no_split_job():
 
 @pytest.mark.parametrize(("cost", "count"), [("125.00", 0), ("125.01", 1)], ids=["a quarter more", "beyond"])
 def test_a_part_far_over_the_list_is_found(cost, count):
-    house = House(price=lambda _maker, number: Decimal(100) if number == "P-1" else None)
+    house = House(price_list=lambda _maker: PriceList({"p1": Decimal(100)}))
     claim = an_audited(parts=[{"number": "P-1", "name": "coil", "unit_cost": cost}])
     assert len(found_by("part-over-list", claim._replace(house=house))) == count
 
