@@ -68,6 +68,10 @@ def draw_facts(drawing: Drawing, tag: TagFacts, words: TagWords, block: Block) -
     if not rows:
         return
     table = _largest(rows, block) or _cut(drawing, rows, block)
+    if table is None:
+        labels = ", ".join(cell.label for row in rows for cell in row)
+        drawing.note(f"a block is too narrow for its facts beside their labels, and none of them is printed: {labels}")
+        return
     spare = max(0.0, block.height - table.height(ruled=False)) / len(table.rows)
     spread = min(spare, table.size * _MOST_SPREAD)
     top = block.y
@@ -108,7 +112,7 @@ def _largest(rows: list[list[_Cell]], block: Block) -> _FactTable | None:
     one = _first(rows, block, sizes, _one_line)
     own = _first(rows, block, sizes, _shrunk)
     aligned = _first(rows, block, sizes, _one_line, aligned=True)
-    if aligned and (not one or aligned.size >= _ALIGNED_WORTH * one.size):
+    if one and aligned and aligned.size >= _ALIGNED_WORTH * one.size:
         one = aligned
     if own and (not one or own.size > one.size):
         one = own
@@ -242,10 +246,9 @@ def _label(size: float) -> float:
     return min(size, max(_LEAST_LABEL, _LABEL * size))
 
 
-def _cut(drawing: Drawing, rows: list[list[_Cell]], block: Block) -> _FactTable:
-    """The table at its smallest, its longest values ending in a mark that something is left out."""
-    # all rows but one may need a line each, so this is the most that one can have
-    room = max(1, int(block.height / (block.least * _PITCH)) - len(rows) + 1)
+def _cut(drawing: Drawing, rows: list[list[_Cell]], block: Block) -> _FactTable | None:
+    """The table at its smallest, its longest values ending in a mark; None where labels leave no room for values."""
+    room = max(1, int(block.height / (block.least * _PITCH)))
 
     def some(text: str, fits: Callable[[str], bool]) -> list[str]:
         lines = wrapped(text, fits, anywhere=True) or [text]
@@ -258,7 +261,7 @@ def _cut(drawing: Drawing, rows: list[list[_Cell]], block: Block) -> _FactTable:
     while room > 1 and table and table.height(block.ruled) > block.height + 0.01:
         room -= 1
         table = _at(rows, block, block.least, some)
-    return table or _FactTable(block.least, ())
+    return table
 
 
 def _lay(drawing: Drawing, one: _Set, baseline: float, size: float) -> None:

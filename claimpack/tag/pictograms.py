@@ -56,6 +56,21 @@ _CRACK: tuple[Point, ...] = (
     (0.50, 0.60),
     (0.39, 0.60),
 )
+_MINUS: tuple[Point, ...] = ((0.22, 0.53), (0.40, 0.53), (0.40, 0.59), (0.22, 0.59))
+_PLUS: tuple[Point, ...] = (
+    (0.60, 0.53),
+    (0.66, 0.53),
+    (0.66, 0.47),
+    (0.72, 0.47),
+    (0.72, 0.53),
+    (0.78, 0.53),
+    (0.78, 0.59),
+    (0.72, 0.59),
+    (0.72, 0.65),
+    (0.66, 0.65),
+    (0.66, 0.59),
+    (0.60, 0.59),
+)
 _STROKE: tuple[Point, ...] = ((0.43, 0.14), (0.57, 0.14), (0.545, 0.62), (0.455, 0.62))
 _TICK: tuple[Point, ...] = ((0.10, 0.52), (0.24, 0.38), (0.40, 0.56), (0.78, 0.12), (0.92, 0.25), (0.41, 0.85))
 
@@ -68,7 +83,7 @@ def sign(drawing: Drawing, hazard: str, area: Area) -> None:
         _lay(drawing, area, _EMBER, white=False)
     elif hazard in ("lithium battery", "wet battery"):
         _lay(drawing, area, _CELL, white=True)
-        for corners in (_CRACK,) if hazard == "lithium battery" else _POLES:
+        for corners in (_CRACK,) if hazard == "lithium battery" else (_MINUS, _PLUS):
             _lay(drawing, area, corners, white=False)
     else:
         _lay(drawing, area, _STROKE, white=True)
@@ -86,12 +101,6 @@ def _lay(drawing: Drawing, area: Area, corners: tuple[Point, ...], white: bool) 
     drawing.polygon(*((area.x + x * area.width, area.y + y * area.height) for x, y in corners), white=white)
 
 
-def _bar(left: float, top: float, width: float, height: float) -> tuple[Point, ...]:
-    return ((left, top), (left + width, top), (left + width, top + height), (left, top + height))
-
-
 def _round(x: float, y: float, radius: float) -> tuple[Point, ...]:
     return tuple((x + radius * cos(step * pi / 8), y + radius * sin(step * pi / 8)) for step in range(16))
 
-
-_POLES = (_bar(0.22, 0.53, 0.18, 0.06), _bar(0.60, 0.53, 0.18, 0.06), _bar(0.66, 0.47, 0.06, 0.18))

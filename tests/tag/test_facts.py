@@ -1,8 +1,10 @@
 from __future__ import annotations
 
+import itertools
+
 import pytest
 
-from claimpack.tag.drawing import Area, Drawing
+from claimpack.tag.drawing import Area, Drawing, width_of
 from claimpack.tag.facts import draw_facts, value_of
 from claimpack.tag.stock import Block
 
@@ -64,7 +66,7 @@ def test_a_day_is_written_year_month_day(a_tag, a_bare_tag):
 
 
 def test_the_second_facts_of_all_rows_stand_in_one_column(drawn, a_tag):
-    rows = [["maker", "model"], ["serial", "part_serial"], ["failed_on", "held_since"]]
+    rows = [["maker", "model"], ["part"], ["serial", "part_serial"], ["failed_on", "held_since"]]
     drawing = drawn(a_tag(serial="HC70-118-20417-B"), rows=rows, width="240 pt")
     starts = {text.x for text in drawing.texts if text.text in ("model", "part serial", "held since")}
     assert len(starts) == 1
@@ -87,3 +89,101 @@ def test_first_facts_stand_in_one_column_where_the_others_cannot(drawn, a_tag):
     starts = {text.text: text.x for text in drawn(a_tag(), rows=rows, width="280 pt").texts}
     assert starts["Halden"] == starts["H70-4410"]
     assert starts["CS-70"] != starts["2026-02-24"]
+
+
+def columns(drawing):
+    """Label beside value beside label, a row each: the texts of a baseline from left to right."""
+    rows = itertools.groupby(sorted(drawing.texts, key=lambda text: (text.baseline, text.x)), lambda text: text.baseline)
+    return [list(row) for _, row in rows]
+
+
+def end_of(text):
+    return text.x + width_of(text.text, text.face, text.size)
+
+
+PAIRS = [["maker", "model"], ["serial", "part_serial"], ["part_number"], ["failed_on", "held_since"]]
+
+
+@pytest.mark.parametrize("width", range(60, 300, 20))
+def test_facts_keep_apart_and_in_their_block_however_wide_it_is(drawn, a_tag, width):
+    for row in columns(drawn(a_tag(), rows=PAIRS, width=f"{width} pt", height="100 pt", size="11 pt", least="4 pt")):
+        gaps = [after.x - end_of(one) for one, after in itertools.pairwise(row)]
+        assert min(gaps) >= 0.4 * row[1].size
+        assert min(gaps[1::2], default=99) >= 0.85 * row[1].size
+        assert end_of(row[-1]) <= 10 + width + 0.02
+
+
+@pytest.mark.parametrize("rows", [PAIRS[:1], PAIRS[1:2], [["maker", "part_serial"], ["model", "failed_on", "part"]]])
+def test_facts_stand_side_by_side_as_soon_as_there_is_room(drawn, a_tag, rows):
+    fixed = {"rows": rows, "size": "10 pt", "least": "10 pt"}
+    drawings = ((width, columns(drawn(a_tag(), width=f"{width} pt", **fixed))) for width in range(120, 400, 2))
+    width, first = next((width, found) for width, found in drawings if len(found) == len(rows))
+    assert max(end_of(row[-1]) for row in first) > 10 + width - 2.1
+
+
+def test_two_columns_are_equally_wide_where_there_is_room(drawn, a_tag):
+    second = {row[2].x for row in columns(drawn(a_tag(), rows=PAIRS, width="280 pt")) if len(row) > 2}
+    middle = 10 + 280 / 2
+    assert [middle < x < middle + 10 / 2 for x in second] == [True]
+
+
+def test_columns_are_given_up_where_they_would_make_all_facts_much_smaller(drawn, a_tag):
+    tag = a_tag(maker="Orrin & Vale Ride-on", model="R1", serial="7", part_serial="E70-55102-XXXX-0000")
+    found = columns(drawn(tag, rows=PAIRS[:2], width="180 pt", height="26 pt", size="11 pt", least="4 pt"))
+    assert [len(row) for row in found] == [4, 4]
+    assert found[0][2].x != found[1][2].x
+
+
+def test_the_longest_label_of_a_row_that_was_taken_apart_has_its_value_behind_it(drawn, a_tag):
+    tag = a_tag(maker="Orrin & Vale Ride-on Mowers", part_serial="E70-55102-XXXX-0000")
+    found = columns(drawn(tag, rows=[["maker", "part_serial"]], width="150 pt"))
+    assert [len(row) for row in found] == [2, 2]
+    assert all(end_of(label) < value.x for label, value in found)
+
+
+@pytest.mark.parametrize("size", [10, 9.75, 8, 6.25, 6])
+def test_facts_are_as_large_as_their_block_is_high(drawn, a_tag, size):
+    exact = 2 * 1.14 * size
+    for height, expected in ((exact, size), (exact - 0.05, max(6, size - 0.25))):
+        drawing = drawn(a_tag(), rows=[["maker"], ["model"]], height=f"{height:.3f} pt")
+        assert {text.size for text in drawing.texts if text.text in ("Halden", "CS-70")} == {expected}
+
+
+@pytest.mark.parametrize(("rows", "least"), [([["serial"]], 100), ([["serial", "part_number"]], 33), (PAIRS, 33)])
+def test_a_line_to_write_on_is_long_enough_for_a_pen_and_lies_under_its_label(drawn, a_bare_tag, rows, least):
+    writing = [fact for row in rows for fact in row]
+    drawing = drawn(a_bare_tag(), rows=rows, write_in=writing)
+    for line in drawing.marks:
+        label = max((text for text in drawing.texts if text.baseline < line.y), key=lambda text: text.baseline)
+        assert 0 < line.y - label.baseline < 2
+        assert line.width > least
+        assert line.right <= 210 + 0.01
+
+
+def test_the_line_for_a_fact_alone_in_its_row_reaches_the_right_edge(drawn, a_bare_tag):
+    drawing = drawn(a_bare_tag(), rows=[["serial"], ["failed_on", "model"]], write_in=["serial", "failed_on", "model"])
+    assert drawing.marks[0].right == pytest.approx(210)
+
+
+def test_a_value_too_long_is_cut_where_its_block_has_no_room_for_more_lines(drawn, a_tag):
+    drawing = drawn(a_tag(part="W" * 900), rows=[["maker"], ["part"]], height="60 pt")
+    lines = [text for text in drawing.texts if text.text.startswith("W")]
+    # eight lines of 6 pt and 1.14 of leading are 54.7 high, a ninth would be over 60; one is the maker's
+    assert len(lines) == 7
+    assert lines[-1].text.endswith("…")
+    assert max(end_of(line) for line in lines) <= 210.02
+    assert len(drawing.notes) == 1
+
+
+@pytest.mark.parametrize(("maker", "height"), [("Halden", 3), ("Halden", 14), ("M" * 40, 28)])
+def test_only_what_is_too_long_is_cut_in_the_lowest_of_blocks(drawn, a_tag, maker, height):
+    drawing = drawn(a_tag(maker=maker, part="W" * 200), rows=[["maker"], ["part"]], height=f"{height} pt")
+    assert f"maker{maker}part" in "".join(text.text for text in drawing.texts)
+    assert drawing.texts[-1].text[-1] == "…"
+    assert [note.count("W") > 50 for note in drawing.notes] == [True]
+
+
+def test_a_block_too_narrow_for_a_value_beside_its_label_is_told(drawn, a_tag):
+    drawing = drawn(a_tag(), rows=[["maker"], ["part_serial"]], width="60 pt", least="10 pt")
+    assert drawing.texts == []
+    assert [note.endswith(": maker, part serial") for note in drawing.notes] == [True]

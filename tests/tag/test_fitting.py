@@ -76,3 +76,24 @@ def test_a_text_a_hundredth_of_a_point_wider_than_its_room_fits_it():
     wide = width_of("short block", BOLD, 12)
     assert fitted("short block", Area(0, 0, wide - 0.01, 14), Style(BOLD, 12)).size == 12
     assert fitted("short block", Area(0, 0, wide - 0.02, 14), Style(BOLD, 12)).size < 12
+
+
+def test_lines_exactly_as_high_as_their_room_fit_it():
+    high = 12 * (0.79 + 0.25)
+    assert fitted("short block", Area(0, 0, 200, high), Style(BOLD, 12)).size == 12
+    assert fitted("short block", Area(0, 0, 200, high - 0.05), Style(BOLD, 12)).size == 11.75
+
+
+def test_a_word_that_must_be_cut_takes_all_the_lines_its_room_is_high_enough_for():
+    found = fitted("gÉ" * 300, ROOM, Style(BOLD, 12, 6))
+    # the ink of a line may be 1.22 of its size, each further line takes 1.18: four are 28.6 high, five 35.6
+    assert (len(found.lines), found.size, found.cut) == (4, 6, True)
+    assert max(width_of(line, BOLD, 6) for line in found.lines) <= ROOM.width
+
+
+@pytest.mark.parametrize(("text", "high"), [("B3", 60), ("WAREHOUSE SHELF", 60), ("WAREHOUSE SHELF", 38)])
+def test_capitals_stand_in_the_middle_of_their_room(text, high):
+    drawing = Drawing(200, 200, 0.3)
+    write(drawing, text, Area(10, 20, 105, high), Style(BOLD, 14, 12, down="middle"))
+    first, last = drawing.texts[0], drawing.texts[-1]
+    assert (first.baseline - 0.714 * first.size + last.baseline) / 2 == pytest.approx(20 + high / 2)

@@ -8,8 +8,10 @@ from claimpack.errors import BadInput
 from claimpack.tag.drawing import Area, Modules, width_of
 from claimpack.tag.fitting import descent
 from claimpack.tag.layout import laid_out
+from claimpack.tag.stock import Block
 
 DPI = 203
+SIDES = ("left", "right")
 
 
 def words(drawing):
@@ -156,6 +158,7 @@ def touch(one, other):
         ("a_tag", {}),
         ("a_tag", {"drained": None, "shelf": ""}),
         ("a_tag", {"hold_until": None, "boxed": False}),
+        ("a_tag", {"shop": "Quarry Road Small Engine and Rental, Ashby", "dealer_number": "QR-1184"}),
         ("a_long_tag", {}),
         ("a_long_tag", {"drained": False}),
         ("a_bare_tag", {}),
@@ -167,3 +170,91 @@ def test_no_words_stand_on_others_or_on_a_line_or_a_code(stock, builder, changes
     other = [(type(mark).__name__, covered) for mark in drawing.marks if (covered := rule_or_code(mark))]
     pairs = [*itertools.combinations(words, 2), *itertools.product(words, other)]
     assert [(one, another) for (one, inked), (another, covered) in pairs if touch(inked, covered)] == []
+
+
+def on_black(drawing, text):
+    """Whether a line begins on a blackened area, not on a line of a frame."""
+    x, y = text.x + 0.5, text.baseline - 0.3 * text.size
+    areas = [mark for mark in drawing.marks if isinstance(mark, Area) and min(mark.width, mark.height) > 3]
+    return any(area.x < x < area.right and area.y < y < area.bottom for area in areas)
+
+
+@pytest.mark.parametrize(
+    ("builder", "changes"), [("a_tag", {}), ("a_tag", {"drained": False}), ("a_long_tag", {}), ("a_bare_tag", {})]
+)
+def test_words_are_white_on_black_and_black_on_white(stock, builder, changes, request):
+    drawing = laid_out(request.getfixturevalue(builder)(**changes), stock, DPI)
+    assert [text.text for text in drawing.texts if text.white != on_black(drawing, text)] == []
+
+
+def test_a_long_banner_leaves_the_count_its_room(a_stock, a_tag):
+    stock = a_stock("shipping-tag-5")
+    words = stock.words.model_copy(update={"banner": "RETENER POR LA GARANTÍA DEL FABRICANTE", "count": "{index} / {of}"})
+    band = Block.model_validate(
+        {"what": "band", "x": "9 pt", "y": "9 pt", "width": "150 pt", "height": "22 pt", "size": "14 pt", "count": True}
+    )
+    count, *banner = laid_out(a_tag(), stock.model_copy(update={"words": words, "block": (band,)}), DPI).texts
+    assert max(ink(line)[2] for line in banner) < count.x - 7
+
+
+@pytest.fixture
+def alone(a_stock, a_tag):
+    """What one block of a 4 x 6 in label shows, drawn without the others."""
+
+    def draw(what, x, width, height=50, **changes):
+        block = {"what": what, "x": f"{x} pt", "y": "20 pt", "width": f"{width} pt", "height": f"{height} pt"} | changes
+        stock = a_stock("label-4x6").model_copy(update={"block": (Block.model_validate(block),)})
+        return laid_out(a_tag(), stock, DPI)
+
+    return draw
+
+
+@pytest.mark.parametrize(
+    ("height", "count", "beside"), [(31, False, True), (32, False, False), (31, True, False), (60, True, False)]
+)
+def test_the_label_of_a_low_claim_block_without_a_count_stands_beside_the_number(alone, height, count, beside):
+    drawing = alone("claim", 12, 264, height, size="40 pt", count=count)
+    label, number = text_at(drawing, "claim"), text_at(drawing, "26-0041")
+    assert (ink(label)[2] < number.x, ink(label)[3] < ink(number)[1]) == (beside, not beside)
+    assert label.size >= 6.5
+
+
+def first_and_last_bar(drawing):
+    """Where a code's ink begins and ends, in points from the left edge."""
+    covered = [rule_or_code(mark) for mark in drawing.marks if isinstance(mark, Modules)]
+    return covered[0][0], covered[0][2]
+
+
+@pytest.mark.parametrize("kind", ["barcode", "qr"])
+def test_a_code_lines_up_with_the_margin_if_its_quiet_zone_allows(alone, kind):
+    dot = 72 / DPI
+    placed = {
+        across: first_and_last_bar(alone(kind, 0, 288, module="0.25 mm", across=across))
+        for across in ("left", "middle", "right")
+    }
+    assert placed["left"][0] == pytest.approx(12, abs=dot)
+    assert sum(placed["middle"]) / 2 == pytest.approx(144, abs=dot)
+    assert placed["right"][1] == pytest.approx(288 - 12, abs=dot)
+
+
+@pytest.mark.parametrize(("kind", "quiet"), [("barcode", 10), ("qr", 4)])
+@pytest.mark.parametrize("x", [0, 100])
+def test_a_code_keeps_its_quiet_zone_inside_its_block(alone, kind, quiet, x):
+    dot = 72 / DPI
+    left, right = (first_and_last_bar(alone(kind, x, 188, 150, module="0.375 mm", across=at)) for at in SIDES)
+    # three eighths of a millimetre are three dots of a printer that has eight in one
+    assert left[0] == pytest.approx(x + max(quiet * 3 * dot, 12 - x), abs=dot)
+    assert right[1] == pytest.approx(x + 188 - max(quiet * 3 * dot, x + 188 - 276), abs=dot)
+
+
+@pytest.mark.parametrize(("across", "further"), [("left", 0), ("right", 1)])
+def test_a_code_that_fills_its_block_stands_nearer_the_edge_than_the_margin(alone, across, further):
+    first, last = first_and_last_bar(alone("barcode", 0, 288, module="0.25 mm"))
+    quiet = 20 * 72 / DPI
+    drawing = alone("barcode", 3, round(last - first + 2 * quiet + 1, 3), module="0.25 mm", across=across)
+    assert first_and_last_bar(drawing)[0] == pytest.approx(3 + quiet + further, abs=0.5 * 72 / DPI)
+
+
+def test_a_qr_code_stands_in_the_middle_of_the_height_of_its_block(alone):
+    _, top, _, bottom = rule_or_code(alone("qr", 12, 200, 90, module="0.5 mm").marks[0])
+    assert (top + bottom) / 2 == pytest.approx(20 + 45, abs=72 / DPI)

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from claimpack.core.holding.hold import HoldRule
-from claimpack.tag.drawing import Area, Drawing
+from claimpack.tag.drawing import Area, Drawing, Polygon, width_of
 from claimpack.tag.panels import draw_panels
 from claimpack.tag.stock import Block
 
@@ -92,3 +92,26 @@ def test_a_shelf_to_be_written_in_a_low_panel_has_its_words_over_the_line(drawn,
     drawing = drawn(a_tag(shelf=""), "20 pt", [{"what": "shelf", "size": "40 pt"}])
     line = min((mark for mark in drawing.marks if isinstance(mark, Area)), key=lambda mark: mark.height)
     assert max(text.baseline for text in drawing.texts) < line.y
+
+
+@pytest.mark.parametrize(("drained", "ticks"), [(True, 1), (None, 0), (False, 0)])
+def test_only_a_part_that_was_drained_has_a_tick(drawn, a_tag, drained, ticks):
+    assert sum(isinstance(mark, Polygon) for mark in drawn(a_tag(drained=drained)).marks) == ticks
+
+
+@pytest.mark.parametrize("changes", [{}, {"shelf": "", "drained": None}, {"hold_until": None, "drained": False}])
+@pytest.mark.parametrize("height", ["25 pt", "40 pt", "55 pt"])
+def test_panels_keep_within_their_block(drawn, a_tag, changes, height):
+    drawing = drawn(a_tag(**changes), height)
+    bottom = float(height[:2])
+    assert max(mark.bottom for mark in drawing.marks if isinstance(mark, Area)) <= bottom + 0.01
+    assert right_edge(drawing) <= 300.01
+    assert all(text.x + width_of(text.text, text.face, text.size) < 299 for text in drawing.texts)
+
+
+def test_the_rule_under_the_day_is_said_in_fewer_words_rather_than_cut(drawn, a_tag):
+    panels = [{"what": "hold", "size": "22 pt", "terms": True}, {"what": "shelf", "size": "20 pt", "share": 2}]
+    short = "90 days from filing"
+    for terms, told in ((HoldRule().terms * 4, short), (HoldRule().terms, HoldRule().terms)):
+        drawing = drawn(a_tag(hold_terms=terms, hold_in_short=short), "50 pt", panels)
+        assert (" ".join(said(drawing)).startswith(told), drawing.notes) == (True, [])

@@ -56,10 +56,22 @@ def test_a_block_over_the_hole_is_refused(stock_data):
     assert "block 4 (facts) lies over the hole" in str(refused(data).lines())
 
 
-def test_a_block_nearer_the_edge_than_the_margin_is_refused(stock_data):
+@pytest.mark.parametrize("change", [{"x": "11.9 pt"}, {"y": "11.9 pt"}, {"width": "264.1 pt"}, {"height": "408.1 pt"}])
+def test_a_block_nearer_an_edge_than_the_margin_is_refused(stock_data, change):
     data = stock_data("label-4x6")
-    data["block"][0]["y"] = "11 pt"
+    data["block"] = [{"what": "claim", "x": "12 pt", "y": "12 pt", "width": "264 pt", "height": "408 pt"}]
+    assert stock_from(data, "label").block
+    data["block"][0] |= change
     assert "nearer the edge than the margin" in refused(data).what
+
+
+def test_a_code_may_fill_the_tag_to_its_edges_and_no_further(stock_data):
+    data = stock_data("label-4x6")
+    data["block"] = [{"what": "qr", "x": "0 pt", "y": "0 pt", "width": "288 pt", "height": "432 pt"}]
+    assert stock_from(data, "label").block
+    for side in ("x", "y"):
+        beyond = data | {"block": [data["block"][0] | {side: "0.1 pt"}]}
+        assert "reaches beyond the tag" in refused(beyond).what
 
 
 def test_a_turned_sheet_leaves_the_printer_as_any_sheet(a_stock):
