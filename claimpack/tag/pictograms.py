@@ -103,4 +103,3 @@ def _lay(drawing: Drawing, area: Area, corners: tuple[Point, ...], white: bool) 
 
 def _round(x: float, y: float, radius: float) -> tuple[Point, ...]:
     return tuple((x + radius * cos(step * pi / 8), y + radius * sin(step * pi / 8)) for step in range(16))
-

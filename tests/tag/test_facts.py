@@ -93,7 +93,8 @@ def test_first_facts_stand_in_one_column_where_the_others_cannot(drawn, a_tag):
 
 def columns(drawing):
     """Label beside value beside label, a row each: the texts of a baseline from left to right."""
-    rows = itertools.groupby(sorted(drawing.texts, key=lambda text: (text.baseline, text.x)), lambda text: text.baseline)
+    texts = sorted(drawing.texts, key=lambda text: (text.baseline, text.x))
+    rows = itertools.groupby(texts, lambda text: text.baseline)
     return [list(row) for _, row in rows]
 
 

@@ -189,7 +189,7 @@ def test_words_are_white_on_black_and_black_on_white(stock, builder, changes, re
 
 def test_a_long_banner_leaves_the_count_its_room(a_stock, a_tag):
     stock = a_stock("shipping-tag-5")
-    words = stock.words.model_copy(update={"banner": "RETENER POR LA GARANTÍA DEL FABRICANTE", "count": "{index} / {of}"})
+    words = stock.words.model_copy(update={"banner": "RETENER POR LA GARANTÍA DE FÁBRICA", "count": "{index} / {of}"})
     band = Block.model_validate(
         {"what": "band", "x": "9 pt", "y": "9 pt", "width": "150 pt", "height": "22 pt", "size": "14 pt", "count": True}
     )
