@@ -128,7 +128,7 @@ def _row(told: tuple[int, list[str]], headings: Sequence[str], file: str) -> She
             "A comma or a quotation mark inside a cell may have parted it.",
             "Correct the row.",
         )
-    return SheetRow(place, dict(zip(headings, [*cells, *[""] * (len(headings) - len(cells))], strict=False)))
+    return SheetRow(place, dict(zip(headings, [*cells, *[""] * len(headings)], strict=False)))
 
 
 def _cells_of_csv(path: Path, file: str) -> list[tuple[int, list[str]]]:

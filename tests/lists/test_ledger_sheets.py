@@ -12,7 +12,7 @@ from claimpack.core.events.standing import Standing
 from claimpack.core.judging.claim_summary import ClaimSummary
 from claimpack.core.payment.ledger import ledger_line
 from claimpack.errors import NotInstalled
-from claimpack.lists.ledger_sheets import Sheet, as_csv, as_workbook, as_xlsx, ledger_sheet
+from claimpack.lists.ledger_sheets import Sheet, as_csv, as_workbook, as_xlsx, ledger_sheet, with_shops
 
 DAY = dt.date(2026, 3, 1)
 FORMULAS = ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1"]
@@ -112,3 +112,22 @@ def test_the_ledger_has_a_claim_a_row():
 @pytest.mark.parametrize("text", ["", "Zoë", "\u200f", "26-0001", "(=1)"])
 def test_a_text_that_is_no_formula_stays_as_it_is(text):
     assert read_csv(as_csv(a_sheet(text, "x")))[1] == [text, "x"]
+
+
+@pytest.mark.parametrize("heading", ["number", "claim"])
+def test_a_list_of_several_shops_names_the_shop_of_each_row_last(heading):
+    sheet = with_shops(Sheet("Claims", ["on", heading], [("1", "26-1"), ("26-1", "26-2")]), {"26-1": "Ashby"})
+    assert (sheet.headings[-1], [row[-1] for row in sheet.rows]) == ("shop", ["Ashby", ""])
+
+
+def test_a_list_of_one_shop_names_none():
+    sheet = a_sheet("26-1")
+    assert with_shops(sheet, None) is sheet
+
+
+def test_headings_of_a_spreadsheet_are_bold_stay_in_sight_and_filter_every_row():
+    page = load_workbook(io.BytesIO(as_xlsx(a_sheet("a", "b", "c"), DAY)))["Claims"]
+    assert (page.freeze_panes, page.auto_filter.ref, page["A1"].font.bold, page["A2"].font.bold) == (
+        *("B2", "A1:C2"),
+        *(True, False),
+    )

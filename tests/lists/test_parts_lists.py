@@ -3,7 +3,7 @@ from decimal import Decimal
 import pytest
 
 from claimpack.errors import BadInput
-from claimpack.lists.parts_lists import listed_part, parts_list_of
+from claimpack.lists.parts_lists import costs_in, listed_part, parts_list_of
 
 LIST = (
     "Part number,Description,Dealer cost,List price,Core\n70-3301-00,Ignition coil,$38.15,$52.00,\n70-9,Starter,,,25\n"
@@ -41,6 +41,7 @@ def test_another_maker_has_no_list(tmp_path, parts):
     [
         ("number,cost\n70-1,12 dollars\n", "parts/Halden.csv, row 2, column cost"),
         ("number,cost\n70-1,12\n70-1,13\n", "rows 2 and 3 are both of part 70-1"),
+        ("number,cost\n70-1,-0.01\n", "row 2, column cost: -0.01 is below zero"),
         ("code,cost\n70-1,12\n", "no column is called number"),
     ],
 )
@@ -58,3 +59,22 @@ def test_a_bad_row_of_another_part_hinders_nothing_and_is_told(parts):
 def test_a_bad_row_of_the_part_itself_is_refused(parts):
     with pytest.raises(BadInput, match="row 4: it has more cells"):
         listed_part(parts(LIST + "70-4,Coil, ignition,38,52,,,9\n"), "70-4", "USD")
+
+
+@pytest.mark.parametrize("bad", range(1, 7))
+def test_bad_rows_are_told_with_their_places_the_first_five_of_many(parts, bad):
+    told = []
+    listed_part(parts(LIST + "70-4,Coil, ignition,38,52,,,9\n" * bad), "70-9", "USD", told.append)
+    places = told[0].partition("row")[2].partition(":")[0].strip("s ")
+    many = " …" if bad == 6 else ""
+    assert places == ", ".join(str(place) for place in range(4, 4 + min(bad, 5))) + many
+    assert ("rows" in told[0], "it has" in told[0]) == (bad > 1, bad == 1)
+
+
+def test_a_part_that_costs_nothing_is_no_fault(parts):
+    assert listed_part(parts("number,cost\n70-1,0.00\n"), "70-1", "USD").cost == 0
+
+
+def test_what_parts_cost_leaves_out_what_has_no_cost_and_takes_the_dearer_of_two(parts):
+    path = parts(LIST + "70330100,Coil,$40.00,,\n70-3301-00,Coil,1,,\n70-5,Coil, new,9,9,,,9\n70-6,Cap,0,,\n")
+    assert costs_in(path, "USD") == {"70330100": Decimal("40.00"), "706": Decimal(0)}

@@ -1,10 +1,11 @@
 import datetime as dt
 
 import pytest
+import xlsxwriter
 from openpyxl import Workbook
 
 from claimpack.errors import BadInput, NotFound
-from claimpack.lists.spreadsheets import read_cells, read_sheet
+from claimpack.lists.spreadsheets import MOST_COLUMNS, MOST_LETTERS, MOST_ROWS, read_cells, read_sheet, workbook_cells
 
 
 def sheet(path, content):
@@ -55,9 +56,38 @@ def test_a_workbook_that_is_not_there_is_told(tmp_path):
         read_sheet(tmp_path / "none.xlsx", "none.xlsx")
 
 
-@pytest.mark.parametrize("broken", ['"7-100,1.00', '"7-100" x,1.00'])
-def test_a_broken_quotation_mark_is_told_by_the_line_it_stands_on(tmp_path, broken):
+def test_every_kind_of_cell_is_the_text_a_person_would_have_typed(tmp_path):
+    with xlsxwriter.Workbook(tmp_path / "a.xlsx") as book:
+        page, day = book.add_worksheet(), book.add_format({"num_format": "yyyy-mm-dd hh:mm"})
+        page.write_row(0, 0, ["text", 147.2, 12.0, True, False, None])
+        page.write_datetime(0, 6, dt.date(2026, 2, 5), day)
+        page.write_datetime(0, 7, dt.datetime.fromisoformat("2026-02-05 14:30"), day)
+        page.write_formula(0, 8, "=1+1", value=2)
+    ((place, cells),) = workbook_cells(tmp_path / "a.xlsx", "a.xlsx").rows
+    texts = ["text", "147.2", "12", "yes", "no", "", "2026-02-05", "2026-02-05 14:30:00", "2"]
+    assert (place, cells) == (1, texts)
+
+
+ONE_OVER = [["1"] * (MOST_ROWS + 2), ["," * MOST_COLUMNS + "1"], ["1" * (MOST_LETTERS + 1)]]
+AT_MOST = [["1"] * (MOST_ROWS + 1), ["," * (MOST_COLUMNS - 1) + "1"], ["1" * MOST_LETTERS]]
+
+
+@pytest.mark.parametrize(("lines", "much"), [(AT_MOST, False), (ONE_OVER, True)], ids=["at most", "one over"])
+def test_a_list_has_at_most_so_many_rows_columns_and_letters(tmp_path, lines, much):
+    refused = []
+    for nth, each in enumerate(lines):
+        (tmp_path / "a.csv").write_text("\n".join(each))
+        try:
+            read_cells(tmp_path / "a.csv", "a.csv")
+        except BadInput:
+            refused.append(nth)
+    assert refused == ([0, 1, 2] if much else [])
+
+
+@pytest.mark.parametrize(("broken", "never_closed"), [('"7-100,1.00', True), ('"7-100" x,1.00', False)])
+def test_a_broken_quotation_mark_is_told_by_the_line_it_stands_on(tmp_path, broken, never_closed):
     (tmp_path / "list.csv").write_text(f"number,cost\n7-099,1.00\n{broken}\n7-101,2.00\n7-102,3.00\n")
     with pytest.raises(BadInput) as caught:
         read_cells(tmp_path / "list.csv", "list.csv")
     assert (caught.value.what.startswith("list.csv, line 3:"), broken in caught.value.why) == (True, True)
+    assert ("never closed" in caught.value.what) == never_closed
