@@ -11,7 +11,7 @@ from reportlab.platypus import KeepTogether, SimpleDocTemplate
 from claimpack.printing.kept.finishing import finished
 from claimpack.printing.kept.reading_order import ReadableCanvas
 from claimpack.printing.lettering import shortened
-from claimpack.printing.page_saving import MeasuredPages, end_filled, end_kept, pages_saved, set_closer
+from claimpack.printing.page_saving import LEAST_FULL, MeasuredPages, end_filled, end_kept, pages_saved, set_closer
 from claimpack.printing.palette import QUIET
 from claimpack.printing.papers import Page
 from claimpack.printing.typeface import REGULAR, register
@@ -57,7 +57,7 @@ def document(pieces: Callable[[], list[Any]], page: Page, titles: Titles, margin
         return found.pdf
     # what ends in one block that moved overleaf takes along what stands above it; a long list has no such end
     if isinstance((shown := pieces())[-1], KeepTogether):
-        found = end_filled(lambda last: setting(1.0, count, last), found, len(shown), _HALF)
+        found = end_filled(lambda last: setting(1.0, count, last), found, len(shown), LEAST_FULL)
     return setting(found.share, count, found.last).pdf
 
 

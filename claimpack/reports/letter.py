@@ -18,7 +18,7 @@ from claimpack.printing.papers import Page
 from claimpack.printing.tables import PAGE, PAGE_CLOSE, ruled
 from claimpack.printing.window_envelope import WindowAddress
 
-_LABEL = 150.0
+_LABEL, _AMOUNT = 150.0, 96.0
 
 
 def letter_pdf(letter: Letter, page: Page) -> bytes:
@@ -32,14 +32,16 @@ def letter_pdf(letter: Letter, page: Page) -> bytes:
 def _head(letter: Letter, width: float, page: Page) -> list[Any]:
     sender = letter.sender
     reach = "\n".join(part for part in (sender.address, sender.phone, sender.email) if part)
-    on = page_text(in_a_letter(letter.on))
+    on = page_text(in_a_letter(letter.on), right=bool(letter.address))
     if letter.address:
+        # above the address, where the sheet is empty anyway: most letters then end on their first page
         own = ", ".join(part for part in (sender.name, *sender.address.split("\n")) if part)
-        to = [WindowAddress(letter.address, own, page, FRAME_BOTTOM, FRAME_LEFT), on]
+        to = [gap(14), on, WindowAddress(letter.address, own, page, FRAME_BOTTOM, FRAME_LEFT)]
     else:
         to = [gap(16), on, gap(6), page_text(letter.to, "strong")]
+    names = [[page_text(sender.name, "title"), page_text(reach, "small", right=True)]]
     return [
-        ruled([[page_text(sender.name, "title"), page_text(reach, "small", right=True)]], [width * 0.58, width * 0.42]),
+        ruled(names, [width * 0.58, width * 0.42], ruling=replace(PAGE, beside=(0, 0))),
         *to,
         gap(12),
         page_text(letter.subject, "heading"),
@@ -48,24 +50,26 @@ def _head(letter: Letter, width: float, page: Page) -> list[Any]:
 
 
 def _body(letter: Letter, width: float) -> list[Any]:
-    pieces = [_in_two_columns(letter.facts, width), gap(12), page_text("To whom it may concern,"), gap(7)]
-    for paragraph in letter.paragraphs:
-        pieces += [page_text(paragraph), gap(7)]
-    return pieces
+    first, *others = [page_text(paragraph) for paragraph in letter.paragraphs]
+    greeted = KeepTogether([page_text("To whom it may concern,"), gap(7), first])
+    spaced = (piece for paragraph in (greeted, *others) for piece in (paragraph, gap(7)))
+    return [_in_two_columns(letter.facts, width), gap(12), *spaced]
 
 
 def _end(letter: Letter, width: float) -> list[Any]:
     enclosed = "\n".join(("Enclosed:", *(f"\u00b7 {one}" for one in letter.enclosed)))
-    pieces = [
-        *_priced(letter, width),
+    asked = [
         *_amounts(letter, width),
         gap(12),
+        page_text(letter.ask, "strong"),
+        gap(8),
+        page_text(letter.closing),
+        gap(10),
     ]
-    asked = [page_text(letter.ask, "strong"), gap(8), page_text(letter.closing), gap(10)]
     along = [gap(10), page_text(enclosed, "cell")] if letter.enclosed else []
-    signed = [page_text("Yours sincerely,"), gap(6), _signing(), *along, gap(14), _small(letter)]
+    signed = [page_text("Yours sincerely,"), gap(6), _signing(width), *along, gap(14), _small(letter)]
     # A signature alone on a page could be put under any letter.
-    return [*pieces, KeepTogether([*asked, *signed])]
+    return [*_priced(letter, width), KeepTogether([*asked, *signed])]
 
 
 def _priced(letter: Letter, width: float) -> list[Any]:
@@ -75,7 +79,7 @@ def _priced(letter: Letter, width: float) -> list[Any]:
         [page_text(what, "cell"), *([page_text(much, "cell")] if wide else []), page_text(amount, "cell", right=True)]
         for what, much, amount in letter.rows
     ]
-    widths = [width - 110 - wide, *([wide] if wide else []), 110]
+    widths = [width - _AMOUNT - wide, *([wide] if wide else []), _AMOUNT]
     return [ruled(rows, widths, labels=(0,)), gap(8)] if rows else []
 
 
@@ -86,7 +90,7 @@ def _amounts(letter: Letter, width: float) -> list[Any]:
     *others, last = letter.amounts
     amounts = [[page_text(label, "label"), page_text(value, "cell", right=True)] for label, value in others]
     amounts.append([page_text(last[0], "cell-strong"), page_text(last[1], "cell-strong", right=True)])
-    widths = [width - 110 if letter.rows else _LABEL, 110]
+    widths = [width - _AMOUNT if letter.rows else _LABEL, _AMOUNT]
     return [gap(2), ruled(amounts, widths, strong=(len(amounts) - 1,), labels=(0,))]
 
 
@@ -106,12 +110,11 @@ def _in_two_columns(facts: Sequence[tuple[str, str]], width: float) -> Any:
     return ruled(rows, widths, ruling=PAGE_CLOSE, labels=(0, 2))
 
 
-def _signing() -> Any:
-    rows = [
-        [page_text("Signature", "label"), "", page_text("Date", "label"), ""],
-        [page_text("Name", "label"), *[""] * 3],
-    ]
-    return ruled(rows, [70, 230, 40, 110], ruling=replace(PAGE, height=26), labels=(0, 2))
+def _signing(width: float) -> Any:
+    labels = [page_text(label, "label") for label in ("Signature", "Name", "Date")]
+    rows = [[cell for label in labels for cell in (label, "")]]
+    room = (width - 54 - 36 - 32 - 76) / 2
+    return ruled(rows, [54, room, 36, room, 32, 76], ruling=replace(PAGE, height=32), labels=(0, 2, 4))
 
 
 def _small(letter: Letter) -> Any:

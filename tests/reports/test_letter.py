@@ -138,3 +138,10 @@ def test_the_lines_of_a_letter_that_go_on_overleaf_say_so_there():
 
 def test_no_words_of_a_letter_stand_on_others():
     assert overprinted(letter_pdf(LETTER, PAPERS["letter"])) == []
+
+
+@pytest.mark.parametrize("lines", range(20, 30, 3))
+def test_the_greeting_never_stands_at_the_foot_of_a_page_without_the_letter(lines):
+    pages = read(LETTER._replace(paragraphs=("We filed it. " * 30,) * (lines // 4))).pages
+    greeted = next(said for said in (page.extract_text() for page in pages) if "To whom" in said)
+    assert "We filed it." in greeted

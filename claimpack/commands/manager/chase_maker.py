@@ -27,7 +27,7 @@ def chased_in(desk: Desk, terms_in_force: TermsInForce, entry: Entry) -> Chased:
     from claimpack.core.payment.chasing import Chased
     from claimpack.core.payment.lost_money import lost_money
     from claimpack.core.payment.silence import standing_as_of
-    from claimpack.core.steps.listed import awaits_part, is_favour
+    from claimpack.core.steps.listed import at_hand, awaits_part, is_favour
 
     back = entry.standing.charged_back_on
     taken_back = lost_money(desk.book.history(entry.claim.number)).taken_back if back else None
@@ -46,6 +46,7 @@ def chased_in(desk: Desk, terms_in_force: TermsInForce, entry: Entry) -> Chased:
         terms=terms,
         taken_back_because=taken_back.why if taken_back else "",
         part_awaited=awaits_part(claim, entry.summary, entry.standing.parts_gone),
+        part_held=bool(at_hand(claim, entry.standing)),
         is_favour=favour,
     )
 

@@ -21,8 +21,8 @@ DAYS_TO_REACT = 14
 class Chased(NamedTuple):
     """The claim a letter is about; why money was taken back last, where it was noted.
 
-    The part is awaited where the maker pays when it is there, and the shop has not sent it. A favour was asked for
-    where the shop itself reads the claim as not covered.
+    The part is awaited where the maker pays when it is there, and the shop has not sent it; `part_held` says that the
+    shop has one that it can show. A favour was asked for where the shop itself reads the claim as not covered.
     """
 
     number: str
@@ -33,6 +33,7 @@ class Chased(NamedTuple):
     terms: Terms | None
     taken_back_because: str = ""
     part_awaited: bool = False
+    part_held: bool = False
     is_favour: bool = False
 
 

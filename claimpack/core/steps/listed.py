@@ -140,6 +140,12 @@ def awaits_part(claim: Claim, summary: ClaimSummary, gone: Collection[int]) -> b
     return summary.part_first and any(nth not in gone for nth in range(1, len(claim.held) + 1))
 
 
+def at_hand(claim: Claim, standing: Standing) -> tuple[int, ...]:
+    """The held parts of a claim that the shop still has and a count did not miss, by their index."""
+    held = (standing.part(nth) for nth in range(1, len(claim.held) + 1))
+    return tuple(part.index for part in held if part.index not in standing.parts_gone and part.missing is None)
+
+
 def listed(claim: Claim, revision: int, summary: ClaimSummary, at: Stood) -> ListedClaim:
     """A claim as lists know it; what a draft claims is what it would claim today."""
     from claimpack.core.judging.claim_summary import maker_shown

@@ -93,7 +93,7 @@ def test_a_refusal_after_silence_is_contested(shop):
     took_place(shop, "26-0001", "answered", "2026-03-01", answer="refused")
     keys = on("2026-03-20", "chase", "26-0001", "--json", shop=shop).json
     assert (keys["asks"], keys["contests"], keys["by"]) == ("payment", True, "2026-04-03")
-    assert "your refusal is of 1 March 2026" in " ".join(keys["text"].split())
+    assert "your refusal came on 1 March 2026" in " ".join(keys["text"].split())
 
 
 def test_a_letter_that_contests_fits_on_one_page(shop):
@@ -142,3 +142,14 @@ def test_a_refusal_is_contested_only_on_grounds_that_are_given(shop):
 def test_what_was_never_refused_cannot_be_contested(shop):
     filed_in(shop)
     assert on("2026-03-20", "chase", "26-0001", "--grounds", "Mine.", shop=shop).code == 2
+
+
+@pytest.mark.parametrize(
+    "facts", [{"what": "shelf counted", "found": "no"}, {"what": "part released"}], ids=["lost", "released"]
+)
+def test_a_part_that_is_not_there_any_more_is_not_offered(shop, facts):
+    filed_in(shop, received="2026-01-02")
+    before = on("2026-03-20", "chase", "26-0001", "--text", shop=shop).out
+    took_place(shop, "26-0001", on="2026-03-01", part="1", **facts)
+    after = on("2026-03-20", "chase", "26-0001", "--text", shop=shop).out
+    assert ("held part" in before, "held part" in after) == (True, False)

@@ -8,6 +8,7 @@ from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.measurements import limits_in_words, value_said
 from claimpack.core.judging.assessment import Assessment
 from claimpack.core.payment.letters.letter import Letter, Sender
+from claimpack.core.payment.letters.told_in_letters import anything_more
 from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.pricing.pricing import Amounts
 from claimpack.core.values.days import in_a_letter
@@ -37,7 +38,7 @@ def request(
         amounts=_amounts(assessment),
         paragraphs=tuple(part for part in _paragraphs(assessment, question) if part),
         ask=f"We ask for {favour} before we begin. Please answer naming our claim number {number}, {answer}.",
-        closing=_closing(sender),
+        closing=f"{anything_more(sender)} The repair waits until then.",
         small_print=ESTIMATED,
         address=address,
         rows=tuple(_row(line, assessment.amounts) for line in _of_the_maker(assessment)),
@@ -131,11 +132,6 @@ def _amounts(assessment: Assessment) -> tuple[tuple[str, str], ...]:
     without_parts = lines and not any(line.kind == "part" for line in lines)
     label = "Estimate in all; no part is in it" if without_parts else "Estimate in all"
     return (*tax, (label, in_money(amounts.claimed, amounts.currency)))
-
-
-def _closing(sender: Sender) -> str:
-    reach = " or ".join(part for part in (sender.phone, sender.email) if part)
-    return f"If you need anything more from us, tell us{f' at {reach}' if reach else ''}. The repair waits until then."
 
 
 def evidence_named(claim: Claim, pages: int) -> tuple[str, ...]:

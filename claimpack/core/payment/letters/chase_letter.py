@@ -13,8 +13,13 @@ from claimpack.core.payment.late_answers import (
 )
 from claimpack.core.payment.letters.letter import Letter, Sender
 from claimpack.core.payment.letters.told_in_letters import (
+    accepted_label,
+    anything_more,
+    as_noted,
     day_said,
+    each_payment,
     facts_of,
+    filed_and_paid,
     how_it_was_answered,
     how_it_was_filed,
     is_sent_again,
@@ -31,7 +36,7 @@ NO_ADVICE = (
 )
 
 
-NO_SECTION = "This letter names no section of law. Check what the dealer agreement says before relying on it."
+NO_SECTION = "No section of law is named here. Check the dealer agreement first."
 
 
 def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter:
@@ -49,7 +54,7 @@ def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter
         amounts=_amounts(standing, _asked_for(chased, asked, dates) if asked.contests else None),
         paragraphs=tuple(part for part in (_history(standing, asked), grounds_of(chased, dates, asked, today)) if part),
         ask=ask,
-        closing=_closing(asked, sender),
+        closing=_closing(chased, asked, sender),
         # money taken back is owed by the claim's own history, whatever the section
         small_print=NO_SECTION if dates.owed_again and not asked.contests else NO_ADVICE,
     )
@@ -74,7 +79,7 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
             day_said(dates.answer_due or silent),
         ),
         ("Refused on", day_said(refused_on(standing))),
-        ("Accepted on", day_said(in_writing)),
+        (accepted_label(standing), day_said(in_writing)),
         ("Accepted by silence on", day_said(silent)),
         ("Last day to pay", day_said(dates.pay_due)),
         ("Paid on", day_said(standing.charged_from if dates.audit_reached_to else None)),
@@ -96,15 +101,14 @@ def _amounts(standing: Standing, asked_for: Decimal | None) -> tuple[tuple[str, 
 
 def _history(standing: Standing, asked: Matter) -> str:
     said = how_it_was_filed(standing)
-    answered = how_it_was_answered(standing) if asked.against == "answer" or standing.state == "questioned" else ""
-    if answered:
-        return f"{said} {answered}"
+    if asked.against == "answer" or standing.state == "questioned":
+        return filed_and_paid(standing, how_it_was_answered(standing))
     if standing.accepted is not None and standing.state in ("accepted", "paid"):
         in_part = standing.accepted < standing.claimed
         what = f"{money_said(standing.owed, standing)} of it" if in_part else "it"
         return f"{said} You accepted {what} on {day_said(standing.accepted_on)}{_came_in(standing)}."
     if standing.payments:
-        return f"{said} You {_each_payment(standing)}; no answer{_to_what(standing)} is on record with us."
+        return f"{said} You {each_payment(standing)}; no answer{_to_what(standing)} is on record with us."
     if is_sent_again(standing):
         return f"{said} No answer{_to_what(standing)} is on record with us."
     return f"{said} We have no answer from you on record."
@@ -114,7 +118,7 @@ def _came_in(standing: Standing) -> str:
     """What was paid; each payment by its day where the maker took money back."""
     if all(payment.amount > 0 for payment in standing.payments):
         return f", and have paid {money_said(standing.paid, standing)} so far" if standing.paid else ""
-    return f", {_each_payment(standing)}"
+    return f", {each_payment(standing)}"
 
 
 def _to_what(standing: Standing) -> str:
@@ -122,16 +126,6 @@ def _to_what(standing: Standing) -> str:
     if standing.paid_before or is_sent_again(standing):
         return f" to what we sent in on {day_said(standing.filed)}"
     return "" if standing.owed_again else " to the rest"
-
-
-def _each_payment(standing: Standing) -> str:
-    said = [
-        f"paid {money_said(payment.amount, standing)} on {day_said(payment.on)}"
-        if payment.amount > 0
-        else f"charged {money_said(-payment.amount, standing)} back on {day_said(payment.on)}"
-        for payment in standing.payments
-    ]
-    return f"{', '.join(said[:-1])}, and {said[-1]}" if len(said) > 1 else said[0]
 
 
 def grounds_of(chased: Chased, dates: PaymentDates, asked: Matter, today: date) -> str:
@@ -198,8 +192,8 @@ def through_the_question(standing: Standing, terms: Terms | None) -> str:
 
 
 def _why_taken_back(chased: Chased) -> str:
-    why = chased.taken_back_because.rstrip(".")
-    return f" The reason given for the charge-back, as we noted it: {why}." if why else ""
+    why = as_noted(chased.taken_back_because)
+    return f" The reason given for the charge-back, {why}" if why else ""
 
 
 def _what_came(standing: Standing, dates: PaymentDates) -> str:
@@ -240,12 +234,11 @@ def _ask(chased: Chased, asked: Matter, dates: PaymentDates) -> str:
     return f"Please let us know by {day_said(asked.by)} {also}what you have decided."
 
 
-def _closing(asked: Matter, sender: Sender) -> str:
-    reach = " or ".join(part for part in (sender.phone, sender.email) if part)
+def _closing(chased: Chased, asked: Matter, sender: Sender) -> str:
     crossed = "the payment is" if asked.asks == "payment" else "your answer is"
     return (
-        f"If {crossed} on its way already, please take this letter as settled, with our thanks. If you need anything "
-        f"more from us, the held part included, tell us{f' at {reach}' if reach else ''}."
+        f"If {crossed} on its way already, please take this letter as settled, with our thanks. "
+        f"{anything_more(sender, part_held=chased.part_held)}"
     )
 
 
@@ -254,7 +247,7 @@ def why_silence_counts(standing: Standing, dates: PaymentDates) -> str:
     silent, answered = (in_a_letter(day) if day else "" for day in (dates.accepted_by_silence_on, standing.answered))
     whole = "the whole claim" if standing.refused_rest else "the claim"
     return (
-        f"The last day to answer was {silent}; your {_NAMED[standing.state]} is of {answered}. We therefore count "
+        f"The last day to answer was {silent}; your {_NAMED[standing.state]} came on {answered}. We therefore count "
         f"{whole} as accepted on {silent}"
     )
 
@@ -276,7 +269,7 @@ def why_the_charge_back_is_late(standing: Standing, dates: PaymentDates, terms: 
         for day in (standing.charged_from, dates.audit_reached_to, standing.charged_back_on)
     )
     return (
-        f"As we read {terms.section}, an audit of a claim reaches back {reach} from its payment. The payment was of "
+        f"As we read {terms.section}, an audit of a claim reaches back {reach} from its payment. You paid it on "
         f"{paid_on}, so an audit of it reached to {reached_to}; it was charged back on {taken_on}. We therefore "
         f"hold that it is still owed"
     )

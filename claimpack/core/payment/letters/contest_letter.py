@@ -9,14 +9,24 @@ from claimpack.core.events.standing import Standing
 from claimpack.core.payment.chasing import DAYS_TO_REACT, Chased, Matter, matter
 from claimpack.core.payment.letters.chase_letter import NO_ADVICE, grounds_of
 from claimpack.core.payment.letters.letter import Letter, Sender
-from claimpack.core.payment.letters.told_in_letters import facts_of, filed_and_paid, how_it_was_answered, refused_on
+from claimpack.core.payment.letters.told_in_letters import (
+    accepted_label,
+    anything_more,
+    each_payment,
+    facts_of,
+    filed_and_paid,
+    how_it_was_answered,
+    how_it_was_filed,
+    reason_noted,
+    refused_on,
+)
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.values.days import in_a_letter
 from claimpack.core.values.money import in_money
 from claimpack.core.values.periods import Period, moved
 from claimpack.errors import WrongState
 
-NO_SECTION = "This letter states the shop's own grounds and names no section of law. Check the dealer agreement."
+NO_SECTION = "Our own grounds; no section of law is named. Check the dealer agreement."
 
 Against = Literal["refusal", "refusal of the rest", "charge-back"]
 
@@ -88,7 +98,7 @@ def contest(
             f"Please tell us in writing by {in_a_letter(contested.by)}, naming our claim number {chased.number}, "
             f"whether your {contested.against} stands, and on which term of your warranty."
         ),
-        closing=_closing(sender),
+        closing=anything_more(sender, part_held=chased.part_held),
         small_print=NO_ADVICE if section else NO_SECTION,
         enclosed=enclosed,
     )
@@ -105,7 +115,7 @@ def _facts(chased: Chased, sender: Sender) -> tuple[tuple[str, str], ...]:
     standing = chased.standing
     days = (
         ("Refused on", refused_on(standing)),
-        ("Accepted on", standing.accepted_on if standing.accepted is not None else None),
+        (accepted_label(standing), standing.accepted_on if standing.accepted is not None else None),
         ("Paid on", standing.charged_from),
         ("Charged back on", standing.charged_back_on),
     )
@@ -115,20 +125,10 @@ def _facts(chased: Chased, sender: Sender) -> tuple[tuple[str, str], ...]:
 
 def _what_happened(chased: Chased, against: Against) -> str:
     standing = chased.standing
-    if against == "refusal":
-        return f"{filed_and_paid(standing)} {how_it_was_answered(standing)}"
-    if against == "refusal of the rest":
-        why = standing.because.rstrip(".")
-        reason = f"; the reason, as we noted it: {why}" if why else ""
-        on = f" on {in_a_letter(standing.answered)}" if standing.answered else ""
-        money = in_money(standing.owed, standing.currency)
-        return f"{filed_and_paid(standing)} You accepted {money} of it{on} and refused the rest{reason}."
-    why = chased.taken_back_because.rstrip(".")
-    reason = f"; the reason, as we noted it: {why}" if why else "; we have no reason on record"
-    # all that was ever taken back, since the letter tells the last day of it
-    taken = sum((-payment.amount for payment in standing.payments if payment.amount < 0), standing.paid * 0)
-    on = in_a_letter(standing.charged_back_on) if standing.charged_back_on else ""
-    return f"{filed_and_paid(standing)} You charged {in_money(taken, standing.currency)} back, last on {on}{reason}."
+    if against != "charge-back":
+        return filed_and_paid(standing, how_it_was_answered(standing))
+    why = reason_noted(chased.taken_back_because)
+    return f"{how_it_was_filed(standing)} You {each_payment(standing)}; {why}"
 
 
 def _amounts(standing: Standing, against: Against) -> tuple[tuple[str, str], ...]:
@@ -140,10 +140,3 @@ def _amounts(standing: Standing, against: Against) -> tuple[tuple[str, str], ...
         said.append(("Paid so far", standing.paid))
     said.append(("In dispute", disputed))
     return tuple((label, in_money(amount, standing.currency)) for label, amount in said)
-
-
-def _closing(sender: Sender) -> str:
-    reach = " or ".join(part for part in (sender.phone, sender.email) if part)
-    return (
-        f"If you want to inspect what failed, or need anything more from us, tell us{f' at {reach}' if reach else ''}."
-    )

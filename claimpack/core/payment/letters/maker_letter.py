@@ -10,6 +10,7 @@ from typing import NamedTuple
 from claimpack.core.payment.chasing import Chased, Matter
 from claimpack.core.payment.letters.chase_letter import NO_ADVICE, NO_SECTION, through_the_question
 from claimpack.core.payment.letters.letter import Letter, Sender
+from claimpack.core.payment.letters.told_in_letters import anything_more, reason_noted
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.values.days import in_a_letter
 from claimpack.core.values.money import in_money, summed
@@ -58,7 +59,14 @@ def _kinds(pay: Sequence[LateClaim], answer: Sequence[LateClaim]) -> tuple[tuple
     """What is asked for, by why: what was paid once and taken back stands apart."""
     back = [one for one in pay if one.chased.standing.owed_again]
     due = [one for one in pay if not one.chased.standing.owed_again]
-    return ("To be paid", due), ("Charged back, to be paid again", back), ("Claimed, to be answered", answer)
+    # of two kinds that are to be paid, the sum that is asked for stands last
+    both = (("To be paid in all", pay),) if due and back else ()
+    return (
+        ("Claimed, to be answered", answer),
+        ("To be paid", due),
+        ("Charged back, to be paid again", back),
+        *both,
+    )
 
 
 def _what(pay: Sequence[LateClaim], answer: Sequence[LateClaim]) -> str:
@@ -100,8 +108,7 @@ def _about(one: LateClaim) -> str:
 
 
 def _why_taken_back(chased: Chased) -> str:
-    why = chased.taken_back_because.rstrip(".")
-    return f"the reason, as we noted it: {why}" if why else "we have no reason on record"
+    return reason_noted(chased.taken_back_because).removesuffix(".")
 
 
 def _last_day(one: LateClaim) -> str:
@@ -146,8 +153,7 @@ def _please_answer(answer: Sequence[LateClaim]) -> str:
 
 
 def _closing(sender: Sender) -> str:
-    reach = " or ".join(part for part in (sender.phone, sender.email) if part)
     return (
         "If payments or answers are on their way already, please take this letter as settled for those claims, with "
-        f"our thanks. If you need anything more from us, tell us{f' at {reach}' if reach else ''}."
+        f"our thanks. {anything_more(sender)}"
     )

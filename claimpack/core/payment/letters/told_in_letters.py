@@ -26,11 +26,14 @@ def facts_of(chased: Chased, sender: Sender) -> tuple[tuple[str, str], ...]:
     )
 
 
-def filed_and_paid(standing: Standing) -> str:
-    """When a claim was filed and received, and what was paid for it, as a letter tells it."""
+def filed_and_paid(standing: Standing, answered: str = "") -> str:
+    """When a claim was filed and received, how it was answered, and what was paid for it, in the order of the days."""
     paid = [payment for payment in standing.payments if payment.amount > 0]
-    said = ", ".join(f"{money_said(payment.amount, standing)} on {day_said(payment.on)}" for payment in paid)
-    return f"{how_it_was_filed(standing)}{f' You paid {said}.' if said else ''}"
+    each = ", ".join(f"{money_said(payment.amount, standing)} on {day_said(payment.on)}" for payment in paid)
+    said = [f"You paid {each}."] if paid else []
+    before = paid and standing.answered and paid[0].on < standing.answered
+    said.insert(len(said) if before else 0, answered)
+    return " ".join(filter(None, (how_it_was_filed(standing), *said)))
 
 
 def _filings(standing: Standing) -> tuple[tuple[str, str], ...]:
@@ -72,14 +75,49 @@ def refused_on(standing: Standing) -> date | None:
 
 
 def how_it_was_answered(standing: Standing) -> str:
-    """The answer that is contested, as a letter tells it; empty where a part was accepted."""
-    why = standing.because.rstrip(".")
+    """The answer that is contested, as a letter tells it."""
+    why = as_noted(standing.because)
     day = in_a_letter(standing.answered) if standing.answered else ""
     if standing.state == "questioned":
-        return f"You came back to us with a question on {day}{f'; as we noted it: {why}' if why else ''}."
+        return f"You came back to us with a question on {day}{f'; {why}' if why else '.'}"
     if standing.state == "refused" and standing.answers[-1].silent:
         return f"We have no answer to it from you by {day}, which we read as a refusal."
     if standing.state == "refused":
-        reason = f"the reason, as we noted it: {why}" if why else "we have no reason on record"
-        return f"You refused it on {day}; {reason}."
-    return ""
+        return f"You refused it on {day}; {reason_noted(standing.because)}"
+    reason = f"; {reason_noted(standing.because)}" if standing.because else "."
+    accepted = money_said(standing.owed, standing)
+    return f"You accepted {accepted} of it{f' on {day}' if day else ''} and refused the rest{reason}"
+
+
+def as_noted(why: str) -> str:
+    """What somebody said, by our own note of it, to end a sentence; empty where nothing was noted."""
+    said = " ".join(why.split())
+    return f"as we noted it: {said}{'' if said.endswith(('.', '?', '!')) else '.'}" if said else ""
+
+
+def reason_noted(why: str) -> str:
+    """The reason that was given, by our own note of it, to end a sentence."""
+    return f"the reason, {as_noted(why)}" if why.strip() else "we have no reason on record."
+
+
+def accepted_label(standing: Standing) -> str:
+    """What the day stands behind on which a maker accepted a claim, or a part of it."""
+    return "Accepted in part on" if standing.refused_rest else "Accepted on"
+
+
+def anything_more(sender: Sender, *, part_held: bool = False) -> str:
+    """Where the shop is reached for more; a part that failed is offered only while the shop has it."""
+    reach = " or ".join(part for part in (sender.phone, sender.email) if part)
+    held = ", the held part included" if part_held else ""
+    return f"If you need anything more from us{held}, tell us{f' at {reach}' if reach else ''}."
+
+
+def each_payment(standing: Standing) -> str:
+    """Every payment and charge-back with its day, as what somebody did."""
+    said = [
+        f"paid {money_said(payment.amount, standing)} on {day_said(payment.on)}"
+        if payment.amount > 0
+        else f"charged {money_said(-payment.amount, standing)} back on {day_said(payment.on)}"
+        for payment in standing.payments
+    ]
+    return f"{', '.join(said[:-1])}, and {said[-1]}" if len(said) > 1 else said[0]

@@ -119,7 +119,7 @@ def test_a_reason_that_is_known_is_named_and_not_asked_for():
 def test_a_letter_that_contests_a_refusal_says_the_days_soberly():
     said = contesting("refused", because="Misuse.")
     assert "You refused it on 1 March 2026; the reason, as we noted it: Misuse." in said
-    assert "The last day to answer was 16 February 2026; your refusal is of 1 March 2026." in said
+    assert "The last day to answer was 16 February 2026; your refusal came on 1 March 2026." in said
     assert "We therefore count the claim as accepted on 16 February 2026, and the last day to pay is 18 March" in said
 
 
@@ -206,7 +206,7 @@ def test_a_rest_keeps_the_last_day_to_pay_of_silence_when_the_accepted_part_is_p
 def test_a_letter_that_contests_a_charge_back_names_section_days_and_grounds():
     said = " ".join(written(chased(REACHING, **TAKEN_LATE), LATER).split())
     assert "As we read Code 57.253, an audit of a claim reaches back 1 year from its payment." in said
-    assert "of 1 February 2026, so an audit of it reached to 1 February 2027; it was charged back on 1 March" in said
+    assert "on 1 February 2026, so an audit of it reached to 1 February 2027; it was charged back on 1 March" in said
     assert "Please pay 20.00 USD by 15 March 2027" in said
     assert "or let us know on what grounds" in said
 
@@ -242,3 +242,17 @@ def test_the_day_silence_accepted_is_named_where_payment_is_asked_for(facts, tol
 def test_the_day_the_maker_accepted_in_writing_is_named():
     about = chased(**ACCEPTED)
     assert ("Accepted on", "10 January 2026") in letter(about, matter(about, LATE), SENDER, LATE).facts
+
+
+@pytest.mark.parametrize("held", [True, False])
+def test_a_part_is_offered_only_while_the_shop_has_it(held):
+    assert ("held part" in written(chased()._replace(part_held=held), LATE)) == held
+
+
+def test_a_question_is_told_with_its_own_mark_at_the_end():
+    assert "as we noted it: Which hours? As we read" in contesting("questioned", because="Which hours?")
+
+
+def test_a_refused_rest_is_told_with_its_reason():
+    said = contesting("part", accepted=Decimal("100.00"), state="accepted", because="Above the schedule")
+    assert "refused the rest; the reason, as we noted it: Above the schedule." in said

@@ -39,7 +39,11 @@ def test_money_taken_back_is_named_as_such_with_its_reason_and_the_section_of_it
     told = text(TAKEN_BACK, because=because)
     assert [word in told for word in (said, "Code 1", "and so accepted")] == [True, True, False]
     amounts = a_letter(TAKEN_BACK, LATE).amounts
-    assert amounts == (("To be paid", "150.00 USD"), ("Charged back, to be paid again", "9.00 USD"))
+    assert amounts == (
+        ("To be paid", "150.00 USD"),
+        ("Charged back, to be paid again", "9.00 USD"),
+        ("To be paid in all", "159.00 USD"),
+    )
 
 
 def test_money_taken_back_where_no_terms_are_known_names_no_section():
