@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from decimal import ROUND_HALF_UP, Decimal
+from typing import TypeVar
 
 from claimpack.core.holding.held_by_age import HeldByAge
 from claimpack.core.payment.pending import Ageing
@@ -14,7 +15,7 @@ from claimpack.core.reporting.outstanding import Outstanding
 from claimpack.core.reporting.payment_speed import PaymentSpeed
 from claimpack.core.reporting.recovery import Recovered
 from claimpack.core.reporting.refusals import NO_REASON, AnswersIn, refusals_by_reason
-from claimpack.core.reporting.repeat_failures import RepeatFailures
+from claimpack.core.reporting.repeat_failures import ModelFailure, RepeatFailures
 from claimpack.core.reporting.reported import OWN
 from claimpack.core.reporting.three_amounts import TITLES, ThreeAmounts, left_out, on_claims, sum_said
 from claimpack.core.values.ageing import AGED
@@ -36,6 +37,14 @@ def amounts_said(amounts: Mapping[str, Decimal]) -> str:
 def listed(names: Sequence[str], most: int = 6) -> str:
     """Names side by side; of many, the first and how many more there are."""
     return some_of(names, most if len(names) <= most else most - 1)
+
+
+_One = TypeVar("_One")
+
+
+def foremost(ordered: Sequence[_One], measure: Callable[[_One], object]) -> list[_One]:
+    """The first of things in the order of a measure, and those that are as much: of a tie none alone is the most."""
+    return [one for one in ordered if measure(one) == measure(ordered[0])]
 
 
 def percent(share: Decimal) -> str:
@@ -198,9 +207,9 @@ def refusals_finding(answers: AnswersIn) -> str:
     put_right = f", {form:,} of them for form alone" if form else ""
     if form == refused:
         put_right = ", for form alone" if form == 1 else ", all of them for form alone"
-    times = reasons[0].times
-    # no reason is none to name, and two given equally often are both given most
-    top = [f"“{reason.said}”" for reason in reasons if reason.times == times and reason.said != NO_REASON]
+    times, most = reasons[0].times, foremost(reasons, lambda reason: reason.times)
+    # no reason is none to name
+    top = [f"“{reason.said}”" for reason in most if reason.said != NO_REASON]
     # "given most, once" says nothing
     if not top or times == 1:
         return f"{said}{put_right}."
@@ -209,17 +218,24 @@ def refusals_finding(answers: AnswersIn) -> str:
 
 
 def repeats_finding(found: RepeatFailures) -> str:
-    """The failure seen on most units, and how many units came back."""
+    """The failure seen on most units, or the failures, and how many units came back."""
     if not found.models and not found.units:
         return "No component failed on two units of a model, and no unit came back with the same failure."
     said = []
     if found.models:
-        top = found.models[0]
-        said.append(f"The {top.component} failed on {top.units:,} different units of {top.maker} {top.model}")
+        top, *others = foremost(found.models, lambda failure: failure.units)
+        one = f"The {top.component} failed on {top.units:,} different units of {top.maker} {top.model}"
+        each = f"{failures_said([top, *others])} failed on {top.units:,} different units each"
+        said.append(each[0].upper() + each[1:] if others else one)
     if found.units:
         back = how_many(len(found.units), "unit")
         said.append(f"{back} came back with the component that had failed before")
     return "; ".join(said) + "."
+
+
+def failures_said(failures: Sequence[ModelFailure]) -> str:
+    """Failures side by side, each with its model, as in `the short block of Halden CS-70`."""
+    return some_of([f"the {one.component} of {one.maker} {one.model}" for one in failures], 3, " and ")
 
 
 def held_finding(held: HeldByAge) -> str:

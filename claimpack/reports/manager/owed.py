@@ -10,12 +10,13 @@ from claimpack.core.payment.payment_dates import CHECK
 from claimpack.core.payment.pending import Pending, next_date
 from claimpack.core.payment.remarks import first_said, rests_said
 from claimpack.core.plans.terms import unread_said
-from claimpack.core.reporting.findings import amount_said, outstanding_finding
+from claimpack.core.reporting.findings import amount_said, foremost, outstanding_finding
 from claimpack.core.reporting.manager_report import About, ManagerReport
 from claimpack.core.reporting.outstanding import Outstanding
 from claimpack.core.values.ageing import AGED
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
+from claimpack.core.values.words import some_of
 from claimpack.reports.charts.bars import Bar, lying_bars
 from claimpack.reports.manager.section import (
     EN_DASH,
@@ -58,10 +59,11 @@ def _bars(one: Outstanding, aged: str) -> Chart:
         sums = tuple(sum(column, Decimal(0)) for column in zip(*(bar.amounts for bar in rest), strict=True))
         whole = amount_said(sum(sums, Decimal(0)), one.currency)
         bars = [*bars[: MOST_BARS - 1], Bar(how_many(len(rest), "other maker"), sums, whole)]
-    most = one.makers[0]
-    title = f"{most.maker} owes most, {amount_said(most.total, one.currency)}"
+    most = foremost(one.makers, lambda maker: maker.total)
+    total, names = amount_said(most[0].total, one.currency), some_of([maker.maker for maker in most], 3, " and ")
+    title = f"{names} owe most, {total} each" if len(most) > 1 else f"{names} owes most, {total}"
     if len(one.makers) == 1:
-        title = f"{most.maker} owes {amount_said(most.total, one.currency)}"
+        title = f"{names} owes {total}"
     kinds = [_bucket(name) for name in one.buckets]
     return Chart(
         key=f"outstanding-{one.currency.lower() or 'none'}",

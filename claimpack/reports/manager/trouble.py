@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from claimpack.core.reporting.findings import amounts_said, listed, refusals_finding, repeats_finding
+from claimpack.core.reporting.findings import (
+    amounts_said,
+    failures_said,
+    foremost,
+    listed,
+    refusals_finding,
+    repeats_finding,
+)
 from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.reporting.refusals import AnswersIn, RefusalReason, refusals_by_reason
 from claimpack.core.reporting.repeat_failures import CameBack, ModelFailure
@@ -117,10 +124,11 @@ def _models_chart(models: Sequence[ModelFailure]) -> Chart:
         )
         for failure in models[:_MOST_BARS]
     ]
-    top = models[0]
+    top = foremost(models, lambda failure: failure.units)
+    units = f"{how_many(top[0].units, 'unit')}{' each' if len(top) > 1 else ''}"
     return Chart(
         key="repeats-by-model",
-        title=f"Most often: the {top.component} of {top.maker} {top.model}, on {how_many(top.units, 'unit')}",
+        title=f"Most often: {failures_said(top)}, on {units}",
         description=f"Units by model and component, {_the_first(len(bars), len(models))}. The table has the numbers.",
         draw=lambda width: lying_bars(bars, ("failed once", "failed again"), width),
     )

@@ -176,6 +176,13 @@ def test_a_repeat_failure_names_model_and_component():
     assert repeats_finding(found.repeats) == "The short block failed on 2 different units of Halden CS-70."
 
 
+def test_failures_on_equally_many_units_are_all_named():
+    claims = [paid(f"{n}", unit=f"{n}", component=("coil", "piston")[n % 2]) for n in range(4)]
+    assert repeats_finding(told(tuple(claims)).repeats) == (
+        "The coil of Halden CS-70 and the piston of Halden CS-70 failed on 2 different units each."
+    )
+
+
 def test_no_repeat_failure_is_said():
     assert repeats_finding(told((paid(),)).repeats).startswith("No component failed on two units")
 

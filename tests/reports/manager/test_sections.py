@@ -79,6 +79,11 @@ def test_who_owes_most_is_the_title_of_the_picture():
     assert section("outstanding", owed=owed).charts[0].title == "Tessaly owes most, 300.00 USD"
 
 
+def test_makers_that_owe_equally_much_all_owe_most():
+    owed = (FiledClaim("1"), FiledClaim("2", maker="Tessaly"))
+    assert section("outstanding", owed=owed).charts[0].title == "halden and Tessaly owe most, 100.00 USD each"
+
+
 def test_more_makers_than_a_picture_holds_are_put_together():
     owed = tuple(FiledClaim(f"{place}", maker=f"Maker {place}") for place in range(20))
     words = [getattr(shape, "said", "") for shape in section("outstanding", owed=owed).charts[0].draw(500).shapes]

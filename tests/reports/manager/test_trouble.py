@@ -83,6 +83,13 @@ def test_two_units_of_a_model_are():
     assert [table.name for table in found.tables] == ["repeats-by-model"]
 
 
+def test_failures_on_equally_many_units_all_come_most_often():
+    claims = [paid(f"{n}", unit=f"{n}", component=("coil", "piston")[n % 2]) for n in range(4)]
+    assert repeats(*claims).charts[0].title == (
+        "Most often: the coil of Halden CS-70 and the piston of Halden CS-70, on 2 units each"
+    )
+
+
 def test_a_unit_that_came_back_is_told_without_a_picture_of_models():
     claims = (paid("1", presented=date(2025, 12, 31)), paid("2", presented=date(2026, 1, 31)))
     found = repeats(*claims)
