@@ -50,3 +50,16 @@ def test_extras_are_listed_and_taken_off_by_number(shop):
 def test_the_kind_of_an_extra_is_listed(shop):
     extra(shop, "add", "26-0001", "Crate", "--kind", "freight", "--amount", "12")
     assert "freight" in extra(shop, "list", "26-0001").out
+
+
+def test_a_list_says_how_to_begin_only_where_it_is_empty(shop):
+    empty = extra(shop, "list", "26-0001")
+    extra(shop, "add", "26-0001", "service call", "--distance", "34")
+    listed = extra(shop, "list", "26-0001")
+    assert (empty.out, "extra add 26-0001" in empty.err, listed.err) == ("", True, "")
+    assert "distance 34" in listed.out
+
+
+def test_only_what_this_extra_lacks_is_told(shop):
+    asked = [extra(shop, "add", "26-0001", what, "--distance", "5").err for what in ("First visit", "Second visit")]
+    assert [("First" in told, "Second" in told) for told in asked] == [(True, False), (False, True)]

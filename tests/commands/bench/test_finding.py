@@ -129,3 +129,21 @@ def test_a_value_that_cannot_be_compared_says_how_to_correct_it(shop):
 def test_a_value_that_has_no_meaning_is_told_by_its_option(shop):
     ran = finding(shop, "add", "26-0001", "compression", "95", "psi", "--low", "x" * 301)
     assert (ran.code, "finding add: --low: is longer than 300 characters" in ran.err) == (2, True)
+
+
+@pytest.mark.parametrize(
+    ("limits", "asks"),
+    [((), True), (("--low", "6"), False), (("--high", "60"), False), (("--low", "6", "--high", "60"), False)],
+)
+def test_the_manual_is_named_only_where_there_is_no_limit_at_all(shop, limits, asks):
+    ran = finding(shop, "add", "26-0001", "spark", "42", *limits)
+    assert ("--low LIMIT" in ran.err, "claimpack set" in ran.err) == (asks, False)
+
+
+def test_two_limits_may_be_one(shop):
+    assert finding(shop, "add", "26-0001", "gap", "0.7", "--low", "0.7", "--high", "0.7").code == 0
+
+
+def test_what_is_taken_off_is_said_with_its_reading(shop):
+    finding(shop, "add", "26-0001", "compression", "42")
+    assert finding(shop, "remove", "26-0001", "1").out == "26-0001: compression 42 removed\n"

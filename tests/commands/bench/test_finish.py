@@ -120,3 +120,34 @@ def test_labour_taken_from_the_schedule_is_said_to_be(shop):
 
 def test_a_script_that_says_nothing_is_told_that_nothing_was_done(shop):
     assert finished(shop, "--json").json["error"]["kind"] == "not done"
+
+
+@pytest.mark.parametrize(("options", "drained"), [(("--drained",), True), (("--not-drained",), False), ((), None)])
+def test_whether_a_part_is_drained_is_kept_as_it_was_said(shop, options, drained):
+    finished(shop, "--shelf", "B3", *options)
+    assert kept_claim(shop).held[0].drained is drained
+
+
+@pytest.mark.parametrize("as_json", [False, True])
+def test_scripts_read_what_was_changed(shop, as_json):
+    ran = finished(shop, "--cause", "Worn ring.", *["--json"][:as_json])
+    assert ran.out.startswith("{") is as_json
+    if as_json:
+        assert [each["key"] for each in ran.json["changed"]] == ["failure.cause"]
+
+
+def test_what_was_written_down_is_counted(shop):
+    lists = ("--part", "70-1180", "--labour", "1", "--labour", "short-block-replace", "--shelf", "B3")
+    ran = finished(shop, *lists, "--repaired", "2026-02-24")
+    assert ran.out.splitlines()[0] == "26-0001: 1 part, 2 labour entries, 1 held part, repaired on 2026-02-24"
+
+
+def test_the_part_that_is_held_already_is_not_held_again(shop):
+    finished(shop, "--shelf", "B3")
+    assert (finished(shop, "--shelf", "B4").code, len(kept_claim(shop).held)) == (2, 1)
+
+
+def test_parts_that_were_there_are_told_before_more_are_asked_for(shop):
+    finished(shop, "--part", "70-1180")
+    told = finished(shop, "--part", "70-9 =1.50 Gasket", "--ask", typed="stop\n").err
+    assert ("already: 1 of parts" in told, "of labour" in told) == (True, False)

@@ -3,11 +3,18 @@ from pathlib import Path
 
 import pytest
 from running import NOW, Pipe, Terminal
+from screen_columns import ending_under
 
-from claimpack.commands.bench.labour_entries import span_of_other_days, tell_entries, worked_in_words
+from claimpack.commands.bench.labour_entries import (
+    entry_json,
+    span_of_other_days,
+    tell_entries,
+    worked_in_words,
+)
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.core.facts.lines import Labour
+from claimpack.core.pricing.labour import LabourTime
 
 AT_HALF_PAST_EIGHT = "2026-03-01T08:30:00-05:00"
 
@@ -94,3 +101,28 @@ def test_time_worked_is_told_as_it_was_written_down(entry, says):
 )
 def test_when_it_was_is_told_where_it_is_not_all_of_today(ended, says):
     assert span_of_other_days(a_voice(), worked(ended)) == says
+
+
+def test_hours_and_places_stand_under_each_other():
+    entries = [*[stated("1.5")] * 9, stated("10.25")]
+    claimed = [LabourTime(entry, "", entry.hours, entry.hours, None) for entry in entries]
+    say = a_voice()
+    tell_entries(say, entries, claimed)
+    shown = say.world.stdout.getvalue()
+    hours = [*["1.5"] * 9, "10.25"]
+    assert (ending_under(shown, "Schedule"), ending_under(shown, "Claimed")) == (hours, hours)
+    assert ending_under(shown, "Worked") == ["h"] * 10
+    assert [line[:2] for line in shown.splitlines()[1:]] == [f"{place:>2}" for place in range(1, 11)]
+
+
+@pytest.mark.parametrize("ended", ["2026-03-01T09:45:00-05:00", None], ids=["ended", "still running"])
+def test_work_that_has_not_ended_has_no_time_and_no_day(ended):
+    entry = worked(ended)
+    spans = [span_of_other_days(a_voice(), entry.model_copy(update={"started": day})) for day in (None, entry.started)]
+    assert (worked_in_words(entry) == "no time", "08:30" in told(entry)[1]) == (ended is None, ended is not None)
+    assert spans == ["", ""]
+
+
+@pytest.mark.parametrize("times", [(), (LabourTime(stated("1"), "", stated("1.5").hours, None, None),)])
+def test_scripts_read_what_is_claimed_where_there_is_a_plan_to_price_with(times):
+    assert entry_json(1, stated("1"), times).get("claimed") == ("1.5" if times else None)

@@ -80,3 +80,10 @@ def test_a_proof_taken_off_says_how_to_add_another(shop):
 def test_a_paper_that_is_not_there_is_not_taken_off(shop, named, says):
     ran = paper(shop, "remove", "26-0001", named)
     assert (ran.code, says in ran.err, len(kept(shop))) == (2, True, 2)
+
+
+def test_kind_and_day_of_a_paper_are_listed(shop):
+    (shop.parent / "log.pdf").write_bytes(receipt("log"))
+    paper(shop, "add", "26-0001", shop.parent / "log.pdf", "--kind", "service record", "--on", "2026-01-05")
+    told = paper(shop, "list", "26-0001").out.splitlines()
+    assert [line.endswith("  service record, 2026-01-05") for line in told] == [False, False, True]

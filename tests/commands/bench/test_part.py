@@ -202,3 +202,23 @@ def test_list_price_and_core_are_written_down(shop):
 def test_a_core_returned_on_a_day_to_come_is_refused(shop):
     given = ("--core", "45.00", "--core-returned", "2026-03-02", "--today", "2026-03-01")
     assert part(shop, "add", "26-0001", "70-1180", "short block", *given).code == 2
+
+
+@pytest.mark.parametrize("has", [(), ("add",), ("hold",), ("add", "hold")])
+def test_a_list_says_how_to_begin_where_no_part_is_used_or_held(tmp_path, has):
+    shop = a_shop(tmp_path, parts=[], held=[])
+    for what in has:
+        part(shop, what, "26-0001", *(("H-1", "Gasket") if what == "add" else ("Gasket",)))
+    told = part(shop, "list", "26-0001")
+    assert ("part add 26-0001" in told.err, "Held for the maker" in told.out) == (not has, "hold" in has)
+
+
+def test_places_of_held_parts_stand_under_each_other(tmp_path):
+    shop = a_shop(tmp_path, held=[{"part": f"seal {n}", "since": "2026-02-24"} for n in range(1, 11)])
+    told = part(shop, "list", "26-0001").out.partition("Held for the maker")[2]
+    assert [line[:2] for line in told.splitlines()[2:]] == [f"{place:>2}" for place in range(1, 11)]
+
+
+def test_a_price_of_a_claim_without_a_plan_is_in_its_own_currency(tmp_path):
+    shop = a_shop(tmp_path, maker="Nobody", plan=None, currency="CAD")
+    assert "1 x 2.00 CAD" in part(shop, "add", "26-0001", "H-1", "Gasket", "--cost", "2").out
