@@ -52,8 +52,7 @@ def unit_facts(draft: Draft) -> LabelledFacts:
     unit, words = draft.claim.unit, draft.words
     facts = [(words.model, unit.model), (words.kind, unit.kind)]
     facts += [(words.serial.format(role=draft.role(one.role)), one.value) for one in unit.serials[:_MOST_SERIALS]]
-    if len(unit.serials) > _MOST_SERIALS:
-        facts.append((words.serial.format(role="…"), shown_on_cover(further_serials(draft))))
+    facts.append((words.serial.format(role="…"), shown_on_cover(further_serials(draft))))
     facts.append((words.use, draft.spoken(unit.use) if unit.use else ""))
     facts.append((words.hours, _hours(draft)))
     facts += [(one.kind, draft.figures(one.said)) for one in unit.other_meters]

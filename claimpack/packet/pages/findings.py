@@ -42,7 +42,8 @@ def _row(draft: Draft, finding: Finding, value: Any) -> list[Any]:
     found = measurement(finding) if asked is None else _by_the_plan(finding, asked)
     # "over range mm" would be nonsense
     unit = "" if finding.value[:1].isalpha() else text(finding.unit, "cell-strong")
-    gauge = _gauge(found) if found.value is not None and (found.low is not None or found.high is not None) else ""
+    has_limits = found.low is not None or found.high is not None
+    gauge = "" if found.value is None or not has_limits else _gauge(found, found.value)
     return [finding.what, value, unit, _limits(draft, finding, asked), gauge, _standing(draft, finding, asked)]
 
 
@@ -89,7 +90,7 @@ def gauge_span(found: Measurement) -> tuple[Decimal, Decimal]:
     return low - room, high + room
 
 
-def _gauge(found: Measurement) -> DrawnPiece:
+def _gauge(found: Measurement, value: Decimal) -> DrawnPiece:
     first, last = gauge_span(found)
 
     def at(number: Decimal, width: float) -> float:
@@ -110,7 +111,7 @@ def _gauge(found: Measurement) -> DrawnPiece:
         for limit, x in ((found.low, left), (found.high, right)):
             if limit is not None:
                 canvas.line(x, 0.5, x, 9.5)
-        _needle(canvas, at(found.value, width) if found.value is not None else 0.0)
+        _needle(canvas, at(value, width))
 
     return drawn(_GAUGE, 12, pen)
 

@@ -3,13 +3,16 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from builders import a_claim, a_plan
+from builders import TODAY, a_claim, a_plan
 from drawn_packets import a_layout, draw, page_texts, text_of
+from inked import ink_on, words_on
 from pypdfium2 import PdfDocument
-from pypdfium2.raw import FPDF_PAGEOBJ_PATH
 
 from claimpack.core.claims.measurements import Measurement, measurement
 from claimpack.core.facts.failure import Finding
+from claimpack.core.judging.assessment import Circumstances, assess
+from claimpack.packet.drawing.evidence import PageEvidence
+from claimpack.packet.drawn_pages import draw_pages
 from claimpack.packet.pages.findings import gauge_span
 
 
@@ -112,8 +115,75 @@ def shapes(unit: str) -> int:
     asked = {"what": "Compression", "unit": "psi", "at_most": "110"}
     claim = a_claim(findings=[{"what": "Compression", "value": "42", "unit": unit}])
     drawn = draw(claim, a_plan(requires={"findings": [asked]}), a_layout(sections=["findings", "declaration"]))
-    return len(list(PdfDocument(drawn.pdf)[0].get_objects(filter=[FPDF_PAGEOBJ_PATH])))
+    return len(ink_on(PdfDocument(drawn.pdf)[0]))
 
 
 def test_a_finding_the_plan_goes_by_has_a_gauge_in_the_plans_unit_alone():
     assert shapes("psi") > shapes("bar")
+
+
+def measured(*findings):
+    """The page of findings, as lines and words."""
+    claim = a_claim(findings=[{"what": "Compression", "unit": "psi", "value": "42"} | one for one in findings])
+    page = PdfDocument(draw(claim, layout=a_layout(sections=["findings"])).pdf)[0]
+    return ink_on(page), words_on(page)
+
+
+LIMITS = [{"low": "40", "high": "50"}, {"low": "40"}, {"high": "50"}, {"low": "110", "value": "7"}]
+
+
+@pytest.mark.parametrize("limits", LIMITS, ids=" ".join)
+def test_a_gauge_has_its_needle_at_the_value_and_its_band_between_the_limits(limits):
+    ink, _ = measured(limits)
+    line = next(one for one in ink if one.is_level and one.right - one.left == pytest.approx(104, abs=0.1))
+    value, low, high = (Decimal(limits[key]) if key in limits else None for key in ("value", "low", "high"))
+    found = Measurement(value or Decimal(42), low, high)
+    first, last = gauge_span(found)
+
+    def at(number):
+        return pytest.approx(line.left + float((number - first) / (last - first)) * 104, abs=0.1)
+
+    band = next(one for one in ink if one.is_filled and one.top - one.bottom == pytest.approx(6, abs=0.1))
+    ends = [at(low) if low else pytest.approx(line.left), at(high) if high else pytest.approx(line.right)]
+    assert [band.left, band.right] == ends
+    marks = [one.left for one in ink if one.is_upright and one.top - one.bottom == pytest.approx(9, abs=0.1)]
+    assert marks == [at(limit) for limit in (low, high) if limit]
+    needle = next(one for one in ink if one.is_filled and len(one.points) == 4)
+    assert (needle.points[0][0], needle.middle[0], needle.right - needle.left) == (
+        at(found.value),
+        at(found.value),
+        pytest.approx(6.8),
+    )
+
+
+def test_values_end_under_each_others_points_right_before_their_units():
+    _, words = measured({"value": "7.25"}, {"value": "142.5"}, {"value": "42"})
+    values, units = ([one for one in words if one.words in said] for said in (("7.25", "142.5", "42"), ("psi",)))
+    assert [unit.left - value.right for value, unit in zip(values[:1], units, strict=False)] == [
+        pytest.approx(8, abs=6)
+    ]
+    points = [one.right for one in values]
+    assert points[0] - points[1] == pytest.approx(5, abs=1.5)
+    assert points[0] > points[1] > points[2]
+
+
+def test_of_a_finding_in_another_unit_than_the_plans_nothing_is_concluded():
+    asked = {"what": "Compression", "unit": "psi", "at_most": "110"}
+    claim = a_claim(findings=[{"what": "Compression", "value": "42", "unit": "bar"}])
+    said = text_of(draw(claim, a_plan(requires={"findings": [asked]}), a_layout(sections=["findings", "declaration"])))
+    assert "failed at 110 psi or less Declaration" in said
+
+
+@pytest.mark.parametrize(("reader", "told"), [("maker", True), ("owner", False)])
+def test_why_it_is_filed_all_the_same_is_told_to_the_maker_and_not_to_the_owner(reader, told):
+    filed = assess(a_claim(), [a_plan()], TODAY, Circumstances(anyway="Agreed by phone."))
+    said = text_of(draw_pages(filed, a_layout(**ONLY).written_for(reader), PageEvidence()))
+    assert ("Agreed by phone." in said) == told
+
+
+@pytest.mark.parametrize(("anyway", "times"), [("Failed twice.", 1), ("Agreed by phone.", 2)])
+def test_the_reason_of_a_favour_is_told_once_where_it_is_filed_for_that_very_reason(anyway, times):
+    claim = a_claim(case="goodwill", failure__component="blade", goodwill={"because": "Failed twice."})
+    filed = assess(claim, [a_plan()], TODAY, Circumstances(anyway=anyway))
+    said = text_of(draw_pages(filed, a_layout(**ONLY), PageEvidence()))
+    assert said.count("Failed twice.") + said.count("Agreed by phone.") == times

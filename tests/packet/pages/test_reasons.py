@@ -2,6 +2,10 @@ from __future__ import annotations
 
 from builders import a_claim, a_plan, a_window
 from drawn_packets import a_layout, draw, page_texts, text_of
+from inked import ink_on, words_on
+from pypdfium2 import PdfDocument
+
+from claimpack.printing.palette import ACCENT
 
 ONLY = {"sections": ["reasons"]}
 
@@ -60,3 +64,29 @@ def test_reasons_that_go_on_overleaf_say_so_there():
     first, second, *_ = page_texts(draw(a_claim(), a_plan(window=[a_window(), *others]), a_layout(**ONLY)))
     assert "continued" not in first
     assert "continued" in second
+
+
+def test_a_window_whose_end_is_not_known_is_told_with_its_start():
+    assert "2025-03-14 / ?" in reasons(a_plan(window=[a_window(hours="300", whichever="last")]))
+
+
+def ruled(**windows) -> tuple[list, list]:
+    """Lines and words of the reasons for such windows."""
+    plan = a_plan(window=[a_window(id=name.lower(), name=name, **keys) for name, keys in windows.items()])
+    page = PdfDocument(draw(plan=plan, layout=a_layout(**ONLY)).pdf)[0]
+    return ink_on(page), words_on(page)
+
+
+def test_the_window_cited_alone_has_a_broad_line_beside_it():
+    ink, words = ruled(Cited={}, Over={"period": "P1M"}, Other={"uses": ["rental"]})
+    broad = [one for one in ink if one.is_upright and one.broad > 2]
+    cited, over = (next(one.top for one in words if one.words == name) for name in ("Cited", "Over"))
+    assert {one.colour for one in broad} == {ACCENT}
+    assert min(one.bottom for one in broad) > over
+    assert max(one.top for one in broad) < cited + 10
+
+
+def test_a_reason_that_does_not_hold_is_told_in_strong_letters():
+    _, words = ruled(Over={"period": "P1M"})
+    faces = {name: {one.face for one in words if name in one.words} for name in ("too late", "It covers the")}
+    assert faces == {"too late": {"NotoSans-Bold"}, "It covers the": {"NotoSans-Regular"}}
