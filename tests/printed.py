@@ -34,7 +34,12 @@ def places_of(page: PdfPage) -> list[tuple[str, tuple[float, float, float, float
 def overprinted(pdf: bytes | Path) -> list[tuple[str, str]]:
     """Words that stand on others, or beyond the edge of their page."""
     with closing(PdfDocument(pdf)) as document:
-        return [pair for page in document for pair in _clashes(page)]
+        return [pair for page in document for pair in overprinted_on(page)]
+
+
+def overprinted_on(page: PdfPage) -> list[tuple[str, str]]:
+    """The same of one page."""
+    return list(_clashes(page))
 
 
 def _clashes(page: PdfPage) -> Iterator[tuple[str, str]]:

@@ -11,7 +11,7 @@ import pypdfium2
 import pytest
 from drawn_packets import Receipt, Sheet, Shot, a_shot, layout_keys
 from PIL import Image
-from printed import overprinted
+from printed import overprinted, places_of
 
 from claimpack.packet.drawing.evidence import PacketFile, PageEvidence, ShopFacts
 from claimpack.packet.drawing.layout import layout_from
@@ -92,3 +92,12 @@ def test_no_page_but_the_first_is_under_a_third_full(sample, name):
 @pytest.mark.parametrize(("sample", "name"), DRAWN, ids=lambda given: getattr(given, "name", given))
 def test_no_words_of_a_packet_stand_on_others_or_beyond_the_page(sample, name):
     assert overprinted(drawn(sample, name)) == []
+
+
+@pytest.mark.parametrize(("sample", "name"), DRAWN, ids=lambda given: getattr(given, "name", given))
+def test_no_words_of_a_packet_reach_into_the_margins_at_the_sides(sample, name):
+    layout, beyond = the_layout(name), []
+    for page in pypdfium2.PdfDocument(drawn(sample, name)):
+        left, _, width, _ = layout.body if page.get_width() < page.get_height() else layout.body_across
+        beyond += [said for said, (start, _, end, _) in places_of(page) if start < left - 1 or end > left + width + 1]
+    assert beyond == []

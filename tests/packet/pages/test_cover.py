@@ -1,10 +1,15 @@
 from __future__ import annotations
 
 import pytest
-from builders import a_claim, a_plan, a_window
-from drawn_packets import a_layout, draw, page_texts
+from builders import TODAY, a_claim, a_plan, a_window
+from drawn_packets import a_layout, draw, page_texts, reader
+from inked import ink_on, words_on
+from pypdfium2 import PdfDocument
 
-from claimpack.packet.drawing.evidence import ShopFacts
+from claimpack.core.judging.assessment import Circumstances, assess
+from claimpack.packet.drawing.evidence import PageEvidence, ShopFacts
+from claimpack.packet.drawn_pages import draw_pages
+from claimpack.printing.palette import ACCENT, WHITE
 
 
 def cover(*args, **evidence) -> str:
@@ -163,3 +168,71 @@ def test_an_approval_is_told_as_it_stands(approval, said):
 def test_a_share_that_is_not_all_stands_beside_the_verdict():
     window = a_window(shares=[{"until": "P1Y", "maker": "0.50"}])
     assert "pays 50 % of it until" in cover(plan=a_plan(window=[window]))
+
+
+VERDICTS = {
+    "COVERED": ({}, True, False),
+    "NOT COVERED": ({"failure__defect": "wear"}, False, False),
+    "UNDECIDED": ({"dates__delivered": None, "dates__purchased": None}, False, True),
+}
+
+
+@pytest.mark.parametrize("verdict", VERDICTS)
+def test_a_verdict_is_told_by_form_a_full_band_a_frame_or_a_broken_frame(verdict):
+    changes, is_filled, is_dashed = VERDICTS[verdict]
+    page = PdfDocument(draw(a_claim(**changes), a_plan(excluded={"defects": ["wear"]})).pdf)[0]
+    said = next(one for one in words_on(page) if one.words == verdict)
+    around = [one for one in ink_on(page) if one.bottom < said.bottom < said.top < one.top < said.top + 60]
+    assert any(one.is_filled and one.colour == ACCENT for one in around) == is_filled
+    assert any(one.is_dashed for one in around) == is_dashed
+    assert any(one.is_upright and one.broad > 1.5 for one in around) == (not is_filled)
+    assert (said.colour == WHITE) == is_filled
+
+
+def filed_anyway(**changes) -> str:
+    filed = assess(
+        a_claim(**changes), [a_plan(excluded={"defects": ["wear"]})], TODAY, Circumstances(anyway="By phone.")
+    )
+    return page_texts(draw_pages(filed, a_layout(), PageEvidence()))[0]
+
+
+def test_why_it_is_filed_all_the_same_is_told_unless_a_favour_is_asked():
+    assert "Filed all the same: By phone." in filed_anyway()
+    assert "Filed all the same" not in filed_anyway(**ASKED)
+    assert "Filed all the same" not in cover()
+
+
+@pytest.mark.parametrize(("count", "more"), [(6, False), (7, True)])
+def test_six_missing_things_are_told_one_by_one(count, more):
+    plan = a_plan(requires={"shots": [f"shot {n}" for n in range(count)], "held_part": False})
+    assert ("and 1 more under" in cover(plan=plan), "and 0 more" in cover(plan=plan)) == (more, False)
+
+
+@pytest.mark.parametrize(("count", "more"), [(7, False), (8, True)])
+def test_seven_windows_are_drawn_and_no_others_are_counted(count, more):
+    windows = [{"id": f"w{n}", "covers": ["*"], "period": "P12M"} for n in range(count)]
+    assert ("more windows under" in cover(plan=a_plan(window=windows))) == more
+
+
+@pytest.mark.parametrize("count", [2, 4, 8])
+def test_of_windows_that_do_not_apply_every_one_is_named_or_counted(count):
+    names = [f"the quite long rental window number {n}" for n in range(count)]
+    rental = [a_window(id=f"r{n}", name=name, uses=["rental"]) for n, name in enumerate(names)]
+    said = cover(plan=a_plan(window=[a_window(), *rental]))
+    named = sum(name in said for name in names)
+    assert (f"and {count - named} more under" in said) == (named < count)
+
+
+@pytest.mark.parametrize(("mail", "links"), [("mail@example.com", 1), ("", 0)])
+def test_the_shops_mail_address_leads_to_write_to_it(mail, links):
+    shop = ShopFacts("Quarry Road", "41 Quarry Road", "555-0100", mail, "QR-2210")
+    page = reader(draw(layout=a_layout(sections=["cover"]), shop=shop)).pages[0]
+    uris = [note.get_object()["/A"]["/URI"] for note in page.get("/Annots", [])]
+    assert uris == ["mailto:mail@example.com"] * links
+
+
+@pytest.mark.parametrize(("number", "size"), [("26-00012345", 18), ("26-000123456", 8)])
+def test_a_number_of_up_to_eleven_signs_is_printed_large(number, size):
+    page = PdfDocument(draw(a_claim(number=number), layout=a_layout(sections=["cover"])).pdf)[0]
+    large = max((one for one in words_on(page) if one.words == number), key=lambda one: one.top - one.bottom)
+    assert large.top - large.bottom == pytest.approx(size, abs=3)

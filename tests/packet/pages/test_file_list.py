@@ -1,6 +1,10 @@
 from __future__ import annotations
 
+import pytest
 from drawn_packets import a_layout, draw, page_texts, text_of
+from inked import words_on
+from printed import overprinted
+from pypdfium2 import PdfDocument
 
 from claimpack.packet.drawing.evidence import PacketFile
 
@@ -53,3 +57,21 @@ def test_a_copy_and_a_file_left_out_carry_marks_that_are_explained():
     whole, copy = (PacketFile(f"{at}.jpg", "ab" * 32, 1, attached=True, as_it_is=at == 1) for at in (1, 2))
     said = listed(whole, copy, PacketFile("3.heic", "ab" * 32, 1))
     assert ("2.jpg * 1" in said, "3.heic † 1" in said, "† not attached" in said) == (True, True, True)
+
+
+@pytest.mark.parametrize("count", [3, 6])
+def test_sizes_end_under_each_other_and_under_their_title(count):
+    files = [PacketFile(f"{n}.jpg", "ab" * 32, 9 * 10**n) for n in range(count)]
+    page = PdfDocument(draw(layout=a_layout(**ONLY), files=files).pdf)[0]
+    sizes = [one for one in words_on(page) if one.words.replace(",", "").isdigit() or one.words == "Bytes"]
+    columns = 1 if count < 5 else 2
+    ends = [sorted({round(one.right) for one in sizes if (one.right < 300) == is_left}) for is_left in (True, False)]
+    assert [len(end) for end in ends if end] == [pytest.approx(1, abs=1)] * columns
+    assert all(end[-1] - end[0] <= 1 for end in ends if end)
+
+
+@pytest.mark.parametrize("letters", [8, 10, 12, 14])
+def test_names_that_stand_two_in_a_row_have_a_row_each_and_reach_no_other_column(letters):
+    drawn = draw(layout=a_layout(**ONLY), files=[PacketFile("M" * letters, "ab" * 32, 10**9 + n) for n in range(6)])
+    assert overprinted(drawn.pdf) == []
+    assert text_of(drawn).count("M" * letters) == 6

@@ -103,3 +103,51 @@ def test_numbers_of_a_table_end_under_each_other(maker):
     numbers = [(said, place[2]) for said, place in found if re.fullmatch(r"[\d,]+(\.\d+)?", said)]
     lines = numbers[[said for said, _ in numbers].index("2") :]
     assert [said for said, right in lines if sum(abs(right - other) < 1.2 for _, other in lines) < 2] == []
+
+
+@pytest.mark.parametrize(
+    ("handling", "said"),
+    [
+        ("0.20", "Handling 20 %"),
+        ("0", "Handling"),
+        ([{"rate": "0.20"}], "Handling 20 %"),
+        ([{"up_to": "100.00", "rate": "0.20"}, {"rate": "0.10"}], "Handling"),
+    ],
+)
+def test_over_the_handling_stands_its_rate_where_there_is_one_for_every_part(handling, said):
+    plan = a_plan(pays=PAYS | {"parts_handling": handling})
+    parts = [{"number": "70-1", "name": "Ring", "unit_cost": "10.00"}]
+    shown = text_of(draw(a_claim(parts=parts), plan, a_layout(sections=["money"]))).replace("\N{NO-BREAK SPACE}", " ")
+    assert f"Each Amount {said} 70-1 Ring" in shown
+
+
+def test_lines_of_what_is_not_covered_are_told_for_the_case_of_cover():
+    plan = a_plan(pays=PAYS, excluded={"defects": ["wear"]})
+    claim = a_claim(failure__defect="wear", parts=[{"name": "Ring", "unit_cost": "8.00"}])
+    said = text_of(draw(claim, plan, a_layout(sections=["money"])))
+    assert ("If it were covered: Parts" in said, "Claimed from the maker" in said) == (True, False)
+
+
+@pytest.mark.parametrize("reader", ["maker", "owner"])
+def test_an_owner_is_told_the_prices_of_what_the_owner_pays_alone(reader):
+    parts = [
+        {"name": "Ring", "unit_cost": "8.25", "quantity": "2"},
+        {"name": "Filter", "unit_cost": "11.90", "payer": "owner"},
+    ]
+    said = text_of(draw(a_claim(parts=parts), a_plan(pays=PAYS), a_layout(sections=["money"]).written_for(reader)))
+    assert "11.90 owner 11.90" in said
+    assert ("8.25" in said, "16.50" in said) == (reader == "maker", reader == "maker")
+
+
+@pytest.mark.parametrize("reader", ["maker", "owner"])
+def test_without_a_plan_an_owner_is_told_the_amounts_of_the_owners_own_extras_alone(reader):
+    extras = [
+        {"what": "Freight", "amount": "12.50"},
+        {"what": "Pickup", "amount": "30.00", "payer": "owner"},
+    ]
+    claim = a_claim(
+        maker="nobody", extras=extras, labour=[{"operation": "block"}, {"operation": "fit", "hours": "0.5"}]
+    )
+    said = text_of(draw(claim, None, a_layout(sections=["money"]).written_for(reader)))
+    assert ("12.50" in said, "Pickup owner 30.00" in said) == (reader == "maker", True)
+    assert "block maker fit 0.5 h maker" in said

@@ -3,7 +3,8 @@ from __future__ import annotations
 import pypdfium2
 import pytest
 from builders import a_claim
-from drawn_packets import a_layout, a_paper, a_shot, draw, page_texts, reader
+from drawn_packets import a_layout, a_paper, a_shot, draw, page_texts, reader, text_of
+from inked import ink_on
 
 
 def slots(*papers):
@@ -77,3 +78,43 @@ def test_no_page_is_left_empty_before_a_turned_one(photos, before):
     layout = a_layout(sections=[before, "papers"])
     drawn = draw(claim, photos=[a_shot(file) for file in files], papers=[a_paper("a.pdf", (1191, 842))], layout=layout)
     assert drawn.page_count == 2
+
+
+@pytest.mark.parametrize("size", [(612, 792), (160, 300), (3000, 200), (200, 3000), (1191, 842)])
+def test_a_frame_runs_just_outside_the_paper_and_inside_the_margins(size):
+    drawn, (slot,) = slots(a_paper("a.pdf", size))
+    page = pypdfium2.PdfDocument(drawn.pdf)[slot.page_index]
+    frame = next(one for one in ink_on(page) if len(one.points) == 5 and one.broad == pytest.approx(0.75))
+    outside = (slot.x - 0.75, slot.y - 0.75, slot.x + slot.width + 0.75, slot.y + slot.height + 0.75)
+    assert (frame.left, frame.bottom, frame.right, frame.top) == pytest.approx(outside, abs=0.05)
+    layout = a_layout()
+    left, bottom, width, height = layout.body if page.get_width() < page.get_height() else layout.body_across
+    assert left - 0.1 <= frame.left - 0.75
+    assert frame.right + 0.75 <= left + width + 0.1
+    assert bottom - 0.1 <= frame.bottom - 0.75
+    assert frame.top + 0.75 <= bottom + height + 0.1
+
+
+@pytest.mark.parametrize("size", [(700, 690), (612, 792), (500, 300)])
+def test_a_page_that_would_gain_little_or_nothing_by_it_is_not_turned(size):
+    drawn, (slot,) = slots(a_paper("a.pdf", size))
+    assert reader(drawn).pages[slot.page_index].mediabox.height == 792
+
+
+@pytest.mark.parametrize(
+    ("told", "said"),
+    [
+        ({}, "a.pdf, page 1 of 1"),
+        ({"kind": "invoice"}, "a.pdf (invoice), page 1 of 1"),
+        ({"kind": "invoice", "on": "2026-02-01"}, "a.pdf (invoice, 2026-02-01), page 1 of 1"),
+    ],
+)
+def test_a_paper_is_told_with_its_kind_and_day_where_the_claim_has_them(told, said):
+    claim = a_claim(papers=[{"file": "b.pdf", "kind": "card"}, {"file": "a.pdf", **told}])
+    assert said in text_of(draw(claim, layout=a_layout(sections=["papers"]), papers=[a_paper("a.pdf")]))
+
+
+def test_a_paper_has_one_bookmark_however_many_pages_it_has():
+    drawn, _ = slots(a_paper("a.pdf", (160, 300), (160, 300)), a_paper("b.pdf"))
+    _, below = reader(drawn).outline
+    assert [mark.title for mark in below] == ["a.pdf", "b.pdf"]
