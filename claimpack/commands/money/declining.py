@@ -46,7 +46,7 @@ def take_up_again(world: World, number: str, on: str, why: str, today: str) -> T
     entry = desk.book.get(number)
     if entry.claim.case != "declined":
         return None
-    earlier = [version for _, version in versions(desk.book.engine, number, 1, entry.revision - 1)]
+    earlier = [version for _, version in versions(desk.book.engine, number, 1, entry.revision)]
     # by the revision looked at, since the earlier ones were read before the claim was locked
     with desk.changing(number, entry.revision) as changing:
         event = reopened(changing.entry.standing, step)

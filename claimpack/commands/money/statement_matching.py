@@ -230,7 +230,7 @@ def _with_reasons(desk: Desk, found: Matched) -> Matched:
 
     def told(one: StatementMatch) -> StatementMatch:
         entry = entries.get(one.claim.number)
-        if entry is None or one.difference <= 0:
+        if entry is None:
             return one
         theirs, standing = desk.shops.desk_of(entry.standing.shop), entry.standing
         priced = theirs.assess(entry).price if theirs else None

@@ -113,7 +113,7 @@ def told(say: Say, found: MatchedStatement, *, json: bool, booked: bool) -> int:
         numbers = some_of([one.number for one in found.missing], _MOST_MISSING)
         say.note(f"Waiting for the maker, but not on this statement: {numbers}.")
     tell_unread(say, found.unread)
-    short = [one for one in matches if one.kind == "short" and one.difference > 0]
+    short = [one for one in matches if one.kind == "short"]
     if booked and short:
         number = short[0].claim.number if len(short) == 1 else "CLAIM"
         rest = in_money(sum((one.difference for one in short), ZERO), short[0].claim.standing.currency)

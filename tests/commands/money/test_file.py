@@ -56,6 +56,7 @@ def test_the_history_keeps_what_went_out(shop):
     ran = filed(shop, "--ref", "H-17", "--received", "2026-02-27", "--json")
     event = last_event(shop)
     assert (event.what, event.who, event.on.isoformat()) == ("filed", "ann", "2026-02-25")
+    assert ran.json["filed"] is True
     assert event.facts == {
         "packet": ran.json["packet"],
         "claimed": CLAIMED,
@@ -124,6 +125,12 @@ def test_a_claim_filed_late_is_as_late_when_it_is_looked_at_again(shop):
     claimpack("file", "26-0001", "--on", "2026-03-27", "--today", "2026-04-01", "--anyway", "Agreed.", folder=shop)
     found = claimpack("check", "26-0001", "--today", "2026-09-01", "--json", folder=shop).json
     assert found["late"] == {"file_by": "2026-03-26", "days": 1}
+
+
+def test_a_claim_filed_in_time_is_not_late_where_it_is_sent_in_again(sent):
+    walked(sent, "answer refused --form --on 2026-02-26")
+    ran = claimpack("file", "26-0001", "--on", "2026-03-27", "--today", "2026-04-01", folder=sent)
+    assert (ran.code, "last day to file" in ran.err) == (0, False)
 
 
 def test_a_favour_is_filed_with_its_reason_alone(tmp_path):

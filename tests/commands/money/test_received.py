@@ -20,6 +20,7 @@ def test_it_is_said_in_one_line_and_what_follows_beside_it(shop):
     filed_in(shop)
     ran = on("2026-03-20", "received", "26-0001", "--on", "2026-01-05", shop=shop)
     assert (ran.out, "2026-02-19" in ran.err) == ("26-0001 was received by the maker on 2026-01-05\n", True)
+    assert "It was noted" not in ran.err
 
 
 @pytest.mark.parametrize("day", ["2026-01-01", "2026-03-21", "soon"])

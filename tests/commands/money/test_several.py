@@ -30,6 +30,11 @@ def test_one_that_cannot_be_leaves_all_as_they_were_and_is_named(shop):
     assert (ran.code, "26-0004: " in ran.err, states(shop)) == (2, True, ["filed"] * 3)
 
 
+def test_of_one_claim_it_is_not_said_that_nothing_was_recorded_of_any(shop):
+    err = claimpack("answer", "26-0004", "accepted", folder=shop).err
+    assert ("26-0004: " in err, "of any claim" in err) == (False, False)
+
+
 def test_several_are_one_document_with_totals(shop):
     told = claimpack("answer", "26-0001", "26-0002", "accepted", "--json", folder=shop).json
     assert ([each["claim"] for each in told["claims"]], told["totals"]["outstanding"]) == (
