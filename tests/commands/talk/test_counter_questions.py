@@ -8,6 +8,7 @@ from builders import PLAN, TODAY, a_window, changed
 
 from claimpack.commands.talk.counter_questions import QUESTIONS, words_of
 from claimpack.commands.talk.counter_session import CounterSession
+from claimpack.commands.talk.finish_session import FINISHING
 from claimpack.core.claims.claim import Claim
 from claimpack.template_files import Places
 
@@ -156,3 +157,26 @@ def test_a_second_sale_is_asked_for_where_a_plan_goes_by_it(counter, first_owner
     window = a_window(**({"owners": owners} if owners else {}))
     session = counter({**AN_AS_1, "owner.first_owner": first_owner}, models=["AS-1"], window=[window])
     assert [ASKED[key].is_due(session) for key in ("dates.resold", "dates.transferred")] == [due, due]
+
+
+@pytest.mark.parametrize("case", ["repair", "stock", "part", None])
+def test_what_only_some_cases_have_is_asked_in_those_alone(counter, case):
+    session = counter({**AN_AS_1, **({"case": case} if case else {})})
+    due = {question.key for question in QUESTIONS if question.is_due(session)}
+    sold, receipt = {"part_sold.name", "part_sold.sold", "part_sold.fitted"}, {"dates.purchased", "dates.registered"}
+    assert (due & sold, "unit.invoiced" in due) == (sold if case == "part" else set(), case == "stock")
+    assert (due & receipt, "owner.name" in due) == (set() if case in ("stock", "part") else receipt, case != "stock")
+    assert ("unit.serials.@engine" in due) is (case != "part")
+
+
+def reads_a_day(question):
+    try:
+        read = question.read("2026-02-05")
+    except ValueError:
+        return False
+    return dt.date(2026, 2, 5) in (read.values() if isinstance(read, dict) else [read])
+
+
+@pytest.mark.parametrize("question", [*QUESTIONS, *FINISHING], ids=lambda question: question.key)
+def test_a_question_about_a_day_and_no_other_takes_it_as_people_write_it(question):
+    assert question.days is reads_a_day(question)

@@ -162,3 +162,75 @@ def test_none_means_that_there_is_no_meter(typed, meter):
 def test_what_is_missing_is_listed_as_people_do(tmp_path):
     said = opened(tmp_path / "new").lacks_in_words()
     assert (said.count(" and "), said.endswith(" are missing")) == (1, True)
+
+
+def in_memory(**answers):
+    """A claim in memory; `a__b` names key b of table a."""
+    told = {key.replace("__", "."): value for key, value in answers.items()}
+    return CounterSession.in_memory(Places(), TODAY, told, {})
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "said"),
+    [
+        ("owner.first_owner", True, "yes"),
+        ("owner.first_owner", False, "no"),
+        ("dates.never_registered", True, ""),
+        ("unit.model", "CS-70", "CS-70"),
+    ],
+)
+def test_what_was_answered_is_said_as_it_would_be_typed(key, value, said):
+    session = CounterSession.in_memory(Places(), TODAY, {key: value}, {})
+    asked = "dates.registered" if "registered" in key else key
+    assert session.said(asked) == (said or "never")
+
+
+@pytest.mark.parametrize(
+    ("known", "says"),
+    [
+        ({}, "the maker, the model, the unit's serial number and the day it was brought in are missing"),
+        ({"maker": "halden", "unit__model": "CS-70"}, "the unit's serial number and the day it was brought in are "),
+        ({"maker": "halden", "unit__model": "CS-70", "unit__serials.@unit": "1"}, "the day it was brought in is "),
+    ],
+    ids=["four", "two", "one"],
+)
+def test_what_a_claim_lacks_is_told_as_people_list_things(known, says):
+    assert in_memory(**known).lacks_in_words().startswith(says)
+
+
+def test_what_is_known_from_elsewhere_fills_only_what_is_open():
+    session = in_memory(unit__model="CS-70")
+    session.fill({"unit.model": "HT-24", "unit.kind": "saw"})
+    assert (session.value("unit.model"), session.value("unit.kind")) == ("CS-70", "saw")
+
+
+def test_what_contradicts_an_answer_fills_nothing():
+    session = in_memory(dates__presented="2026-02-05")
+    with pytest.raises(BadInput):
+        session.fill({"unit.kind": "saw", "dates.failed": "2026-02-09"})
+    assert (session.value("unit.kind"), session.value("dates.failed")) == (None, None)
+
+
+def test_a_claim_has_no_file_for_its_folder(tmp_path):
+    (tmp_path / "26-0001").write_text("a file")
+    with pytest.raises(BadInput):
+        opened(tmp_path / "26-0001")
+
+
+@pytest.mark.parametrize("there", [False, True])
+def test_only_a_new_claim_may_be_written_blank(tmp_path, there):
+    session = opened(tmp_path / "26-0001", 'number = "1"\n' if there else None)
+    if there:
+        pytest.raises(BadInput, session.must_be_new)
+    else:
+        session.must_be_new()
+        assert session.is_new
+
+
+def test_yes_takes_the_word_that_was_meant_at_that_question_and_at_no_other():
+    session = in_memory(failure__complaint="Dead.")
+    with pytest.raises(BadInput, match="halden"):
+        session.answer(ASKED["maker"], "hald")
+    session.answer(ASKED["unit.model"], "y")
+    session.answer(ASKED["maker"], "y")
+    assert (session.value("unit.model"), session.value("maker")) == ("y", "halden")

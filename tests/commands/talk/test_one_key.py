@@ -8,7 +8,7 @@ from types import SimpleNamespace
 import pytest
 from typed_terminal import terminal
 
-from claimpack.commands.talk.one_key import keys, typed_by_key
+from claimpack.commands.talk.one_key import key_or_line, keys, typed_by_key
 
 
 def typed(pressed, at_once="12"):
@@ -93,3 +93,20 @@ def test_a_console_of_windows_passes_over_keys_without_a_letter(monkeypatch):
         monkeypatch.setattr(sys, "platform", "win32")
         with keys(stream) as key:
             assert key() == "2"
+
+
+def test_a_file_has_no_keys_nor_has_what_only_says_that_it_is_a_terminal(tmp_path):
+    class Said(io.TextIOWrapper):
+        def isatty(self):
+            return True
+
+    path = tmp_path / "typed"
+    path.write_bytes(b"2\n")
+    for stream in (path.open(encoding="utf-8"), Said(path.open("rb"))):
+        with stream, keys(stream) as key:
+            assert key is None
+
+
+@pytest.mark.parametrize(("typed", "said"), [("2\nrest\n", "2"), ("\n", ""), ("", None)])
+def test_off_a_terminal_a_line_is_read(typed, said):
+    assert key_or_line("12")(io.StringIO(typed), print) == said

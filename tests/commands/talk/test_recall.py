@@ -1,6 +1,7 @@
 import pytest
+from claim_folders import receipt
 from running import claimpack
-from shop_builders import a_shop, kept_claim
+from shop_builders import a_shop, kept_claim, the_desk
 from typed_terminal import answered_at_a_terminal
 
 OWNER = {"name": "Marrow Lane Paving", "phone": "555-0114", "address": "8 Marrow Lane, Ashby"}
@@ -82,3 +83,38 @@ def test_one_key_chooses_among_the_owners_at_a_terminal(two_owners, pressed):
     command = "open --number 26-0500 --maker halden --model CS-70 --serial HC70-9 --phone 555-0114 --ask"
     answered_at_a_terminal(command, two_owners, {"  Several owners": pressed, "What is wrong": "stop\n"})
     assert kept_claim(two_owners, "26-0500").owner.name == "Ashby Hire"
+
+
+def test_a_serial_told_before_the_model_is_looked_up_once_the_model_is_known(shop):
+    claim, err = taken_in(shop, "Dead.\nhalden\nCS-70\ny\ny\nstop\n", "--serial", "HC70-1", "--ask")
+    assert (err.count("The unit as on 25-0310"), claim.owner.name) == (1, OWNER["name"])
+
+
+def test_what_was_not_taken_over_is_not_offered_again(shop):
+    _, err = taken_in(shop, f"{BEGIN}n\nn\nsaw\n\nrental\nstop\n")
+    assert (err.count("The unit as on"), err.count("Still the same owner")) == (1, 1)
+
+
+@pytest.mark.parametrize("begin", ["Dead.\nhalden\nCS-70\nE70-1\n", "Dead.\ntessaly\nCS-70\nHC70-1\n"])
+def test_another_number_of_the_unit_or_another_maker_recalls_nothing(shop, begin):
+    assert "Take it over?" not in taken_in(shop, f"{begin}stop\n")[1]
+
+
+def test_an_owner_who_was_named_is_not_asked_about(shop):
+    options = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--phone", "555-0114")
+    assert "The owner of" not in taken_in(shop, "stop\n", *options, "--owner", "Ashby Hire", "--ask")[1]
+
+
+@pytest.mark.parametrize(("answer", "name"), [("0", ""), ("1", OWNER["name"]), ("3", ""), ("two", ""), ("", "")])
+def test_a_number_of_none_of_the_owners_takes_none_over(two_owners, answer, name):
+    options = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--phone", "555-0114", "--ask")
+    assert taken_in(two_owners, f"{answer}\nstop\n", *options)[0].owner.name in (name, "Ashby Hire" if name else "")
+
+
+def test_the_proof_is_taken_over_with_its_owner_and_no_other_paper(shop):
+    for name in ("letter.pdf", "receipt.pdf"):
+        (shop.parent / name).write_bytes(receipt(name))
+    claimpack("paper", "add", "25-0310", shop.parent / "receipt.pdf", "--proof", "receipt", folder=shop)
+    claimpack("paper", "add", "25-0310", shop.parent / "letter.pdf", folder=shop)
+    taken_in(shop, f"{BEGIN}y\ny\nstop\n")
+    assert [file.path for file in the_desk(shop).book.get("26-0500").files] == ["papers/receipt.pdf"]
