@@ -217,14 +217,10 @@ def test_a_claim_has_no_file_for_its_folder(tmp_path):
         opened(tmp_path / "26-0001")
 
 
-@pytest.mark.parametrize("there", [False, True])
-def test_only_a_new_claim_may_be_written_blank(tmp_path, there):
-    session = opened(tmp_path / "26-0001", 'number = "1"\n' if there else None)
-    if there:
-        pytest.raises(BadInput, session.must_be_new)
-    else:
-        session.must_be_new()
-        assert session.is_new
+def test_only_a_new_claim_may_be_written_blank(tmp_path):
+    opened(tmp_path / "26-0001").must_be_new()
+    with pytest.raises(BadInput):
+        opened(tmp_path / "26-0002", 'number = "1"\n').must_be_new()
 
 
 def test_yes_takes_the_word_that_was_meant_at_that_question_and_at_no_other():
