@@ -5,6 +5,7 @@ import pickle
 from pathlib import Path
 
 import pytest
+from packets import a_packet
 from readers_at_work import (
     Harmful,
     break_down,
@@ -20,6 +21,7 @@ from readers_at_work import (
 
 from claimpack.confined import confined, end_all
 from claimpack.errors import BadInput, NotFound
+from claimpack.packet.proving.verify import verify
 
 posix = pytest.mark.skipif(os.name != "posix", reason="pipes and limits of a process are asked of the system")
 
@@ -101,3 +103,8 @@ def test_only_errors_of_the_program_are_told():
 def test_an_answer_that_would_fill_the_memory_is_not_taken():
     with pytest.raises(BadInput, match="broke down"):
         confined(tell_of_too_much, file="a.pdf")
+
+
+def test_a_packet_is_verified_in_another_process_than_the_one_that_asks(monkeypatch):
+    monkeypatch.setattr("claimpack.packet.proving.verify.take_off", None)
+    assert verify(a_packet()).genuine
