@@ -6,7 +6,7 @@ import io
 from typing import NamedTuple
 
 import pikepdf
-from PIL import Image
+from PIL import ExifTags, Image
 
 from claimpack.evidence.pictures.jpeg_segments import application_segments, without_metadata
 from claimpack.evidence.pictures.picture_files import UNREADABLE
@@ -22,7 +22,7 @@ _HARMLESS_TAGS = {
 }
 # Writers lay the block out differently; more than this beside what its tags account for may hide something.
 _SLACK = 64
-_EXIF_IFD, _THUMBNAIL, _ORIENTATION = 0x8769, 1, 0x0112
+_EXIF_IFD, _THUMBNAIL, _ORIENTATION = 0x8769, ExifTags.IFD.IFD1, 0x0112
 _PNG = b"\x89PNG\r\n\x1a\n"
 _PNG_CHUNKS = {
     b"IHDR",

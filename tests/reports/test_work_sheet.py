@@ -1,8 +1,10 @@
 import csv
 import io
+import itertools
 import re
 from decimal import Decimal
 
+import pikepdf
 import pypdf
 import pypdfium2
 import pytest
@@ -132,3 +134,113 @@ def test_a_fact_stands_behind_its_label_and_ends_ten_points_before_the_next():
     label, value, beside = [place for said, place in places if said.startswith(("Label", "a long"))][:3]
     assert value[0] - label[0] == pytest.approx(100, abs=1)
     assert 10 <= beside[0] - value[2] < 20
+
+
+@pytest.fixture(params=["letter", "legal", "a4"], scope="module")
+def drawn(request):
+    """The pages of a long sheet with three facts on each paper: their words and where, and their lines and boxes."""
+    sheet = a_sheet(60)._replace(facts=(*a_sheet().facts, ("Drawn", "2026-03-02")))
+    content = work_sheet_pdf(sheet, request.param)
+    document = pypdfium2.PdfDocument(content)
+    with pikepdf.open(io.BytesIO(content)) as pdf:
+        drawings = [strokes(page) for page in pdf.pages]
+    return document[0].get_size(), [(places_of(page), *found) for page, found in zip(document, drawings, strict=True)]
+
+
+def strokes(page):
+    """The level lines of a page, left, right and height, and its boxes, left, bottom, width and height."""
+    steps = [(str(step.operator), [float(number) for number in step.operands if not isinstance(number, pikepdf.Object)])
+             for step in pikepdf.parse_content_stream(page, "m l re")]  # fmt: skip
+    lines = [(begun[0], ended[0], begun[1]) for (kind, begun), (_, ended) in itertools.pairwise(steps) if kind == "m"]
+    return lines, [tuple(place) for kind, place in steps if kind == "re"]
+
+
+def of_kind(words, pattern):
+    """The places of the words of a kind, from the top."""
+    return sorted((place for said, place in words if re.fullmatch(pattern, said)), key=lambda place: -place[1])
+
+
+def test_rows_have_a_pitch_of_their_own_and_a_line_under_each(drawn):
+    (width, _), sheets = drawn
+    for words, lines, _ in sheets:
+        heights = [place[1] for place in of_kind(words, r"26-\d{4}")]
+        assert [round(high - low, 2) for high, low in itertools.pairwise(heights)] == [23] * (len(heights) - 1)
+        under = sorted((y for left, right, y in lines if (left, round(right, 1)) == (40, round(width - 40, 1))))[::-1]
+        # the first line is that under the titles
+        assert [5 < base - line < 12 for base, line in zip(heights, under[1:], strict=True)] == [True] * len(heights)
+
+
+def test_amounts_and_places_and_their_titles_end_at_one_right_edge(drawn):
+    for words, _, _ in drawn[1]:
+        amounts = [*of_kind(words, r"159\.70 USD"), *of_kind(words, "Amount")]
+        assert max(place[2] for place in amounts) - min(place[2] for place in amounts) < 1.2
+        counted = of_kind(words, r"\d{1,2}")
+        assert max(place[2] for place in counted) - min(place[2] for place in counted) < 2.2
+
+
+def test_claims_are_counted_from_one_to_the_last(drawn):
+    counted = [int(said) for words, _, _ in drawn[1] for said, _ in words if re.fullmatch(r"\d{1,2}", said)]
+    assert counted == list(range(1, 61))
+
+
+def test_a_row_has_five_boxes_below_their_titles_with_yes_and_no_beside_the_last_two(drawn):
+    for words, _, boxes in drawn[1]:
+        for claim in of_kind(words, r"26-\d{4}"):
+            row = sorted(box for box in boxes if abs(box[1] - claim[1]) < 4)
+            assert [box[2:] for box in row] == [(9.5, 9.5)] * 5
+            titles = [of_kind(words, title)[0][0] for title in ("Papers", "Part", "Photos", "Error")]
+            assert [abs(title - box[0]) < 1.5 for title, box in zip(titles, row, strict=False)] == [True] * 4
+            level = [place for place in of_kind(words, "yes|no") if abs(place[1] - claim[1]) < 4]
+            beside = [place[0] - box[0] - 9.5 for place, box in zip(sorted(level), row[3:], strict=True)]
+            assert [2 < room < 4.5 for room in beside] == [True, True]
+
+
+def test_boxes_touch_no_word_and_no_other_box(drawn):
+    for words, _, boxes in drawn[1]:
+        inked = [place for _, place in words] + [(x, y, x + wide, y + high) for x, y, wide, high in boxes]
+        for one, other in itertools.combinations(sorted(inked, key=lambda place: -place[1]), 2):
+            if abs(one[1] - other[1]) < 12:
+                assert not all(one[side] < other[side + 2] and other[side] < one[side + 2] for side in (0, 1))
+
+
+def test_a_page_is_full_of_rows_before_the_next_begins_and_leaves_its_foot_free(drawn):
+    *full, last = drawn[1]
+    lowest = [min(place[1] for place in of_kind(words, r"26-\d{4}")) - 8 for words, _, _ in (*full, last)]
+    assert [base >= 40 + 40 for base in lowest] == [True] * len(lowest)
+    assert [base - 23 < 40 + 40 for base in lowest[:-1]] == [True] * len(full)
+
+
+def test_the_titles_stand_below_all_facts_and_at_the_left_of_what_they_name(drawn):
+    for number, (words, lines, _) in enumerate(drawn[1]):
+        above = of_kind(words, "Drawn" if number == 0 else "Audit work sheet .*")[0]
+        title, first = of_kind(words, "Claim")[0], of_kind(words, r"26-\d{4}")[0]
+        ruled = max(y for *_, y in lines)
+        assert above[1] > title[3] > title[1] > ruled > first[3]
+        assert above[1] - title[3] < 30
+        assert abs(title[0] - first[0]) < 1.5
+
+
+def test_the_foot_keeps_to_the_margins_and_names_the_page_at_the_right(drawn):
+    (width, _), sheets = drawn
+    for words, lines, _ in sheets:
+        signed, on, page = (of_kind(words, said)[0] for said in ("Looked at by", "on", r"page \d of \d"))
+        (first, second) = sorted(line for line in lines if line[2] < 60)
+        assert page[2] == pytest.approx(width - 40, abs=1)
+        assert signed[2] < first[0] < first[1] < on[0] < on[2] < second[0] < second[1] < page[0]
+        assert 38 <= first[2] == second[2] < signed[1] + 1
+
+
+def test_claim_numbers_alone_are_set_strong_in_a_row():
+    strong, page = [], pypdf.PdfReader(io.BytesIO(work_sheet_pdf(a_sheet()))).pages[0]
+    page.extract_text(
+        visitor_text=lambda text, _, __, font, *___: strong.append((text.strip(), font and font["/BaseFont"]))
+    )
+    told = {text: "Bold" in face for text, face in strong if text and face}
+    assert (told["26-0001"], told["CS-70 HC70-1"], told["159.70 USD"]) == (True, False, False)
+
+
+def test_a_long_unit_is_set_smaller_before_it_is_cut():
+    unit = "CS-70 HC70-118-20417-20418-2041"
+    assert unit in pages(work_sheet_pdf(a_sheet(1, unit)))[0]
+    places = places_of(pypdfium2.PdfDocument(work_sheet_pdf(a_sheet(1, unit)))[0])
+    assert 140 < (place := of_kind(places, unit)[0])[2] - place[0] <= 144.1
