@@ -97,7 +97,7 @@ SHEETS = {
 
 @pytest.fixture(params=SHEETS, scope="module")
 def drawn(request):
-    """The pages of a sheet: their words and where, the places of their pictures, and of the frames of what is missing."""
+    """The pages of a sheet: where their words, their pictures and the frames of what is missing stand."""
     content = contact_sheet_pdf(cells(SHEETS[request.param], ASKED), TITLES, LETTER)
     with pikepdf.open(io.BytesIO(content)) as pdf:
         steps = [pikepdf.parse_content_stream(page, "re") for page in pdf.pages]
@@ -160,7 +160,7 @@ def test_pictures_and_frames_lie_over_no_other_and_over_no_words(drawn):
 
 
 def test_the_head_stands_above_all_and_the_foot_below(drawn):
-    for words, images, frames in drawn:
+    for words, images, _ in drawn:
         title, below, foot = (next(at for said, at in words if said.startswith(told)) for told in TITLES[:3])
         assert 792 - 40 + 1 > title[3] > title[1] > below[3] > below[1] > max(place[3] for place in images)
         assert min(place[1] for place in images) > 40 > foot[3] > foot[1] > 10
