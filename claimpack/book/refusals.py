@@ -72,7 +72,7 @@ def stale(connection: Connection, number: str, revision: int) -> AlreadyChanged:
     )
 
 
-def of_another_shop(number: str, shop: str, do: str = "") -> WrongState:
+def of_another_shop(number: str, shop: str, do: str = "", why: str = "") -> WrongState:
     """The refusal to change or print a claim that is not of the shop that would, and what to do instead."""
     if not shop:
         return WrongState(
@@ -82,7 +82,7 @@ def of_another_shop(number: str, shop: str, do: str = "") -> WrongState:
         )
     return WrongState(
         f"claim {number} is the shop {shop}'s",
-        "It is judged, priced and printed by the settings of its own shop.",
+        why or "It is judged, priced and printed by the settings of its own shop.",
         do or f"Do it in the folder of {shop}: --shop DIR; statements, answers and payments also with --all-shops.",
     )
 

@@ -107,7 +107,7 @@ EXAMPLES: Mapping[str, tuple[str, ...]] = {
     ),
     "shop show": ("shop show",),
     "shop roles": ("shop roles",),
-    "shop take": ("shop take", "shop take 26-0041 26-0052", "shop take 26-0041 --because 'The id was mistyped.'"),
+    "shop take": ("shop take", "shop take 26-0041 26-0052", "shop take 26-0041 --from holis --because 'Mistyped.'"),
     "guide": ("guide technician",),
     "shop demo": ("shop demo try-it",),
     "shop verify": ("shop verify",),

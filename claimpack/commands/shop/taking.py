@@ -18,6 +18,10 @@ def take(
         str,
         Option(metavar="TEXT", help="Why a claim under an id that no shop has is this one's."),
     ] = "",
+    mistyped: Annotated[
+        str,
+        Option("--from", metavar="ID", help="The id that it stands under, and no shop has."),
+    ] = "",
     yes: Yes = False,
     today: Today = "",
     json: Json = False,
@@ -25,8 +29,9 @@ def take(
     """Say that claims which came in before the book held several shops are this shop's.
 
     A claim that is a shop's already stays its own; one that was opened under a mistyped id is brought home by its
-    number and --because.
+    number, the id and --because.
     """
+    from claimpack.book.keeping.taking import Mistyped
     from claimpack.book.keeping.taking import take as take_claims
     from claimpack.commands.desk.desk import Desk
     from claimpack.commands.desk.one_claim import number_of
@@ -44,19 +49,21 @@ def take(
     numbers = list(dict.fromkeys(number_of(claim) for claim in claims or ()))
     count = len(numbers) or desk.book.without_a_shop()
     asked = f"Is what of {how_many(count, 'claim')} is no shop's yet {desk.shop_id}'s?"
-    if because and not numbers:
+    if (because or mistyped) and not (because and mistyped and numbers):
         raise BadInput(
-            "--because needs the claims by their numbers",
-            "A reason is one of certain claims.",
-            "As in: claimpack shop take 26-0041 --because 'The id was mistyped.'",
+            "--from and --because go together, with the claims by their numbers",
+            "Whether a shop works under the id that a claim stands under, the book does not know.",
+            "As in: claimpack shop take 26-0041 --from holis --because 'The id was mistyped.'",
         )
     if because:
-        asked = f"Is {how_many(count, 'claim')} {desk.shop_id}'s?"
+        held = how_many(desk.book.shops().get(mistyped, 0), "claim")
+        asked = f"Nobody works under {mistyped}, of which the book holds {held}: is what is named {desk.shop_id}'s?"
     else:
         desk.shops.must_be_told_apart()
     if count and not agrees(say, asked, yes, json=json):
         return 4
-    taken = take_claims(desk.book, desk.author, desk.day, numbers, because, desk.shop.settings.shops)
+    home, known = Mistyped(mistyped, because), desk.shop.settings.shops
+    taken = take_claims(desk.book, desk.author, desk.day, numbers, home, known=known)
     if json:
         say.document({"shop": desk.shop_id, "claims": taken})
     else:

@@ -229,15 +229,27 @@ def a_shop_under_a_mistyped_id(shops):
 def test_a_claim_opened_under_an_id_that_no_shop_has_comes_home_with_a_reason(shops):
     hollis = a_shop_under_a_mistyped_id(shops)
     refused = claimpack("shop", "take", "X-1", "--yes", folder=hollis)
-    taken = claimpack("shop", "take", "X-1", "--because", "Mistyped.", "--yes", "--json", folder=hollis)
-    assert (refused.code, "--because" in refused.err, taken.json["claims"]) == (2, True, ["X-1"])
+    how = ("--from", "hallow", "--because", "Mistyped.", "--yes", "--json")
+    taken = claimpack("shop", "take", "X-1", *how, folder=hollis)
+    assert (refused.code, "--from hallow --because" in refused.err, taken.json["claims"]) == (2, True, ["X-1"])
     assert claimpack("history", "X-1", "--json", folder=hollis).json["events"][-1]["why"] == "Mistyped."
     assert claimpack("shop", "verify", folder=hollis).code == 0
 
 
 def test_a_claim_of_a_shop_whose_folder_is_known_is_not_taken(ashby):
-    ran = claimpack("shop", "take", "H-1", "--because", "Mine.", "--yes", folder=ashby)
+    ran = claimpack("shop", "take", "H-1", "--from", "hollis", "--because", "Mine.", "--yes", folder=ashby)
     assert (ran.code, the_desk(ashby).book.whose()["H-1"]) == (2, "hollis")
+
+
+@pytest.mark.parametrize("said", [(), ("--from", "hallow")], ids=["none", "another"])
+def test_a_claim_of_a_shop_that_settings_do_not_name_is_not_taken_unless_its_id_is_said(hollis, said):
+    ran = claimpack("shop", "take", "A-1", *said, "--because", "Mine.", "--yes", folder=hollis)
+    assert (ran.code, the_desk(hollis).book.whose()["A-1"]) == (2, "ashby")
+
+
+def test_what_the_book_holds_of_an_id_is_told_before_a_claim_is_taken_from_it(hollis):
+    refused = claimpack("shop", "take", "A-1", "--yes", folder=hollis)
+    assert "holds 2 claims of ashby" in refused.err
 
 
 @pytest.mark.parametrize(("said", "code"), [("holis", 2), ("quarry", 0)], ids=["much like another", "like none"])
