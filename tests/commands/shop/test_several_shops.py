@@ -11,7 +11,6 @@ from shop_builders import an_empty_shop, photographed, the_desk
 
 from claimpack import open_book
 from claimpack.commands.auditing.house import Houses
-from claimpack.commands.desk.say import Say
 
 BOTH = {"ashby", "hollis"}
 
@@ -464,6 +463,9 @@ def parts_list(shop, cost):
 def test_what_a_part_costs_is_looked_up_in_the_list_of_each_claims_own_shop(ashby, hollis):
     for shop, cost in ((ashby, "10.00"), (hollis, "95.00")):
         parts_list(shop, cost)
-    desk = the_desk(ashby)
-    houses = Houses(desk, Say(desk.world))
-    assert [houses.of(shop).price("halden", "P-1") for shop in ("ashby", "hollis", "gone")] == [10, 95, None]
+    houses = Houses(the_desk(ashby))
+    assert [houses.of(shop).price_list("halden").cost_of("P-1") for shop in ("ashby", "hollis", "gone")] == [
+        10,
+        95,
+        None,
+    ]
