@@ -117,7 +117,7 @@ def _entry(draft: Draft, numbered: Numbered, room: float) -> Entry:
             return max(shown.height, tall) + 1, [lead, entry]
     tall = min(_height(caption, draft.width), draft.height / 3)
     shown = framed_picture(picture, photo, draft.width, room - tall - 6)
-    return shown.height + 8, [lead, shown, gap(4), *caption]
+    return shown.height + tall + 6, [lead, shown, gap(4), *caption]
 
 
 def _height(pieces: Sequence[Any], width: float) -> float:

@@ -1,7 +1,10 @@
 from __future__ import annotations
 
 from builders import a_claim, a_plan
-from drawn_packets import a_layout, draw, text_of
+from drawn_packets import a_draft, a_layout, draw, text_of
+from inked import ink_on, page_of, words_on
+
+from claimpack.packet.drawing.amount_strip import amount_strip
 
 COVER = {"sections": ["cover"]}
 
@@ -32,3 +35,25 @@ def test_an_owner_is_told_an_amount_only_for_the_case_of_cover_while_that_is_und
     )
     said = text_of(draw(claim, a_plan(), layout))
     assert ("UNDECIDED" in said, "Owner pays 11.90 USD If it were covered" in said) == (True, True)
+
+
+def test_an_owner_of_a_covered_unit_is_told_the_amount_without_a_condition():
+    claim = a_claim(parts=[{"name": "Filter", "unit_cost": "11.90", "payer": "owner"}])
+    said = text_of(draw(claim, a_plan(), a_layout(**COVER).written_for("owner")))
+    assert ("Owner pays 11.90 USD" in said, "If it were covered" in said) == (True, False)
+
+
+def test_a_firm_line_parts_what_the_maker_pays_from_what_others_pay_and_thin_ones_its_parts():
+    draft = a_draft(a_claim(labour=[{"operation": "fit", "hours": "0.5"}]))
+    page = page_of(amount_strip(draft), draft.width)
+    firm = next(one.left for one in ink_on(page) if one.is_upright and one.broad > 1)
+    thin = [one.left for one in ink_on(page) if one.is_upright and one.broad < 1]
+    left = {one.words: one.left for one in words_on(page)}
+    assert left["Extras"] < firm < min(left[name] for name in ("Owner pays", "Shop bears"))
+    assert [sum(left[name] < line for line in thin) for name in ("Parts", "Handling", "Labour", "Extras")] == [
+        3,
+        2,
+        1,
+        0,
+    ]
+    assert all(line < firm for line in thin)

@@ -7,6 +7,10 @@ import pypdfium2
 import pytest
 from builders import a_claim
 from drawn_packets import PHOTO, a_layout, a_shot, draw
+from inked import ink_on, page_of
+
+from claimpack.core.facts.pictures import Photo, ReadArea
+from claimpack.packet.drawing.pictures import cropped_picture, shown_in_words
 
 ONLY = ["photos"]
 
@@ -58,3 +62,29 @@ def test_a_picture_keeps_its_shape_and_stays_on_the_page(size):
 def test_a_small_picture_is_not_blown_up():
     drawn = draw(a_claim(photos=[PHOTO]), layout=a_layout(sections=ONLY), photos=[a_shot(size=(220, 110))])
     assert image_boxes(drawn) == [(pytest.approx(144, abs=1), pytest.approx(72, abs=1))]
+
+
+@pytest.mark.parametrize(("room", "scale"), [((210, 60), 0.5), ((400, 35), 0.5), ((42, 60), 0.1)])
+def test_of_a_picture_cut_out_the_part_that_was_read_shows_with_a_fifth_of_its_height_around_it(room, scale):
+    # of 1000 by 500 pixels those from 300 to 700 across and from 200 to 250 down: with 10 around them 420 by 70
+    area = ReadArea.model_validate({"x": "0.3", "y": "0.4", "width": "0.4", "height": "0.1"})
+    page = page_of(cropped_picture(a_shot(size=(1000, 500)), area, room, "plate"), 500)
+    assert page.get_size() == pytest.approx((420 * scale, 70 * scale), abs=0.01)
+    (shown,) = page.get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_IMAGE])
+    whole = (-290 * scale, (70 - 310) * scale, 710 * scale, 260 * scale)
+    assert shown.get_bounds() == pytest.approx(whole, abs=0.01)
+    frame = ink_on(page)[-1]
+    assert (frame.left, frame.bottom, frame.right, frame.top) == pytest.approx((0, 0, *page.get_size()), abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("photo", "said"),
+    [
+        ({"file": "a.jpg"}, "a.jpg"),
+        ({"file": "a.jpg", "shot": "plate"}, "plate"),
+        ({"file": "a.jpg", "shot": "plate", "caption": "Worn.\nOld."}, "plate. Worn. Old"),
+        ({"file": "a.jpg", "marks": [{"shape": "ring", "x": "0", "y": "0", "note": "crack"}]}, "a.jpg. 1: crack"),
+    ],
+)
+def test_a_picture_is_told_in_words_by_its_shot_or_file_its_caption_and_its_notes(photo, said):
+    assert shown_in_words(Photo.model_validate(photo)) == said

@@ -3,10 +3,14 @@ from __future__ import annotations
 import re
 from collections import Counter
 from datetime import datetime
+from itertools import pairwise
 
 import pytest
 from builders import a_claim
 from drawn_packets import PHOTO, a_layout, a_shot, draw, page_texts, reader, text_of
+from inked import words_on
+from pypdfium2 import PdfDocument
+from pypdfium2.raw import FPDF_PAGEOBJ_IMAGE
 
 ONLY = ["photos"]
 
@@ -100,3 +104,70 @@ def test_the_part_that_was_read_is_the_same_picture_cut_off_at_a_frame():
     (page,) = reader(with_plate("HC70-118-20417")).pages
     assert len(page.images) == 1
     assert max(Counter(re.findall(rb"(\S+) Do", page.get_contents().get_data())).values()) == 2
+
+
+def shown(count: int, size: tuple[int, int], **layout) -> list[tuple[list, list]]:
+    """Of every page the places of its pictures, from the top, and what is said on it, from the body's lower left."""
+    layout = a_layout(sections=ONLY, **layout)
+    files = [f"photos/{n}.jpg" for n in range(count)]
+    claim = a_claim(
+        photos=[{"file": file, "shot": f"shot {n}", "caption": "Scored. " * 9} for n, file in enumerate(files)]
+    )
+    drawn = draw(claim, layout=layout, photos=[a_shot(file, (size[0] + n, size[1])) for n, file in enumerate(files)])
+    left, bottom, _, height = layout.body
+    return [
+        (
+            [
+                (place[0] - left, place[1] - bottom, place[2] - left, place[3] - bottom)
+                for place in (one.get_bounds() for one in page.get_objects(filter=[FPDF_PAGEOBJ_IMAGE]))
+            ],
+            [
+                said._replace(
+                    left=said.left - left, right=said.right - left, bottom=said.bottom - bottom, top=said.top - bottom
+                )
+                for said in words_on(page)
+                if bottom < said.bottom < bottom + height
+            ],
+        )
+        for page in PdfDocument(drawn.pdf)
+    ]
+
+
+LAID = [
+    (count, size, many) for count in (1, 3, 5) for size in ((800, 600), (600, 1200), (1600, 500)) for many in (1, 2, 3)
+]
+
+
+@pytest.mark.parametrize(("count", "size", "many"), LAID)
+def test_pictures_stand_under_each_other_inside_the_margins_each_with_its_words_beside_or_under_it(count, size, many):
+    layout = a_layout()
+    for places, words in shown(count, size, photos_per_page=many):
+        assert all(left > -0.5 and bottom > -0.5 and right < layout.body[2] + 0.5 for left, bottom, right, _ in places)
+        assert all(above[1] - below[3] > 11 for above, below in pairwise(places))
+        titles = [said for said in words if said.words.startswith("shot ")]
+        assert len(titles) == len(places)
+        for title, (_, bottom, right, top) in zip(titles, places, strict=True):
+            is_beside = bottom < title.top < top and title.left > right + 13
+            assert is_beside or (title.top < bottom and title.left < 2)
+            assert title.right < layout.body[2]
+
+
+@pytest.mark.parametrize(("shot", "named"), [("the damage", "1. the damage"), ("", "1. photos/damage.jpg")])
+def test_a_photos_bookmark_has_its_number_and_its_shot_or_file(shot, named):
+    drawn = draw(a_claim(photos=[PHOTO | {"shot": shot}]), layout=a_layout(sections=ONLY), photos=[a_shot()])
+    assert [mark.title for mark in reader(drawn).outline[1]] == [named]
+
+
+def test_a_last_photo_joins_the_page_before_only_where_none_gets_low():
+    heights = [top - bottom for places, _ in shown(5, (600, 1200), photos_per_page=4) for _, bottom, _, top in places]
+    assert min(heights) > 100
+
+
+def test_what_was_read_of_a_number_that_the_claim_has_not_is_told_beside_that():
+    assert "Serial (engine): none given" in text_of(with_plate("HC70-1", key="unit.serials.engine"))
+
+
+def test_what_was_read_of_no_serial_number_is_not_told_beside_one():
+    read = [{"key": "unit.hours", "text": "118", "by": "letters"}]
+    drawn = draw(a_claim(photos=[PHOTO | {"read": read}]), layout=a_layout(sections=ONLY), photos=[a_shot()])
+    assert "Serial" not in text_of(drawn)
