@@ -294,6 +294,9 @@ TAMPERINGS: dict[str, Callable[[bytes], bytes]] = {
     "hidden parameters of a packing": _key(
         lambda pdf: pdf.pages[0].Contents, "/DecodeParms", lambda _: Dictionary(Predictor=1, Note=String("approved"))
     ),
+    "words among the parameters of a packing": _key(
+        lambda pdf: pdf.pages[0].Contents, "/DecodeParms", lambda _: Dictionary(Columns=String("approved"))
+    ),
     "a key of a page": _key(_page, "/Approved", lambda _: True),
     "a page's own metadata": _key(_page, "/Metadata", _stream),
     "data of a program on a page": _key(_page, "/PieceInfo", lambda _: Dictionary(X=Dictionary(Private=String("x")))),

@@ -129,6 +129,49 @@ def test_a_branch_that_is_none_is_named():
     assert "the list of attachments is not in order" in changes(act)
 
 
+def names_turned(pdf):
+    tree = pdf.Root.Names.EmbeddedFiles
+    first, its, second, other, *rest = list(tree.Names)
+    tree.Names = Array([second, other, first, its, *rest])
+
+
+def a_name_alone(pdf):
+    tree = pdf.Root.Names.EmbeddedFiles
+    tree.Names = Array([*tree.Names, String("zz")])
+
+
+@pytest.mark.parametrize("act", [names_turned, a_name_alone])
+def test_a_list_that_readers_who_halve_it_would_get_lost_in_is_named(act):
+    assert "the list of attachments is not in order" in changes(act)
+
+
+@pytest.mark.parametrize(
+    "act",
+    [
+        lambda held: held.__delitem__("/Params"),
+        lambda held: held.Params.__setitem__("/Note", String("x")),
+        lambda held: held.Params.__setitem__("/Size", 3),
+        lambda held: held.Params.__setitem__("/CheckSum", String("x" * 16)),
+        lambda held: held.Params.__setitem__("/CreationDate", String("D:20200101")),
+        lambda held: held.Params.__delitem__("/ModDate"),
+    ],
+    ids=["nothing", "more", "a size", "a checksum", "a day", "no day"],
+)
+def test_what_is_told_of_a_file_must_be_all_and_true(act):
+    told = changes(lambda pdf: act(pdf.attachments["claim.json"].obj.EF.F))
+    assert told == ["the size, the checksum or a date told of claim.json was changed"]
+
+
+@pytest.mark.parametrize("key", ["/F", "/UF"])
+def test_a_name_that_readers_show_instead_is_named(key):
+    told = changes(lambda pdf: pdf.attachments["claim.json"].obj.__setitem__(key, String("approval.json")))
+    assert told == ["the name under which readers show claim.json was changed"]
+
+
+def test_an_attachment_that_readers_know_by_one_name_alone_has_that():
+    assert changes(lambda pdf: pdf.attachments["claim.json"].obj.__delitem__("/F")) == []
+
+
 def swapped(pdf):
     pdf.Root.AF[0] = another(pdf)
 
