@@ -55,5 +55,17 @@ def test_every_difference_is_a_line_for_people(shop, tmp_path):
     assert not out.startswith("\n")
 
 
+def test_what_is_paid_otherwise_is_told_by_its_ages_and_keys_below_it(tmp_path):
+    folder = beside(tmp_path, ('period = "P90D"\nfirst_owner_only', 'period = "P6M"\nfirst_owner_only'))
+    out = claimpack("plan", "diff", "old.toml", "new.toml", folder=folder).out
+    said, _, keys = out.partition("\n\n")
+    assert "rental; day after 90 days to last day of 6 months: not covered → unit-rental" in " ".join(said.split())
+    assert keys == "Keys\n  · window[unit-rental].period: P90D → P6M\n"
+
+
+def test_that_nothing_differs_is_said(tmp_path):
+    assert claimpack("plan", "diff", "old.toml", "new.toml", folder=beside(tmp_path)).out == "NOTHING DIFFERS\n"
+
+
 def test_a_plan_that_is_not_there_is_refused(tmp_path):
     assert claimpack("plan", "diff", "halden-2025", "nowhere.toml", folder=tmp_path).code == 2

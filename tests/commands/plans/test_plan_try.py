@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import pytest
 from running import claimpack
 from tried_plans import PLAN, tried
 
@@ -43,3 +44,28 @@ def test_parts_sold_and_campaigns_have_sections_of_their_own(tmp_path):
 def test_the_work_of_a_campaign_is_told_by_its_name(tmp_path):
     out = claimpack("plan", "try", "halden-2025", folder=tmp_path).out
     assert "It pays: Replace pull cord guide, 0.4 h" in out
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        ([], {"registered that day", "first owner"}),
+        (["--never-registered"], {"never registered", "first owner"}),
+        (["--second-owner"], {"registered that day", "sold again that day"}),
+        (["--sold-in", "US-CA"], {"in US-CA", "registered that day", "first owner"}),
+    ],
+)
+def test_what_the_unit_is_that_was_tried_is_said_above_the_table(tmp_path, options, said):
+    told = " ".join(tried(tmp_path, "--use", "household", *options).out.partition("what failed")[0].split())
+    words = ("in US-CA", "registered that day", "never registered", "first owner", "sold again that day")
+    assert {word for word in words if word in told} == said
+
+
+def test_only_what_can_stand_in_a_cell_is_explained(tmp_path):
+    (tmp_path / "own.toml").write_text(f'{PLAN}\n[[window]]\nid = "never"\ncovers = ["belt"]\nperiod = "P1M"\n')
+    asked = ("own.toml", "--sold", "2025-03-14", "--component", "hose")
+    told = (claimpack("plan", "try", *asked, folder=tmp_path).out, tried(tmp_path, "--use", "household").out)
+    assert [("nothing is paid by: never" in out, "cannot be said" in out) for out in told] == [
+        (True, True),
+        (False, False),
+    ]
