@@ -62,6 +62,28 @@ def test_a_dry_run_shows_the_columns_and_what_is_odd_and_takes_nothing(shop):
         True,
         [],
     )
+    table = ran.out[ran.out.index("Row ") : ran.out.index("Odd")]
+    assert ([line.split()[2:5] for line in table.splitlines()[1:3]], "halden" in table) == (
+        [["Halden", "filed", "2025-11-10"], ["Halden", "paid", "2025-10-09"]],
+        False,
+    )
+
+
+def test_a_dry_run_tells_scripts_that_nothing_was_taken(shop):
+    told = taken(shop, LIST, "--dry-run", "--json").json
+    assert (told["taken"], told["import"], len(told["claims"])) == (False, None, 4)
+
+
+def test_of_drafts_alone_nothing_is_outstanding(shop):
+    ran = taken(shop, f"{HEAD}25-0303,Halden,CS-70,,2025-12-02,draft,,,,,,\n", "--dry-run")
+    assert "1 claim would be taken in, nothing outstanding" in ran.out
+
+
+def test_a_list_that_was_taken_back_and_comes_in_again_the_same_day_is_another_import(shop):
+    first = taken(shop, LIST, "--yes", "--json").json["import"]
+    claimpack("import", "--undo", first, "--yes", folder=shop)
+    second = taken(shop, LIST, "--yes", "--json").json["import"]
+    assert (second.startswith(first), second != first) == (True, True)
 
 
 def test_rows_and_amounts_to_come_stand_under_each_other(shop):

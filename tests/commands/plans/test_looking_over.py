@@ -5,7 +5,8 @@ import shutil
 import pytest
 from running import claimpack
 
-from claimpack.template_files import shipped
+from claimpack.commands.plans.looking_over import kind_of, problems_among
+from claimpack.template_files import CAMPAIGNS, COVERAGE, FORMS, PACKET, TAG, TERMS, Places, shipped
 
 
 def checked(folder, text, *more):
@@ -45,3 +46,61 @@ def test_one_bad_file_does_not_hide_the_next(tmp_path):
     (tmp_path / "own.toml").write_bytes(b"name = 'Z\xfcrich'")
     ran = claimpack("plan", "check", "own.toml", "us-tx.toml", folder=tmp_path)
     assert (ran.code, [line[0] for line in ran.out.splitlines() if line[0] != " "]) == (3, ["✗", "✓"])
+
+
+@pytest.mark.parametrize(
+    ("keys", "kind"),
+    [
+        ("file fields", FORMS),
+        ("file rows", FORMS),
+        ("file", None),
+        ("fields", None),
+        ("closes operation serials", CAMPAIGNS),
+        ("serials window", COVERAGE),
+        ("operation serials", None),
+        ("window", COVERAGE),
+        ("repair_time_extends", COVERAGE),
+        ("sections", PACKET),
+        ("like", PACKET),
+        ("blocks", TAG),
+        ("block", TAG),
+        ("page", TAG),
+        ("silence", TERMS),
+        ("labour_floor", TERMS),
+        ("name", None),
+    ],
+)
+def test_a_template_is_known_by_the_keys_that_only_its_kind_has(keys, kind):
+    assert kind_of(dict.fromkeys(keys.split())) == kind
+
+
+TERMS_OF_ITS_OWN = 'id = "own"\nname = "x"\n'
+
+
+@pytest.mark.parametrize(
+    ("more", "doubts"),
+    [
+        ('cites = "s. 1"\nsilence = "nothing"\n', 0),
+        ('cites = "s. 1"\nsilence = "accepted"\nanswer_within = "P30D"\n', 0),
+        ('cites = "s. 1"\nsilence = "accepted"\n', 1),
+        ('silence = "nothing"\n', 1),
+    ],
+)
+def test_terms_are_doubtful_without_their_section_or_with_silence_after_no_time(tmp_path, more, doubts):
+    (tmp_path / "own.toml").write_text(TERMS_OF_ITS_OWN + more)
+    assert len(problems_among(tmp_path / "own.toml", Places(named=(tmp_path,)))) == doubts
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "doubt"),
+    [
+        ("", "", ""),
+        ('plan = "halden-2025"', 'plan = "halden-2052"', "halden-2025"),
+        ("cites = ", "# cites = ", "cites"),
+    ],
+)
+def test_a_campaign_is_doubtful_without_its_plan_or_where_the_maker_says_so(tmp_path, old, new, doubt):
+    (campaign,) = (path for path in shipped("campaigns").glob("*.toml") if "halden-2025" in path.read_text())
+    (tmp_path / "own.toml").write_text(campaign.read_text().replace(old, new) if old else campaign.read_text())
+    told = problems_among(tmp_path / "own.toml", Places())
+    assert (len(told), doubt in "".join(told)) == (bool(doubt), True)
