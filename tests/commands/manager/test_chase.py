@@ -153,3 +153,28 @@ def test_a_part_that_is_not_there_any_more_is_not_offered(shop, facts):
     took_place(shop, "26-0001", on="2026-03-01", part="1", **facts)
     after = on("2026-03-20", "chase", "26-0001", "--text", shop=shop).out
     assert ("held part" in before, "held part" in after) == (True, False)
+
+
+def test_a_letter_on_the_shops_own_grounds_contests(shop):
+    filed_in(shop, received="2026-01-02", proof__file=None)
+    took_place(shop, "26-0001", "answered", "2026-02-01", answer="refused")
+    told = on("2026-03-20", "chase", "26-0001", "--grounds", "It is no wear.", "--text", "--json", shop=shop)
+    assert (told.err, told.json["asks"], told.json["contests"], told.json["file"]) == ("", "answer", True, None)
+
+
+def test_scripts_read_that_there_is_nothing_to_ask_for(shop):
+    filed_in(shop, received="2026-01-02")
+    told = on("2026-01-03", "chase", "26-0001", "--json", shop=shop).json
+    assert (told["asks"], told["contests"], told["file"], told["terms_unread"]) == (None, False, None, None)
+
+
+@pytest.mark.parametrize("beside", ["--json", "--text"])
+def test_a_letter_on_standard_output_has_nothing_beside_it(shop, beside):
+    filed_in(shop, received="2026-01-02")
+    assert on("2026-03-20", "chase", "26-0001", "--out", "-", beside, shop=shop).code == 2
+
+
+@pytest.mark.parametrize("words", [(), ("26-0001", "--maker", "halden"), ("26-0001", "--early")])
+def test_a_letter_is_about_one_claim_or_one_maker(shop, words):
+    filed_in(shop, received="2026-01-02")
+    assert on("2026-03-20", "chase", *words, shop=shop).code == 2

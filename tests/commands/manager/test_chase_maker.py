@@ -1,6 +1,6 @@
 import pytest
 from made_once import made_once
-from manager_shop import a_managed_shop, filed_in, on
+from manager_shop import a_managed_shop, filed_in, on, took_place
 
 LATE = "2026-03-20"
 
@@ -86,3 +86,18 @@ def test_a_letter_without_the_makers_address_says_so(shop, lines):
     settings = shop / "shop.toml"
     settings.write_text(settings.read_text().replace("[maker_addresses]", f"[maker_addresses]\n{lines}"))
     assert ("no address" in on(LATE, "chase", "--maker", "halden", "--text", shop=shop).err) is not bool(lines)
+
+
+@pytest.mark.parametrize(("day", "code"), [("2026-01-03", 3), (LATE, 0)])
+@pytest.mark.parametrize("as_json", [False, True])
+def test_a_letter_to_a_maker_is_told_in_words_or_in_one_document(shop, day, code, as_json):
+    ran = on(day, "chase", "--maker", "halden", *["--json"][:as_json], shop=shop)
+    assert (ran.code, ran.out.startswith("{"), (shop / "halden-letter.pdf").exists()) == (code, as_json, code == 0)
+
+
+def test_what_was_refused_of_a_claim_after_silence_is_contested_in_a_letter_of_its_own(tmp_path):
+    shop = a_managed_shop(tmp_path)
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "answered", "2026-03-01", answer="refused")
+    told = on(LATE, "chase", "--maker", "halden", "--json", shop=shop)
+    assert (told.code, told.json["claims"], told.json["contested"]) == (3, [], ["26-0001"])

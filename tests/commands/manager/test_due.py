@@ -142,3 +142,22 @@ def test_a_calendar_goes_to_standard_output_alone(shop):
     ran = on("2026-03-20", "due", "--calendar", "-", shop=shop)
     assert (ran.code, ran.out.startswith("BEGIN:VCALENDAR"), (shop / "-").exists()) == (0, True, False)
     assert on("2026-03-20", "due", "--calendar", "-", "--json", shop=shop).code == 2
+
+
+def test_a_part_is_told_by_its_code_and_a_claim_by_its_number(shop):
+    filed_in(shop, "26-0001", "2026-01-02", "2026-01-02")
+    rows = [line.split() for line in on("2026-03-20", "due", shop=shop).out.splitlines()]
+    named = {word for row in rows for word in row if word.startswith("26-0001")}
+    assert named == {"26-0001", "26-0001/1"}
+
+
+@pytest.mark.parametrize("terminal", [False, True])
+def test_a_calendar_is_text_that_a_terminal_shows(shop, terminal):
+    filed_in(shop, "26-0001", "2026-01-02", "2026-01-02")
+    ran = on("2026-03-20", "due", "--calendar", "-", shop=shop, terminal=terminal)
+    assert (ran.code, ran.out.startswith("BEGIN:VCALENDAR"), "Coming" in ran.out) == (0, True, False)
+
+
+def test_no_letter_is_named_where_nothing_is_to_be_contested(shop):
+    filed_in(shop, "26-0001", "2026-01-02", "2026-01-02")
+    assert "contests" not in on("2026-03-20", "due", shop=shop).err

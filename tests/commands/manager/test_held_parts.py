@@ -15,6 +15,7 @@ from claimpack.commands.manager.held_parts import (
     doubt_in_short,
     last_days,
     listed,
+    mark_under,
     may_be_scrapped,
     state_shown,
     what_to_do,
@@ -123,3 +124,36 @@ def test_under_a_part_stands_what_to_do_with_it(changes, says):
 def test_the_last_day_is_that_of_the_hold_or_the_makers_release():
     parts = [judged(keep_until=TODAY), judged(), judged(state="sent")]
     assert last_days(parts) == ["2026-03-20", "its release", ""]
+
+
+@pytest.mark.parametrize(
+    ("changes", "may_go", "better_kept"),
+    [
+        ({"keep_until": TODAY}, False, False),
+        ({"keep_until": YESTERDAY}, True, False),
+        ({"keep_until": YESTERDAY, "claim_state": "filed", "outstanding": Decimal(9)}, True, True),
+    ],
+    ids=["still to be kept", "may go", "better kept"],
+)
+def test_scripts_read_whether_a_part_may_go_by_which_rule_and_why_it_is_better_kept(changes, may_go, better_kept):
+    told = as_json(judged(**changes))
+    assert (told["may_go"], told["rule"] is not None, bool(told["better_kept"])) == (may_go, may_go, better_kept)
+    assert (told["better_kept"] is None) is not better_kept
+
+
+@pytest.mark.parametrize(
+    ("changes", "mark"),
+    [
+        ({"state": "called back", "send_by": YESTERDAY}, "fail"),
+        ({"state": "called back", "send_by": TODAY}, "todo"),
+        ({"state": "held", "send_by": YESTERDAY}, "todo"),
+    ],
+)
+def test_only_a_part_to_be_sent_is_late(changes, mark):
+    assert mark_under(judged(**changes), TODAY) == mark
+
+
+def test_a_part_called_back_without_a_day_comes_after_those_with_one_and_before_all_others():
+    back = [a_row(claim=number, state="called back", send_by=day) for number, day in (("1", None), ("2", TODAY))]
+    found = listed([a_row(claim="3", shelf="A1"), *back], NoTerms(), TODAY)
+    assert [part.row.claim for part in found] == ["2", "1", "3"]

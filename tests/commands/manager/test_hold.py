@@ -162,3 +162,47 @@ def test_the_list_gives_way_on_a_narrow_terminal(shop, monkeypatch):
     took_place(shop, "26-0003-KLM-001", "part called back", "2026-03-10", part="1")
     ran = on("2026-04-03", "hold", "list", shop=shop, terminal=True, environ={"NO_COLOR": "1"})
     assert (max(map(len, ran.out.split("\n"))) <= 60, "26-0003-KLM-001/1" in ran.out) == (True, True)
+
+
+@pytest.mark.parametrize(
+    ("options", "file"),
+    [((), "26-0001-1-tag.pdf"), (("--png",), "26-0001-1-tag.png"), (("--out", "tag.png"), "tag.png")],
+)
+def test_a_tag_is_a_picture_where_that_or_its_name_says_so(shop, options, file):
+    ran = on("2026-03-20", "hold", "tag", "26-0001/1", *options, shop=shop)
+    begins = b"\x89PNG" if file.endswith("png") else b"%PDF"
+    assert (ran.out, (shop / file).read_bytes()[:4]) == (f"{file}\n", begins)
+
+
+def test_a_picture_of_a_tag_has_the_dots_of_its_printer(shop):
+    widths = []
+    for dpi in (203, 406):
+        on("2026-03-20", "hold", "tag", "26-0001/1", "--out", "tag.png", "--dpi", dpi, shop=shop)
+        widths.append(Image.open(shop / "tag.png").width)
+    assert widths[1] == 2 * widths[0]
+
+
+@pytest.mark.parametrize("command", [("tag", "26-0001/1"), ("sheet",)])
+def test_scripts_read_which_file_was_written(shop, command):
+    ran = on("2026-03-20", "hold", *command, "--out", "some.pdf", "--json", shop=shop)
+    assert ran.json["file"] == str(shop / "some.pdf")
+
+
+@pytest.mark.parametrize(("said", "found"), [("22", ["26-0001/2"]), ("intake/exhaust", []), ("26-0001/3", [])])
+def test_only_a_number_behind_a_slash_makes_a_code(shop, said, found):
+    assert codes(shop, "find", said) == found
+
+
+def test_the_list_counts_what_is_to_be_sent_and_what_may_be_scrapped(shop):
+    took_place(shop, "26-0001", "paid", "2026-02-02", amount="150.00")
+    took_place(shop, "26-0002", "part called back", "2026-03-10", part="1", send_by="2026-05-30")
+    told = on("2026-04-03", "hold", "list", shop=shop).out
+    assert told.startswith("3 parts: 1 to send, 2 may be scrapped\n")
+    assert told.count("2025-12-01") == 2
+
+
+def test_the_shelf_list_has_the_last_day_of_a_part_or_the_day_to_send_it_by(shop):
+    took_place(shop, "26-0002", "part called back", "2026-03-10", part="1", send_by="2026-05-30")
+    on("2026-03-20", "hold", "sheet", "--out", "list.pdf", shop=shop)
+    said = page_texts(shop / "list.pdf")[0]
+    assert ("2026-05-30" in said, said.count("2026-04-02")) == (True, 2)

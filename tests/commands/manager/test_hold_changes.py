@@ -352,3 +352,70 @@ def test_money_at_stake_is_marked_on_monday_once_its_day_is_over(shop):
     hold(shop, "call-back", "26-0001/1", "--on", "2026-03-10", "--send-by", "2026-03-25")
     ran = claimpack("pending", "--today", "2026-03-26", folder=shop, environ={"NO_COLOR": "1"}, terminal=True)
     assert "✗ send " in ran.out
+
+
+@pytest.mark.parametrize(
+    "steps",
+    [
+        [("move", "26-0001/1", "C7")],
+        [("call-back", "26-0001/1"), ("send", "26-0001/1")],
+        [("release", "26-0001/1", "--because", "told so"), ("scrap", "26-0001/1", "--yes")],
+    ],
+    ids=lambda steps: steps[-1][0],
+)
+@pytest.mark.parametrize("as_json", [False, True])
+def test_a_step_is_told_in_words_or_in_one_document(shop, steps, as_json):
+    for step in steps:
+        ran = hold(shop, *step, *["--json"][:as_json])
+        assert (ran.code, ran.out.startswith("{"), "26-0001/1" in ran.out) == (0, as_json, True)
+
+
+@pytest.mark.parametrize(
+    "steps",
+    [
+        [("call-back", "26-0001/1")],
+        [("release", "26-0001/1", "--because", "told so")],
+        [("call-back", "26-0001/1"), ("send", "26-0001/1")],
+        [("release", "26-0001/1", "--because", "told so"), ("scrap", "26-0001/1", "--yes")],
+    ],
+    ids=lambda steps: steps[-1][0],
+)
+@pytest.mark.parametrize("as_json", [False, True])
+def test_a_step_taken_back_is_told_in_words_or_in_one_document(shop, steps, as_json):
+    for step in steps:
+        hold(shop, *step)
+    ran = hold(shop, steps[-1][0], "26-0001/1", "--undo", "--because", "slip", *["--json"][:as_json])
+    assert (ran.code, ran.out.startswith("{"), "None" in ran.out) == (0, as_json, False)
+
+
+@pytest.mark.parametrize(("send_by", "again"), [((), "again; "), (("--send-by", "2026-03-30"), "by 2026-03-30; ")])
+def test_a_part_not_sent_after_all_is_to_be_sent_by_the_day_it_was(shop, send_by, again):
+    hold(shop, "call-back", "26-0001/1", *send_by)
+    hold(shop, "send", "26-0001/1")
+    assert again in hold(shop, "send", "26-0001/1", "--undo", "--because", "slip").out
+
+
+def test_a_part_called_back_twice_keeps_the_day_it_was_called_back_first(shop):
+    days = [
+        hold(shop, "call-back", "26-0001/1", "--on", day, "--send-by", "2026-04-01", "--json").json["called_back"]
+        for day in ("2026-03-10", "2026-03-12")
+    ]
+    assert days == ["2026-03-10", "2026-03-10"]
+
+
+@pytest.mark.parametrize(("first", "says"), [((), "now;"), (("--send-by", "2026-03-30"), "not by 2026-03-30;")])
+def test_another_day_to_send_a_part_by_is_told_beside_the_one_before(shop, first, says):
+    hold(shop, "call-back", "26-0001/1", *first)
+    assert says in hold(shop, "call-back", "26-0001/1", "--send-by", "2026-04-09").out
+
+
+def test_a_part_without_a_shelf_is_told_without_one(tmp_path):
+    shop = a_managed_shop(tmp_path)
+    filed_in(shop, "26-0001", held=[{"part": "coil", "since": "2025-12-01"}])
+    told = [hold(shop, *step).out for step in (("call-back", "26-0001/1"), ("move", "26-0001/1", "C7"))]
+    assert ("shelf" in told[0], "(was" in told[1]) == (False, False)
+
+
+@pytest.mark.parametrize(("codes", "named"), [(("26-0001/1",), "26-0001/1"), (("26-0001/1", "26-0001/2"), "CODE")])
+def test_of_several_parts_to_be_kept_none_is_named_for_release(shop, codes, named):
+    assert f"hold release {named} --because" in hold(shop, "scrap", *codes, "--yes").err

@@ -122,3 +122,30 @@ def test_only_looking_notes_nothing(shop):
 def test_a_shelf_is_not_counted_on_a_day_still_to_come(shop):
     ran = count(shop, "B3", "26-0001/1", "--on", "2026-03-21")
     assert (ran.code, "still to come" in ran.err, missing(shop, 2)) == (2, True, None)
+
+
+def test_every_code_is_asked_for_by_its_number(shop):
+    asked = count(shop, "B3", typed="26-0001/1\n26-0001/2\n\n", terminal=True).err
+    assert [f"{place}:" in asked for place in (1, 2, 3, 4)] == [True, True, True, False]
+
+
+@pytest.mark.parametrize(
+    ("codes", "noted", "moved"),
+    [
+        (("26-0001/1", "26-0001/2"), False, False),
+        (("26-0001/1",), True, False),
+        (("26-0001/1", "--look"), False, False),
+        (("26-0001/1", "26-0001/2", "26-0002"), False, True),
+    ],
+    ids=["all found", "one missing", "only looked", "one too many"],
+)
+def test_what_to_do_after_a_count_is_told_where_there_is_something_to_do(shop, codes, noted, moved):
+    told = count(shop, "B3", *codes).err
+    assert ("is noted in the history" in told, "hold move CODE B3" in told) == (noted, moved)
+
+
+@pytest.mark.parametrize(("shelf", "says"), [("A1", "on shelf A1"), ("", "has it nowhere")])
+def test_where_the_book_has_what_lies_on_the_wrong_shelf_is_told(tmp_path, shelf, says):
+    shop = a_managed_shop(tmp_path)
+    filed_in(shop, "26-0001", held=[{**PART, "shelf": shelf}, PART])
+    assert says in count(shop, "B3", "26-0001/1", "26-0001/2").out

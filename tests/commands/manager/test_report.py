@@ -202,3 +202,14 @@ def test_paper_page_and_screen_show_the_three_amounts_first(shop, written, amoun
     sums = [amount for name in AMOUNTS for amount in amounts[name]["amounts"].values()]
     for said in (paper, page, screen):
         assert [amount for amount in sums if amount not in said.replace(",", "")] == []
+
+
+@pytest.mark.parametrize("kind", ["pdf", "csv", "xlsx"])
+def test_any_kind_may_be_written_alone(shop, kind):
+    run(shop, "--out", kind, f"--{kind}")
+    assert {path.suffix for path in (shop / kind).iterdir()} == {f".{kind}"}
+
+
+def test_lists_begin_with_the_mark_that_tells_a_spreadsheet_their_encoding(written):
+    lists = [path for path in written.values() if path.suffix == ".csv"]
+    assert all(path.read_bytes().startswith(b"\xef\xbb\xbf") for path in lists)
