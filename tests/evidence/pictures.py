@@ -66,3 +66,21 @@ def stored(path: Path, picture: Image.Image | None = None, **options: object) ->
 
 def shown(jpeg: bytes) -> np.ndarray:
     return np.asarray(Image.open(io.BytesIO(jpeg)).convert("RGB"), np.int16)
+
+
+START, END = b"\xff\xd8", b"\xff\xd9"
+"""What a JPEG begins and ends with."""
+
+
+def segment(marker, body):
+    """A segment as ITU-T T.81, B.1.1.4 has it: marker, length with its own two bytes, and what it says."""
+    return bytes((0xFF, marker)) + (len(body) + 2).to_bytes(2, "big") + body
+
+
+def frame(marker=0xC0, bits=8, components=3, high=80, wide=120, more=b""):
+    head = bytes([bits]) + high.to_bytes(2, "big") + wide.to_bytes(2, "big") + bytes([components])
+    return segment(marker, head + bytes(3 * components) + more)
+
+
+def scan(components=3, more=b""):
+    return segment(0xDA, bytes([components]) + bytes(2 * components + 3) + more) + b"\x12\xff\x00\x34"

@@ -4,9 +4,9 @@ import io
 
 import numpy as np
 import pytest
-from evidence.pictures import camera_exif, gradient, shown, srgb_profile, stored
+from evidence.pictures import END, START, camera_exif, frame, gradient, scan, segment, shown, srgb_profile, stored
 
-from claimpack.evidence.pictures.jpeg_segments import without_metadata
+from claimpack.evidence.pictures.jpeg_segments import scan_count, up_to_the_scan, without_metadata
 from claimpack.evidence.pictures.photos import PrintSize, prepare
 
 SMALL = PrintSize(long_edge=60)
@@ -73,3 +73,95 @@ def test_a_picture_cut_anywhere_is_not_copied(length):
 def test_coding_that_a_pdf_does_not_show_is_not_copied(frame):
     original = jpeg()
     assert without_metadata(original.replace(b"\xff\xc0", bytes([0xFF, frame]), 1)) is None
+
+
+TABLE = b"\0" + bytes([1]) + bytes(15) + b"\7"
+
+
+@pytest.mark.parametrize(
+    "part",
+    [
+        segment(0xDB, bytes(65)),
+        segment(0xDB, b"\x10" + bytes(128)),
+        segment(0xDB, bytes(65) + b"\x11" + bytes(128)),
+        segment(0xC4, TABLE),
+        segment(0xC4, TABLE + TABLE),
+        segment(0xDD, bytes(2)),
+        segment(0xEE, b"Adobe" + bytes(7)),
+        b"\xff\xff" + segment(0xDD, bytes(2)),
+    ],
+    ids=["quantizing", "of 16 bits", "both", "huffman", "two", "restart", "adobe", "fill bytes before"],
+)
+def test_segments_that_draw_are_copied_as_they_are(part):
+    rest = frame() + scan() + END
+    assert without_metadata(START + part + rest) == START + part.removeprefix(b"\xff\xff") + rest
+
+
+@pytest.mark.parametrize(
+    "part",
+    [
+        segment(0xFE, b"in the yard"),
+        segment(0xE1, b"Exif\0\0"),
+        segment(0xE0, b"JFXX\0" + bytes(9)),
+        segment(0xEE, b"Adobe" + bytes(8)),
+        segment(0xEE, b"Yards" + bytes(7)),
+        segment(0xF7, b"yard"),
+    ],
+    ids=["comment", "exif", "other start", "long adobe", "not adobe", "unknown"],
+)
+def test_segments_that_draw_nothing_are_left_behind(part):
+    rest = frame() + scan() + END
+    assert without_metadata(START + part + rest) == START + rest
+
+
+@pytest.mark.parametrize(
+    "whole",
+    [
+        segment(0xDB, bytes(66)) + frame() + scan() + END,
+        segment(0xDB, b"\x10" + bytes(65)) + frame() + scan() + END,
+        segment(0xC4, TABLE + b"\0") + frame() + scan() + END,
+        segment(0xDD, bytes(3)) + frame() + scan() + END,
+        frame(more=b"yard") + scan() + END,
+        frame() + scan(more=b"yard") + END,
+        frame(bits=12) + scan() + END,
+        frame(0xC1, bits=12) + scan() + END,
+        b"\0" + frame() + scan() + END,
+        frame() + scan(),
+        frame()[:-1],
+    ],
+    ids=[*("table", "wide table", "huffman", "restart", "frame", "scan", "12 bits", "12 bits extended"), "gap", "no end", "cut"],
+)  # fmt: skip
+def test_a_picture_that_holds_more_than_it_says_or_is_not_whole_is_not_copied(whole):
+    assert without_metadata(START + whole) is None
+
+
+@pytest.mark.parametrize(
+    ("whole", "count"),
+    [
+        (frame() + scan() + END, 1),
+        (frame() + scan(1) * 3 + END, 3),
+        (frame(components=1) + scan(1) + scan(1) + END, 1),
+        (frame(0xC2) + scan() + END, 1),
+        (frame(0xC2) + scan() * 4 + END, 4),
+        (frame(0xC2) + scan() * 5 + END, 5),
+        (frame(0xC2) + scan() * 9 + END, 5),
+        (frame(0xC2) + b"\0" + scan() * 9, 9),
+        (b"\0" + scan() * 2, 2),
+        (frame() + END, 0),
+    ],
+    ids=["one", "a colour each", "grey", *("progressive",) * 4, "a gap", "no picture", "no scan"],
+)
+def test_scans_are_counted_no_further_than_one_above_the_most(whole, count):
+    assert scan_count(START + whole, 4) == count
+
+
+@pytest.mark.parametrize("part", [segment(0xFE, b"c"), segment(0xE5, b"a"), segment(0xDD, bytes(2)), b""])
+def test_what_stands_before_the_scan_ends_with_the_head_of_the_scan(part):
+    found = up_to_the_scan(START + part + frame() + scan() + b"not looked at")
+    assert b"".join(content for _, content in found) == part + frame() + scan()[:-4]
+
+
+@pytest.mark.parametrize("part", [END, segment(0xF7, b"x"), segment(0xDD, bytes(3)), frame(0xC3), b"\0"])
+def test_what_no_plain_picture_has_before_its_scan_is_refused(part):
+    with pytest.raises(ValueError, match="."):
+        up_to_the_scan(START + part + frame() + scan() + END)
