@@ -18,7 +18,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from claimpack.core.judging.assessment import Assessment, assess
 from claimpack.forms.facts import Facts, ShopSays
-from claimpack.forms.filling import fill
+from claimpack.forms.filling import filled_here
 from claimpack.forms.mapping import Form, form_from
 from claimpack.forms.writings import Sheets, Writing, writings
 
@@ -102,7 +102,7 @@ def locked() -> bytes:
 
 def filled(content: bytes, *written: Writing) -> bytes:
     """A form filled with one sheet."""
-    return fill(content, "form.pdf", (written,)).pdf
+    return filled_here(content, "form.pdf", (written,)).pdf
 
 
 def values(content: bytes) -> dict[str, str]:

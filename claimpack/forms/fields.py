@@ -64,10 +64,11 @@ def fields_of(content: bytes, file: str) -> FormFields:
     Raises:
         BadInput: it is no PDF, damaged, locked, signed, or has its fields in XFA alone.
     """
-    return confined(_fields, content, file, file=file)
+    return confined(fields_here, content, file, file=file)
 
 
-def _fields(content: bytes, file: str) -> FormFields:
+def fields_here(content: bytes, file: str) -> FormFields:
+    """As `fields_of`, in this process: for what made the form itself."""
     with opened(content, file) as pdf:
         try:
             return FormFields(tuple(each.told for each in pdf_fields(pdf)), tuple(map(size_of, pdf.pages)))

@@ -46,10 +46,11 @@ def fill(content: bytes, file: str, sheets: Sheets) -> Filled:
     Raises:
         BadInput: the form cannot be filled, or a field is not there, or does not take what is written; each is named.
     """
-    return confined(_filled, content, file, sheets, file=file)
+    return confined(filled_here, content, file, sheets, file=file)
 
 
-def _filled(content: bytes, file: str, sheets: Sheets) -> Filled:
+def filled_here(content: bytes, file: str, sheets: Sheets) -> Filled:
+    """As `fill`, in this process: for what made the form itself."""
     notes: list[str] = []
     whole: pikepdf.Pdf | None = None
     try:

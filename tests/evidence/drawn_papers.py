@@ -10,7 +10,7 @@ from evidence.pictures import camera_exif, gradient
 from pikepdf import Array, Dictionary, Name, Pdf
 from reportlab.pdfgen.canvas import Canvas
 
-from claimpack.evidence.papers.papers import PreparedPaper, read_paper
+from claimpack.evidence.papers.papers import PreparedPaper, printed_here
 
 SECRET = b"SECRET"
 
@@ -24,7 +24,7 @@ def a_paper(tmp_path, change=lambda pdf: None) -> PreparedPaper:
     with pikepdf.open(path, allow_overwriting_input=True) as pdf:
         change(pdf)
         pdf.save(path, stream_decode_level=pikepdf.StreamDecodeLevel.none)
-    return read_paper(path, "r.pdf")
+    return printed_here(path.read_bytes(), "r.pdf")
 
 
 def told_by(paper: PreparedPaper) -> bytes:

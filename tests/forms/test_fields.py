@@ -5,16 +5,16 @@ from made_forms import a_form, changed, locked, one_field, signed, text_field, w
 from pikepdf import Array, Dictionary, Name, String
 
 from claimpack.errors import BadInput
-from claimpack.forms.fields import FormField, FormFields, fields_of
+from claimpack.forms.fields import FormField, FormFields, fields_here, fields_of
 
 
 def found(content):
-    return fields_of(content, "form.pdf").fields
+    return fields_here(content, "form.pdf").fields
 
 
 def refusal(content):
     with pytest.raises(BadInput) as caught:
-        fields_of(content, "form.pdf")
+        fields_here(content, "form.pdf")
     return caught.value.what
 
 
@@ -65,7 +65,7 @@ def test_a_pdf_without_fields_has_none():
 
 
 def test_a_page_is_measured_as_it_is_read():
-    assert fields_of(without_fields(turned=90), "form.pdf").sizes == ((200.0, 300.0),)
+    assert fields_here(without_fields(turned=90), "form.pdf").sizes == ((200.0, 300.0),)
 
 
 @pytest.mark.parametrize(
@@ -107,7 +107,7 @@ def test_a_page_is_as_large_as_what_is_shown_of_it():
     def act(pdf):
         pdf.pages[0].CropBox = Array([50, 20, 250, 150])
 
-    assert fields_of(changed(without_fields(), act), "form.pdf").sizes == ((200, 130),)
+    assert fields_here(changed(without_fields(), act), "form.pdf").sizes == ((200, 130),)
 
 
 def test_a_form_whose_fields_hold_words_already_may_be_filled():

@@ -18,7 +18,7 @@ from made_forms import (
 from pikepdf import Array, Dictionary, Name
 
 from claimpack.errors import BadInput
-from claimpack.forms.filling import fill
+from claimpack.forms.filling import fill, filled_here
 from claimpack.forms.writings import PageArea, Writing
 from claimpack.printing.typeface import not_printed
 
@@ -123,23 +123,23 @@ def test_lines_go_into_a_field_of_one_line_with_commas_between():
 
 
 def test_text_too_long_for_its_room_is_told():
-    told = fill(one_field(), "form.pdf", ((Writing("owner", "long " * 99),),)).notes
+    told = filled_here(one_field(), "form.pdf", ((Writing("owner", "long " * 99),),)).notes
     assert told == ("owner: the text is longer than the form has room for; it ends in …",)
 
 
 def test_several_lines_of_too_many_characters_end_in_a_mark_and_are_told():
-    made = fill(one_field(maxlen=8, fieldFlags="multiline"), "form.pdf", ((Writing("owner", "Piston seized"),),))
+    made = filled_here(one_field(maxlen=8, fieldFlags="multiline"), "form.pdf", ((Writing("owner", "Piston seized"),),))
     assert (values(made.pdf), len(made.notes)) == ({"owner": "Piston…"}, 1)
 
 
 def test_a_field_that_the_form_asks_for_and_nobody_fills_is_told():
     form = a_form(lambda form: [text_field(form, name, y, fieldFlags="required") for name, y in (("a", 20), ("b", 60))])
-    told = fill(form, "form.pdf", ((Writing("a", "x"),),)).notes
+    told = filled_here(form, "form.pdf", ((Writing("a", "x"),),)).notes
     assert told == ("b: the form asks for it, and nothing is written there",)
 
 
 def test_a_letter_without_a_typeface_is_told():
-    assert fill(one_field(), "form.pdf", ((Writing("owner", "ไทย"),),)).notes[0] == not_printed("Thai")
+    assert filled_here(one_field(), "form.pdf", ((Writing("owner", "ไทย"),),)).notes[0] == not_printed("Thai")
 
 
 @pytest.mark.parametrize(

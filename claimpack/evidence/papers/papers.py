@@ -95,7 +95,7 @@ def printed_paper(content: bytes, file: str) -> PreparedPaper:
     Raises:
         BadInput: it needs a password, is damaged, empty or too long.
     """
-    return confined(_printed, content, file, file=file)
+    return confined(printed_here, content, file, file=file)
 
 
 def _photographed(path: Path, file: str) -> PreparedPaper:
@@ -122,7 +122,8 @@ def _one_page(photo: PreparedPhoto) -> bytes:
     return buffer.getvalue()
 
 
-def _printed(content: bytes, file: str) -> PreparedPaper:
+def printed_here(content: bytes, file: str) -> PreparedPaper:
+    """As `printed_paper`, in this process: for what made the paper itself."""
     try:
         with open_within_limits(content) as original:
             _check_length(len(original.pages), file)
