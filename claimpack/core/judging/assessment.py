@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date, datetime
 from decimal import Decimal
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.days_ahead import as_known_on
@@ -147,6 +147,16 @@ class Assessment(NamedTuple):
     def amounts(self) -> Amounts | None:
         """The totals, None where no plan was found to price with."""
         return self.price.amounts if self.price else None
+
+    @property
+    def owner_pays_if(self) -> Literal["", "covered", "granted", "repaired"]:
+        """What must come true before the owner pays what is told: cover, the maker's favour, or the repair itself."""
+        if self.verdict == "undecided":
+            return "covered"
+        if self.goodwill:
+            return "granted"
+        is_a_repair = self.claim.case not in ("declined", "part", "stock")
+        return "repaired" if is_a_repair and self.claim.dates.repaired is None else ""
 
     @property
     def complete(self) -> bool:

@@ -23,8 +23,9 @@ def amount_strip(draft: Draft) -> Any:
             text(words.owner_pays, "label"),
             text(draft.in_money(amounts.owner) if price.lines else words.none_given, "amount"),
         ]
-        if draft.assessment.verdict == "undecided" and price.lines:
-            pays.append(text(words.would_be, "small"))
+        only_if = {"covered": words.would_be, "granted": words.if_granted, "repaired": words.if_repaired}
+        if draft.assessment.owner_pays_if and price.lines:
+            pays.append(text(only_if[draft.assessment.owner_pays_if], "small"))
         return framed(pays, draft.width, [("BACKGROUND", *ALL, TINT)])
     claimed = [
         text(words.amount_claimed, "label"),

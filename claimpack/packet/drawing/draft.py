@@ -73,6 +73,8 @@ class Draft:
         absent, wrong = absent_and_wrong(self.assessment.missing)
         if section == "missing" and self.assessment.anyway and (absent or wrong):
             return self.words.not_enclosed if absent else self.words.not_as_asked
+        if section == "money" and not self.layout.tells_prices:
+            return self.words.money_for_owner
         return str(getattr(self.words, section))
 
     def said(self, sentence: Sentence) -> str:

@@ -24,6 +24,7 @@ class Words(Record):
         story: heading of complaint, cause and correction.
         findings: heading of what was measured.
         money: heading of the amounts.
+        money_for_owner: the same where the owner reads it.
         photos: heading of the photos.
         papers: heading of the papers.
         held: heading of the held parts.
@@ -50,6 +51,8 @@ class Words(Record):
         more_missing: below the first things that are missing.
         amount_claimed: before the amount claimed.
         would_be: before what a claim that is not covered would come to; under what its owner would pay, undecided.
+        if_granted: under what the owner would pay, where the maker is asked a favour.
+        if_repaired: the same, where the repair is not made yet.
         not_priced: instead of amounts, where no plan is found.
         parts: before the amount for parts.
         handling: before what is added to parts.
@@ -237,6 +240,7 @@ class Words(Record):
     story: Named
     findings: Named
     money: Named
+    money_for_owner: Named = "Who pays what"
     photos: Named
     papers: Named
     held: Named
@@ -263,6 +267,8 @@ class Words(Record):
     more_missing: Named
     amount_claimed: Named
     would_be: Named = "If it were covered"
+    if_granted: Named = "If the maker grants the goodwill asked for"
+    if_repaired: Named = "If it is repaired as listed"
     not_priced: Named
     parts: Named
     handling: Named

@@ -23,7 +23,7 @@ def money_section(draft: Draft) -> list[Any]:
     """The amount; parts, labour and extras claimed, line by line; what is not claimed."""
     words, price = draft.words, draft.assessment.price
     if price is None:
-        return section("money", words.money, draft.width, _unpriced(draft))
+        return section("money", draft.title_of("money"), draft.width, _unpriced(draft))
     others = [line for line in price.lines if line.payer != "maker"]
     body = [amount_strip(draft), gap(8)]
     if draft.layout.tells_prices:
@@ -33,7 +33,7 @@ def money_section(draft: Draft) -> list[Any]:
         body.append(_for_the_owner(draft, price.lines))
     # The heading and the amount would look forgotten at the foot of a page whose tables begin on the next.
     first = opening(body[0], draft.width) + (8 + opening(body[2], draft.width) if len(body) > 2 else 0)
-    return section("money", words.money, draft.width, body, first)
+    return section("money", draft.title_of("money"), draft.width, body, first)
 
 
 def _claimed(draft: Draft, lines: Sequence[PricedLine]) -> list[Any]:

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import pytest
 from builders import a_claim, a_plan
 from drawn_packets import a_draft, a_layout, draw, text_of
 from inked import ink_on, page_of, words_on
@@ -7,6 +8,7 @@ from inked import ink_on, page_of, words_on
 from claimpack.packet.drawing.amount_strip import amount_strip
 
 COVER = {"sections": ["cover"]}
+CONDITIONS = ("If it were covered", "If the maker grants", "If it is repaired as listed")
 
 
 def test_the_amount_stands_beside_the_four_parts_it_is_made_of():
@@ -57,3 +59,27 @@ def test_a_firm_line_parts_what_the_maker_pays_from_what_others_pay_and_thin_one
         0,
     ]
     assert all(line < firm for line in thin)
+
+
+@pytest.mark.parametrize(
+    ("said", "changes"),
+    [
+        ("If it is repaired as listed", {"dates__repaired": None}),
+        ("If it is repaired as listed", {"dates__repaired": None, "dates__delivered": "2020-03-14"}),
+        ("If the maker grants", {"case": "goodwill", "goodwill__because": "Old.", "dates__delivered": "2020-03-14"}),
+        ("", {}),
+        ("", {"case": "declined", "dates__repaired": None}),
+    ],
+    ids=["not repaired", "not repaired, not covered", "a favour", "repaired", "declined"],
+)
+def test_an_owner_is_told_on_what_the_amount_hangs(said, changes):
+    filter_ = {"name": "Filter", "unit_cost": "11.90", "payer": "owner"}
+    claim = a_claim(parts=[filter_], **changes)
+    told = text_of(draw(claim, a_plan(), a_layout(**COVER).written_for("owner")))
+    assert [condition for condition in CONDITIONS if condition in told] == ([said] if said else [])
+
+
+def test_an_owner_reads_who_pays_what_and_a_maker_what_is_claimed():
+    claim, layout = a_claim(parts=[{"name": "Filter", "unit_cost": "11.90"}]), a_layout(sections=["money"])
+    told = [text_of(draw(claim, a_plan(), layout.written_for(reader))) for reader in ("owner", "maker")]
+    assert ["Who pays what" in said for said in told] == [True, False]
