@@ -3,7 +3,9 @@ from __future__ import annotations
 from io import BytesIO
 
 import pytest
+from inked import words_on
 from pypdf import PdfReader
+from pypdfium2 import PdfDocument
 from reportlab.platypus import PageBreak
 
 from claimpack.errors import BadInput
@@ -93,3 +95,22 @@ def test_a_style_is_made_once():
 
 def test_text_runs_between_the_margins():
     assert body_width(PAPERS["letter"]) == 612 - 60 - 60 - 12
+
+
+@pytest.mark.parametrize(("margin", "up"), [(60.0, 30), (50.0, 25), (36.0, 22)])
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_the_foot_stands_under_the_text_from_where_it_begins_to_where_it_may_end(paper, margin, up):
+    page = PdfDocument(document(lambda: [page_text("Here we are. " * 50)], PAPERS[paper], TITLES, margin))[0]
+    words = words_on(page)
+    text = [one for one in words if "Here we" in one.words]
+    shop, number = (next(one for one in words if said in one.words) for said in ("Quarry", "page 1 of 1"))
+    assert shop.left == pytest.approx(margin + 6, abs=1)
+    assert min(one.left for one in text) == pytest.approx(margin + 6, abs=1)
+    assert number.right == pytest.approx(PAPERS[paper][0] - margin - 6, abs=2)
+    assert (shop.bottom, number.bottom) == pytest.approx((up - 1.8, up - 1.8), abs=0.8)
+    assert max(one.top for one in text) == pytest.approx(PAPERS[paper][1] - margin, abs=6)
+
+
+def test_a_page_of_narrow_margins_ends_clear_of_its_foot():
+    page = PdfDocument(document(lambda: [page_text("line\n" * 200)], PAPERS["letter"], TITLES, 20.0))[0]
+    assert 40 < min(one.bottom for one in words_on(page) if one.words == "line") < 65

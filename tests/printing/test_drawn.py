@@ -2,6 +2,8 @@ from __future__ import annotations
 
 import io
 
+import pytest
+from inked import ink_on, page_of
 from printed import page_texts
 from reportlab.platypus import SimpleDocTemplate
 
@@ -74,3 +76,22 @@ def test_a_piece_without_height_leaves_no_ink():
     called = []
     printed(text("x"), DrawnPiece(lambda _width, _height: (0, 0), lambda *_: called.append(1)))
     assert called == []
+
+
+def test_under_a_heading_runs_a_rule_that_begins_with_a_bar():
+    rule = section("key", "Heading", 280, [text("First line.")])[3]
+    edges = [(one.left, one.bottom, one.right, one.top) for one in ink_on(page_of(rule, 280))]
+    assert edges == [pytest.approx((0, 1, 36, 3), abs=0.01), pytest.approx((36, 1, 280, 1.5), abs=0.01)]
+
+
+@pytest.mark.parametrize(("rows", "is_kept"), [(8, True), (9, False)])
+def test_a_table_of_up_to_two_inches_is_kept_whole_and_of_a_taller_one_titles_and_two_rows(rows, is_kept):
+    table = ruled_table([TableColumn("What", 1)], [["one"]] * rows, 280)
+    few = ruled_table([TableColumn("What", 1)], [["one"]] * 2, 280)
+    assert opening(table, 280) == pytest.approx((table if is_kept else few).wrap(280, 1000)[1])
+
+
+def test_a_text_needs_an_inch_and_a_drawing_all_of_itself():
+    assert opening(text("line\n" * 40), 280) == 72
+    assert opening(text("line"), 280) == 13
+    assert opening(drawn(280, 200, nothing), 280) == 200

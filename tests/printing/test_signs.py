@@ -5,10 +5,11 @@ import itertools
 
 import pypdfium2
 import pytest
+from inked import ink_on, page_of, words_on
 from PIL import ImageChops
 from reportlab.pdfgen.canvas import Canvas
 
-from claimpack.printing.signs import OUTCOME_OF, draw_sign
+from claimpack.printing.signs import OUTCOME_OF, draw_sign, sign
 from claimpack.printing.typeface import register
 
 
@@ -30,3 +31,22 @@ def test_signs_differ_without_colour(one, other):
 
 def test_every_verdict_has_its_sign():
     assert sorted(OUTCOME_OF.values()) == ["fail", "pass", "unknown"]
+
+
+@pytest.mark.parametrize("size", [8.5, 36])
+@pytest.mark.parametrize("outcome", ["pass", "fail", "unknown"])
+def test_a_sign_fills_its_square_from_the_middle_and_leaves_it_nowhere(outcome, size):
+    page = page_of(sign(outcome, size), size)
+    ground, *strokes = ink_on(page)
+    half = (ground.right - ground.left + ground.broad) / 2
+    assert ground.middle == pytest.approx((size / 2, size / 2), abs=0.01)
+    assert size * 0.48 < half <= size / 2 + 0.01
+    assert all(0 < one.left < one.right < size and 0 < one.bottom < one.top < size for one in strokes)
+    for mark in words_on(page):
+        assert ((mark.left + mark.right) / 2, (mark.bottom + mark.top) / 2) == pytest.approx((size / 2,) * 2, rel=0.06)
+
+
+@pytest.mark.parametrize("is_white", [True, False])
+def test_a_tick_on_colour_is_drawn_in_white_and_one_on_white_in_colour(is_white):
+    disc, tick = ink_on(page_of(sign("pass", 36, is_white), 36))
+    assert (disc.colour == "#ffffff", tick.colour == "#ffffff") == (is_white, not is_white)

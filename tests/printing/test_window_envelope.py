@@ -63,3 +63,44 @@ def test_on_letter_it_stands_in_the_window_wherever_the_sheet_slides(across, dow
 def test_many_lines_are_set_smaller_rather_than_run_out_of_the_window():
     lines, _ = placed("letter", tuple(f"Line {n}" for n in range(6)))
     assert lines[-1][1] <= (2.5 + 0.667) * INCH
+
+
+@pytest.mark.parametrize(
+    ("paper", "top", "below"),
+    [("a4", 62.7 * MM, 98.5 * MM), ("letter", 2.52 * INCH, 3.75 * INCH), ("legal", 2.52 * INCH, 3.75 * INCH)],
+)
+@pytest.mark.parametrize("count", [1, 4, 7])
+def test_lines_follow_each_other_from_the_top_of_the_place_and_the_text_begins_under_it(paper, top, below, count):
+    lines, subject = placed(paper, tuple(f"Line {n}" for n in range(count)))
+    size = lines[0][2]
+    assert [down for _, down, _ in lines] == [pytest.approx(top + size * (1 + 1.2 * n), abs=0.1) for n in range(count)]
+    assert subject - below == pytest.approx(20, abs=12)
+
+
+def small_lines(paper, address):
+    sender = Sender(name="Quarry Road", address=address, phone="")
+    letter = Letter(
+        sender=sender,
+        on=date(2026, 3, 20),
+        to="Halden",
+        subject="S",
+        facts=(("A", "B"),),
+        amounts=(),
+        paragraphs=("Below.",),
+        ask="Ask.",
+        closing="Close.",
+        small_print="Small.",
+        address=ADDRESS,
+    )
+    found = []
+    PdfReader(BytesIO(letter_pdf(letter, PAPERS[paper]))).pages[0].extract_text(
+        visitor_text=lambda text, cm, tm, _font, size: (
+            found.append((PAPERS[paper][1] - tm[5] - cm[5], size)) if text.strip() else None
+        )
+    )
+    return [down for down, size in found if size == 6.5]
+
+
+@pytest.mark.parametrize(("paper", "lines"), [("a4", 1), ("letter", 0)])
+def test_above_the_address_stands_the_senders_own_where_the_window_has_a_line_for_it(paper, lines):
+    assert small_lines(paper, "18 Quarry Road, Ashby") == [pytest.approx(61.5 * MM, abs=0.1)] * lines
