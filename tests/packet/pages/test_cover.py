@@ -11,9 +11,11 @@ from claimpack.packet.drawing.evidence import PageEvidence, ShopFacts
 from claimpack.packet.drawn_pages import draw_pages
 from claimpack.printing.palette import ACCENT, WHITE
 
+ALONE = a_layout(sections=["cover"])
 
-def cover(*args, **evidence) -> str:
-    return page_texts(draw(*args, **evidence))[0]
+
+def cover(claim=None, plan=None, layout=ALONE, **evidence) -> str:
+    return page_texts(draw(claim, plan, layout, **evidence))[0]
 
 
 @pytest.mark.parametrize(
@@ -180,7 +182,7 @@ VERDICTS = {
 @pytest.mark.parametrize("verdict", VERDICTS)
 def test_a_verdict_is_told_by_form_a_full_band_a_frame_or_a_broken_frame(verdict):
     changes, is_filled, is_dashed = VERDICTS[verdict]
-    page = PdfDocument(draw(a_claim(**changes), a_plan(excluded={"defects": ["wear"]})).pdf)[0]
+    page = PdfDocument(draw(a_claim(**changes), a_plan(excluded={"defects": ["wear"]}), ALONE).pdf)[0]
     said = next(one for one in words_on(page) if one.words == verdict)
     around = [one for one in ink_on(page) if one.bottom < said.bottom < said.top < one.top < said.top + 60]
     assert any(one.is_filled and one.colour == ACCENT for one in around) == is_filled
@@ -193,7 +195,7 @@ def filed_anyway(**changes) -> str:
     filed = assess(
         a_claim(**changes), [a_plan(excluded={"defects": ["wear"]})], TODAY, Circumstances(anyway="By phone.")
     )
-    return page_texts(draw_pages(filed, a_layout(), PageEvidence()))[0]
+    return page_texts(draw_pages(filed, ALONE, PageEvidence()))[0]
 
 
 def test_why_it_is_filed_all_the_same_is_told_unless_a_favour_is_asked():
@@ -226,13 +228,13 @@ def test_of_windows_that_do_not_apply_every_one_is_named_or_counted(count):
 @pytest.mark.parametrize(("mail", "links"), [("mail@example.com", 1), ("", 0)])
 def test_the_shops_mail_address_leads_to_write_to_it(mail, links):
     shop = ShopFacts("Quarry Road", "41 Quarry Road", "555-0100", mail, "QR-2210")
-    page = reader(draw(layout=a_layout(sections=["cover"]), shop=shop)).pages[0]
+    page = reader(draw(layout=ALONE, shop=shop)).pages[0]
     uris = [note.get_object()["/A"]["/URI"] for note in page.get("/Annots", [])]
     assert uris == ["mailto:mail@example.com"] * links
 
 
 @pytest.mark.parametrize(("number", "size"), [("26-00012345", 18), ("26-000123456", 8)])
 def test_a_number_of_up_to_eleven_signs_is_printed_large(number, size):
-    page = PdfDocument(draw(a_claim(number=number), layout=a_layout(sections=["cover"])).pdf)[0]
+    page = PdfDocument(draw(a_claim(number=number), layout=ALONE).pdf)[0]
     large = max((one for one in words_on(page) if one.words == number), key=lambda one: one.top - one.bottom)
     assert large.top - large.bottom == pytest.approx(size, abs=3)

@@ -92,7 +92,7 @@ def pictures(page) -> list[tuple[float, float, float, float]]:
 SHAPES = [((800, 600), (640, 480)), ((600, 1200), (640, 200)), ((1600, 500), (300, 900)), ((90, 90), (60, 60))]
 
 
-@pytest.fixture(params=[(shape, room) for shape in SHAPES for room in (90, 160, 400)], ids=str)
+@pytest.fixture(scope="module", params=[(shape, room) for shape in SHAPES for room in (90, 160, 400)], ids=str)
 def beside(request):
     """The damage and the plate with what is told of them, alone on a page."""
     (damage, plate), room = request.param
