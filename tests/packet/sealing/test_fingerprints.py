@@ -76,6 +76,47 @@ def test_a_page_without_content_has_a_fingerprint():
     assert len(changed(empty)[0].everything) == 64
 
 
+def test_a_page_without_annotations_has_a_fingerprint():
+    def bare(pdf):
+        del pdf.pages[0].obj.Annots
+
+    assert (changed(bare)[0].annotation_count, prints_of(drawn_pages())[0].annotation_count) == (0, 1)
+
+
+def test_a_list_of_annotations_that_is_an_object_of_its_own_is_accounted_for():
+    with pikepdf.open(io.BytesIO(drawn_pages())) as pdf:
+        pdf.pages[0].obj.Annots = pdf.make_indirect(pdf.pages[0].obj.Annots)
+        prints = Fingerprints(pdf)
+        prints.page(pdf.pages[0])
+        assert pdf.pages[0].obj.Annots.objgen in prints.met
+
+
+def with_picture(place, colour: str):
+    """The first page with a picture of that colour put somewhere."""
+    return changed(lambda pdf: place(pdf, image(pdf, jpeg(colour))))[0]
+
+
+def in_an_annotation(pdf, picture):
+    pdf.pages[0].obj.Annots[0].AP = Dictionary(N=picture)
+
+
+def beside_the_drawing(pdf, picture):
+    pdf.pages[0].obj.Contents.Hidden = picture
+
+
+@pytest.mark.parametrize("place", [in_an_annotation, beside_the_drawing])
+def test_a_picture_counts_wherever_it_is_put(place):
+    assert with_picture(place, "navy") == with_picture(place, "navy")
+    assert with_picture(place, "navy") != with_picture(place, "white")
+
+
+def test_a_picture_counts_in_the_fingerprint_of_what_refers_to_it():
+    with pikepdf.new() as pdf:
+        prints = Fingerprints(pdf)
+        navy, white = (prints.of(Dictionary(Logo=image(pdf, jpeg(colour)))) for colour in ("navy", "white"))
+        assert navy != white
+
+
 def test_things_that_refer_to_each_other_come_to_an_end():
     def circle(pdf):
         one = pdf.make_indirect(Dictionary(Name="one"))

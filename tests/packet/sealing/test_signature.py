@@ -130,3 +130,81 @@ def test_a_signed_packet_tampered_with_is_never_called_genuine(name):
 def test_where_a_day_is_not_known_nothing_is_said_of_the_certificates_time(unknown):
     days = {"valid_from": dt.date(2026, 1, 1), "valid_until": dt.date(2028, 1, 1), "signed_on": dt.date(2026, 3, 1)}
     assert Signature("valid", **{**days, unknown: None}).in_time is None
+
+
+def form(pdf):
+    return pdf.Root.AcroForm
+
+
+def field(pdf):
+    return form(pdf).Fields[0]
+
+
+def put(thing, key, value):
+    thing[f"/{key}"] = value
+
+
+NOT_OURS = {
+    "a second field": lambda pdf: form(pdf).Fields.append(pdf.make_indirect(pikepdf.Dictionary(field(pdf)))),
+    "more of a form": lambda pdf: put(form(pdf), "DR", pikepdf.Dictionary()),
+    "no notes": lambda pdf: pdf.pages[0].obj.__delitem__("/Annots"),
+    "a note behind it": lambda pdf: pdf.pages[0].obj.Annots.append(pdf.make_indirect(pikepdf.Dictionary())),
+    "a place on the page": lambda pdf: put(field(pdf), "Rect", pikepdf.Array([0, 0, 9, 9])),
+    "another name": lambda pdf: put(field(pdf), "T", pikepdf.String("Approval")),
+    "another page": lambda pdf: put(field(pdf), "P", pdf.pages[1].obj),
+    "a key of the field": lambda pdf: put(field(pdf), "TU", pikepdf.String("Approved")),
+    "no signature": lambda pdf: put(field(pdf), "V", pikepdf.String("Approved")),
+    "a key of the signature": lambda pdf: put(field(pdf).V, "Reason", pikepdf.String("Approved")),
+    "another kind": lambda pdf: put(field(pdf).V, "SubFilter", pikepdf.Name("/adbe.x509.rsa_sha1")),
+}
+
+
+@pytest.mark.parametrize("name", NOT_OURS)
+def test_what_the_program_would_not_have_put_there_is_not_taken_off_as_a_signature(name):
+    with pikepdf.open(io.BytesIO(a_signed_packet())) as pdf:
+        NOT_OURS[name](pdf)
+        assert take_off(pdf) is None
+        assert "/AcroForm" in pdf.Root
+
+
+def test_what_is_taken_off_leaves_no_form_and_the_notes_there_were():
+    with pikepdf.open(io.BytesIO(a_signed_packet())) as pdf:
+        before = len(pdf.pages[0].obj.Annots)
+        taken = take_off(pdf)
+        assert ("/AcroForm" in pdf.Root, len(pdf.pages[0].obj.Annots)) == (False, before - 1)
+        assert len(taken.objects) == 3
+
+
+@pytest.mark.parametrize(
+    "covers",
+    [
+        lambda a, b, c, d: (a, b, c),
+        lambda a, b, c, d: (1, b, c, d),
+        lambda a, b, c, d: (a, b, c, d - 1),
+        lambda a, b, c, d: (a, b - 1, c, d),
+    ],
+)
+def test_a_signature_that_leaves_part_of_the_file_out_is_an_altered_one(covers):
+    packet = a_signed_packet()
+    with pikepdf.open(io.BytesIO(packet)) as pdf:
+        taken = take_off(pdf)
+    assert checked(taken, packet).state == "valid"
+    assert checked(dataclasses.replace(taken, covers=covers(*taken.covers)), packet).state == "altered"
+
+
+def test_a_signature_tells_its_days_to_scripts_and_nothing_where_it_knows_none():
+    told = verify(a_signed_packet()).signature.as_json()
+    assert (told["valid_from"], told["signed_on"], told["in_time"]) == ("2026-01-01", "2026-03-01", True)
+    assert Signature("unchecked").as_json()["valid_from"] is None
+
+
+@pytest.mark.parametrize(
+    ("told", "begins"),
+    [
+        ({}, ()),
+        ({"signer": "A"}, ("Signed by A.",)),
+        ({"signer": "A", "signed_on": dt.date(2026, 3, 1)}, ("Signed by A, by their clock on 2026-03-01.",)),
+    ],
+)
+def test_a_signature_is_told_as_far_as_it_says_whose_it_is_and_of_when(told, begins):
+    assert Signature("valid", **told).said()[:1] == begins
