@@ -78,7 +78,7 @@ def look(
     if json:
         say.document(_as_json(report, desk, done, money))
     else:
-        _tell(say, desk, report, money)
+        _tell(say, desk, report, money, settled=bool(done))
         _tell_settled(say, done, listed=with_settled)
     return report.exit_code
 
@@ -193,19 +193,20 @@ _WEIGHTS = (("serious", "Serious", "fail"), ("look", "Worth a look", "unknown"))
 
 
 _NOTHING = {
-    "all": ("NOTHING FOUND", "good"),
-    "in part": ("NOTHING FOUND, BUT NOT ALL LOOKED AT", "wait"),
+    "all": ("NOTHING {}FOUND", "good"),
+    "in part": ("NOTHING {}FOUND, BUT NOT ALL LOOKED AT", "wait"),
     "nothing": ("NOTHING LOOKED AT", "wait"),
 }
 """What is said where nothing was found, by how much was looked at."""
 
 
-def _tell(say: Say, desk: Desk, report: AuditReport, money: Mapping[str, AtRisk]) -> None:
+def _tell(say: Say, desk: Desk, report: AuditReport, money: Mapping[str, AtRisk], *, settled: bool) -> None:
     found = report.found
     risk = _at_risk_said(found, money, "{} at risk")
     looked_at = f"{how_many(report.claims, 'claim')}, {how_many(len(report.asked), 'rule')}"
-    told = (how_many(len(found), "EXCEPTION", "EXCEPTIONS"), "bad") if found else _NOTHING[report.looked_at]
-    say.answer(f"{say.styled(*told)}  {looked_at}{risk}")
+    what, style = (how_many(len(found), "EXCEPTION", "EXCEPTIONS"), "bad") if found else _NOTHING[report.looked_at]
+    # what was found and settled was found all the same
+    say.answer(f"{say.styled(what.format('NEW ' if settled else ''), style)}  {looked_at}{risk}")
     for each in report.not_compared:
         say.item(say.mark("unknown"), f"{each.rule}: {each.said}")
     _tell_not_asked(say, report)

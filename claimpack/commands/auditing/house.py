@@ -39,6 +39,7 @@ class Houses:
             email=told.email,
             address=told.address,
             price_list=_PriceLists(desk).of,
+            vault_gone="" if desk.vault.is_elsewhere or desk.vault.folder.is_dir() else desk.vault.name,
         )
 
 
@@ -63,7 +64,8 @@ class _PriceLists:
         # by the plans' own word, so that a maker spelt two ways is one that has no list
         own = next((plan.maker for plan in self._desk.plans if is_maker_of(plan, maker)), maker)
         file = f"{PARTS}/{path.name if path else f'{own}.csv'}"
+        currency = self._desk.shop.settings.currency or ""
         try:
-            return PriceList(costs_in(path, self._desk.shop.settings.currency or "") if path else None, file)
+            return PriceList(costs_in(path, currency) if path else None, file, currency=currency)
         except ClaimpackError as error:
             return PriceList(file=file, wrong=error.what)

@@ -56,7 +56,8 @@ def _audited(desk: Desk, say: Say, chosen: Sequence[AuditRule], scope: Scope) ->
                 course=filing_course(events),
             )
             if scope.holds(audited):
-                damage = _packet_damage(theirs, entry) if proves_packets and theirs else ""
+                at_hand = theirs if proves_packets and not audited.house.vault_gone else None
+                damage = _packet_damage(at_hand, entry) if at_hand else ""
                 edits = _edits(desk, events) if compares_edits else ()
                 audited = audited._replace(packet_damage=damage, edits=edits)
             yield audited

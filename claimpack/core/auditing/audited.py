@@ -180,8 +180,11 @@ class AuditedClaim(NamedTuple):
 
     @property
     def price_list(self) -> PriceList:
-        """What parts of its maker cost its shop."""
-        return self.house.price_list(self.claim.maker)
+        """What parts of its maker cost its shop; none where the list is in another currency, which says nothing."""
+        found = self.house.price_list(self.claim.maker)
+        if not (self.currency and found.currency) or self.currency == found.currency:
+            return found
+        return PriceList(file=f"{found.file} in {self.currency}")
 
     @property
     def unit_serial(self) -> str:

@@ -26,12 +26,14 @@ class PriceList(NamedTuple):
     Args:
         costs: None where there is no list, or it cannot be read.
         file: the list's file, or where one would be looked for.
+        currency: what the costs are in; empty where it is not known.
         wrong: why it cannot be read, in words.
     """
 
     costs: Mapping[str, Decimal] | None = None
     file: str = ""
     wrong: str = ""
+    currency: str = ""
 
     def cost_of(self, number: str) -> Decimal | None:
         """What a part costs; None where the list does not say."""
@@ -53,6 +55,7 @@ class House(NamedTuple):
         email: its mail address.
         address: its postal address.
         price_list: what the price list of a maker says parts cost it.
+        vault_gone: the place of the vault where it is not there, as a share that is not connected.
         is_known: whether anything is known of it here; False for a shop whose folder nobody named.
     """
 
@@ -63,6 +66,7 @@ class House(NamedTuple):
     email: str = ""
     address: str = ""
     price_list: Callable[[str], PriceList] = _no_list
+    vault_gone: str = ""
     is_known: bool = True
 
     def why_shut(self, started: datetime, ended: datetime, grace: timedelta) -> str:

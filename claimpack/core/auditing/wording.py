@@ -172,6 +172,7 @@ LACKS: Mapping[str, str] = {
     "shop": "No settings or plans are known here.",
     "plan": "No plan of theirs is within reach.",
     "terms_unread": "Their payment terms {named} cannot be read.",
+    "vault": "The vault {named} is not there.",
     "parts_list_unread": "A parts list cannot be read: {named}.",
     "parts_list": "There is no parts list {named}.",
     **{

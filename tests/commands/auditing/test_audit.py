@@ -154,6 +154,14 @@ def test_a_packet_changed_in_the_vault_is_found(tmp_path):
     assert [each["claims"] for each in found] == [["26-0001"]]
 
 
+def test_a_vault_that_is_not_there_leaves_packets_unasked_about(tmp_path):
+    shop = a_shop(tmp_path)
+    file_claim(shop, "26-0001")
+    (shop / "vault").rename(shop / "elsewhere")
+    ran = audited(shop, "--rule", "packet-changed", "--json")
+    assert (ran.code, ran.json["looked_at"], ran.json["not_asked"][0]["lacks"]) == (4, "nothing", "vault")
+
+
 def test_a_correction_after_filing_is_found_until_it_is_sent_again(tmp_path):
     shop = a_shop(tmp_path)
     file_claim(shop, "26-0001")

@@ -26,6 +26,11 @@ def test_what_is_settled_is_not_found_again_and_may_be_taken_up_again(two):
     assert [each["rule"] for each in ran(two, "--json").json["exceptions"]] == [RULE]
 
 
+def test_what_is_settled_was_found_all_the_same(two):
+    ran(two, "settle", RULE, "26-0001", *BECAUSE)
+    assert ran(two).out.startswith("NOTHING NEW FOUND  2 claims")
+
+
 def test_what_is_settled_comes_up_again_once_its_facts_change(two):
     ran(two, "settle", RULE, "26-0001", *BECAUSE)
     claimpack("set", "26-0002", "dates.failed", "2026-02-03", folder=two)

@@ -98,6 +98,12 @@ _OF_A_KNOWN_SHOP = (
         ("part-over-list",),
         named=lambda audited: audited.price_list.wrong,
     ),
+    Want(
+        "vault",
+        lambda audited: bool(audited.house.vault_gone and audited.is_with_the_maker and audited.standing.packet),
+        ("packet-changed",),
+        named=lambda audited: audited.house.vault_gone,
+    ),
     Want("terms", lambda audited: _has_floor(audited) and audited.terms is None, ("below-floor",), is_setting=True),
     Want(
         "terms",
@@ -130,12 +136,12 @@ _OF_A_KNOWN_SHOP = (
     Want("staff", lambda audited: not audited.house.staff, in_part=("owner-is-staff",), is_setting=True),
 )
 
-_KEPT = ("packet-changed", *dict.fromkeys(rule for want in _OF_A_KNOWN_SHOP for rule in want.not_asked))
+_NEVER = tuple(dict.fromkeys(rule for want in _OF_A_KNOWN_SHOP for rule in want.not_asked))
 _SHOP = Want(
     "shop",
     lambda audited: not audited.house.is_known,
-    _KEPT,
-    tuple(dict.fromkeys(rule for want in _OF_A_KNOWN_SHOP for rule in want.in_part if rule not in _KEPT)),
+    _NEVER,
+    tuple(dict.fromkeys(rule for want in _OF_A_KNOWN_SHOP for rule in want.in_part if rule not in _NEVER)),
 )
 
 WANTS = (_SHOP, *_OF_A_KNOWN_SHOP)

@@ -32,7 +32,9 @@ def work_when_shut(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
         started, ended = entry.started, entry.ended or entry.started
         why = audited.house.why_shut(started, ended, measures.around_opening) if started and ended else ""
         if why:
-            when = {"started": f"{started:%Y-%m-%d %H:%M}", "ended": f"{ended:%H:%M}"}
+            # a clock that ran into another day names it
+            until = f"{ended:%H:%M}" if ended.date() == started.date() else f"{ended:%Y-%m-%d %H:%M}"
+            when = {"started": f"{started:%Y-%m-%d %H:%M}", "ended": until}
             key = "work-when-shut" if entry.ended else "work-when-shut.still-on"
             said = say(key, who=_who(entry), why=why, **when)
             yield audited.irregular(said, {"operation": entry.operation}, "look")

@@ -26,6 +26,7 @@ TOLD = House(
 TERMS = Terms(id="a", name="A", labour_floor="retail")
 FULL = an_audited()._replace(plan=a_plan(), terms=TERMS, house=TOLD)
 FULL = FULL._replace(retail=FULL.retail.model_copy(update={"labour_rate": 90}))
+KEPT = FILED.model_copy(update={"packet": "ab" * 32})
 GONE = FILED.model_copy(update={"parts": (HeldStanding(index=1, state="scrapped", rule=NOT_INSPECTED),)})
 
 
@@ -56,6 +57,7 @@ def test_of_a_claim_whose_shop_tells_all_nothing_is_wanting():
         (of_house(hours={}, holidays={dt.date(2026, 1, 1)}), ("opening_hours", (), ("work-when-shut",))),
         (of_house(price_list=lambda _: PriceList()), ("parts_list", ("part-over-list",), ())),
         (of_house(price_list=lambda _: PriceList(wrong="row 2")), ("parts_list_unread", ("part-over-list",), ())),
+        (of_house(vault_gone="/mnt/vault")._replace(standing=KEPT), ("vault", ("packet-changed",), ())),
         (of_house(phone="", email="", address=""), ("phone", ("owner-at-the-shop",), ())),
         (of_house(email=""), ("email", (), ("owner-at-the-shop",))),
         (of_house(staff=()), ("staff", (), ("owner-is-staff",))),
@@ -102,6 +104,7 @@ def source_of(function, seen=frozenset()):
         (r"audited\.terms\b", ["terms", "terms_unread"]),
         (r"audited\.price_list\b", ["parts_list", "parts_list_unread"]),
         (r"audited\.retail\b", ["labour_rates"]),
+        (r"audited\.packet_damage\b", ["vault"]),
     ],
 )
 def test_no_rule_goes_by_what_may_be_wanting_unless_that_is_told(asks, keys):

@@ -42,6 +42,11 @@ def test_of_a_clock_that_still_runs_no_end_is_told():
     assert found.says[0].key == "work-when-shut.still-on"
 
 
+def test_a_clock_that_ran_into_another_day_is_told_with_that_day():
+    (found,) = found_by("work-when-shut", worked("2026-02-24T09:00", "2026-02-25T08:30")._replace(house=HOUSE))
+    assert found.says[0].facts["ended"] == "2026-02-25 08:30"
+
+
 def test_a_shop_that_does_not_tell_its_hours_is_never_shut():
     assert not found_by("work-when-shut", worked("2026-02-22T23:00", "2026-02-23T01:00"))
 

@@ -57,6 +57,13 @@ def test_a_part_far_over_the_list_is_found(cost, count):
     assert len(found_by("part-over-list", claim._replace(house=house))) == count
 
 
+@pytest.mark.parametrize(("currency", "count"), [("USD", 1), ("CAD", 0)], ids=["the claim's own", "another"])
+def test_a_list_in_another_currency_says_nothing_of_what_a_part_costs(currency, count):
+    house = House(price_list=lambda _maker: PriceList({"p1": Decimal(10)}, currency=currency))
+    claim = an_audited(parts=[{"number": "P-1", "name": "coil", "unit_cost": "100.00"}])
+    assert len(found_by("part-over-list", claim._replace(house=house))) == count
+
+
 def test_a_part_far_dearer_than_in_most_claims_is_found():
     costs = ["40.00"] * 5 + ["80.00"]
     claims = [
