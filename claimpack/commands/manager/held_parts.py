@@ -89,8 +89,8 @@ def _keeping_of(entry: Entry, nth: int, terms: TermsInForce, until: date | None)
 
     standing, in_force = entry.standing, terms.of(entry.claim)
     inspect = inspect_by(standing.filed, standing.received, in_force)
-    cites = in_force.cites if in_force else ""
-    return Keeping(standing.part(nth).state, until, inspect, cites, standing.state == "withdrawn")
+    cites, unread = (in_force.cites, in_force.unread) if in_force else ("", "")
+    return Keeping(standing.part(nth).state, until, inspect, cites, standing.state == "withdrawn", unread)
 
 
 def listed(rows: Iterable[ListedPart], terms: TermsInForce, today: date) -> list[JudgedPart]:
@@ -102,8 +102,8 @@ def listed(rows: Iterable[ListedPart], terms: TermsInForce, today: date) -> list
     for row in rows:
         in_force = terms.of(row)
         inspect = inspect_by(row.filed, row.received, in_force)
-        cites = in_force.cites if in_force else ""
-        keeping = Keeping(row.state, row.keep_until, inspect, cites, row.claim_state == "withdrawn")
+        cites, unread = (in_force.cites, in_force.unread) if in_force else ("", "")
+        keeping = Keeping(row.state, row.keep_until, inspect, cites, row.claim_state == "withdrawn", unread)
         found.append(JudgedPart(row, keeping, lets_go(keeping, today)))
     return sorted(found, key=_first_to_do)
 
@@ -135,6 +135,7 @@ def as_json(part: JudgedPart) -> dict[str, Any]:
         "since": _iso(row.since),
         "send_by": _iso(row.send_by),
         "keep_until": _iso(kept_until(part.keeping)),
+        "terms_unread": part.keeping.terms_unread or None,
         "may_go": part.let_go is not None,
         "better_kept": doubt_of(part) or None,
         "rule": part.let_go.rule if part.let_go else None,

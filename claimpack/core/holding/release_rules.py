@@ -11,7 +11,8 @@ class Keeping(NamedTuple):
     """What the rules look at of one held part; dates are None where they are not known or not set.
 
     `keep_until` is the last day of the plan's hold, `inspect_by` the maker's last day to inspect under the terms cited;
-    `withdrawn` says that the part's claim was.
+    `withdrawn` says that the part's claim was; `terms_unread` what its terms are named by where they cannot be read, so
+    that they may let it go sooner.
     """
 
     state: str
@@ -19,6 +20,7 @@ class Keeping(NamedTuple):
     inspect_by: date | None = None
     cites: str = ""
     withdrawn: bool = False
+    terms_unread: str = ""
 
 
 class LetGo(NamedTuple):
@@ -107,9 +109,11 @@ def why_kept(part: Keeping) -> str:
     if part.state == "called back":
         return "the maker called it back: it goes to the maker, or is let go when the maker releases it"
     last = kept_until(part)
+    unread = f"; its terms {part.terms_unread} cannot be read, and may let it go sooner" if part.terms_unread else ""
     if last is None:
-        return "no day is known from which it may go: it is kept until the maker releases it"
-    return f"it must be kept until {last}; it may go from {last + timedelta(days=1)}, or when the maker releases it"
+        return f"no day is known from which it may go: it is kept until the maker releases it{unread}"
+    may_go = f"it may go from {last + timedelta(days=1)}, or when the maker releases it"
+    return f"it must be kept until {last}; {may_go}{unread}"
 
 
 def worth_keeping(let_go: LetGo, state: str, owed: str, refused: str = "") -> str:

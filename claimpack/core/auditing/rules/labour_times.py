@@ -30,8 +30,7 @@ def work_when_shut(audited: AuditedClaim, measures: Measures) -> Iterator[Irregu
     for entry in _clocked(audited):
         # a clock that still runs is asked about by when it began
         started, ended = entry.started, entry.ended or entry.started
-        why = audited.house.why_shut(started, ended, measures.around_opening) if started and ended else ""
-        if why:
+        if started and ended and (why := audited.house.why_shut(started, ended, measures.around_opening)):
             # a clock that ran into another day names it
             until = f"{ended:%H:%M}" if ended.date() == started.date() else f"{ended:%Y-%m-%d %H:%M}"
             when = {"started": f"{started:%Y-%m-%d %H:%M}", "ended": until}
