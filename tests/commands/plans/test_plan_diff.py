@@ -3,6 +3,7 @@ from __future__ import annotations
 import pytest
 from running import claimpack
 from shops_with_claims import a_shop_with
+from tried_plans import PLAN
 
 from claimpack.template_files import shipped
 
@@ -49,18 +50,32 @@ def test_claims_of_the_book_that_would_be_judged_otherwise_are_told(shop, tmp_pa
 
 
 def test_every_difference_is_a_line_for_people(shop, tmp_path):
-    folder = beside(tmp_path, ('labour_rate = "92.00"', 'labour_rate = "95.00"'))
+    folder = beside(tmp_path, ('labour_rate = "92.00"\n', 'tax = "0.05"\n'))
     out = claimpack("plan", "diff", folder / "old.toml", folder / "new.toml", folder=shop).out
-    assert "26-0001 (draft): claimed 147.20 → 152.00" in out
-    assert not out.startswith("\n")
+    claims, _, keys = out.partition("\n\n")
+    assert claims.splitlines()[1:] == ["  • 26-0001 (draft): claimed 147.20 → 0.00"]
+    assert keys.splitlines() == ["Keys", "  · pays.labour_rate: 92.00 → not said", "  · pays.tax: not said → 0.05"]
 
 
-def test_what_is_paid_otherwise_is_told_by_its_ages_and_keys_below_it(tmp_path):
-    folder = beside(tmp_path, ('period = "P90D"\nfirst_owner_only', 'period = "P6M"\nfirst_owner_only'))
-    out = claimpack("plan", "diff", "old.toml", "new.toml", folder=folder).out
-    said, _, keys = out.partition("\n\n")
-    assert "rental; day after 90 days to last day of 6 months: not covered → unit-rental" in " ".join(said.split())
-    assert keys == "Keys\n  · window[unit-rental].period: P90D → P6M\n"
+def test_what_is_paid_otherwise_is_told_by_its_ages_and_shares(tmp_path):
+    (tmp_path / "old.toml").write_text(PLAN)
+    half = '{until = "P24M", maker = "0.50"}'
+    (tmp_path / "new.toml").write_text(PLAN.replace(half, half.replace("0.50", "0.25")) + 'pays = ["parts"]\n')
+    ran = claimpack("plan", "diff", "old.toml", "new.toml", folder=tmp_path)
+    said = " ".join(ran.out.partition("\n\n")[0].split())
+    first, second = (one.removeprefix("any other part; household; ") for one in said.split(" • ")[1:])
+    assert first == "day of the sale to last day of 12 months: unit → unit (parts 100%, labour 0%, extras 0%)"
+    assert second.endswith("12 months to last day of 24 months: unit 50% → unit (parts 25%, labour 0%, extras 0%)")
+    told = claimpack("plan", "diff", "old.toml", "new.toml", "--json", folder=tmp_path).json["paid"]
+    assert {one["differs_by"] for one in told} == {None}
+
+
+def test_what_is_paid_otherwise_on_one_day_is_told_by_that_day(tmp_path):
+    (tmp_path / "old.toml").write_text(PLAN)
+    (tmp_path / "new.toml").write_text(PLAN.replace('period = "P24M"', 'period = "P24M"\nfirst_owner_only = true'))
+    out = " ".join(claimpack("plan", "diff", "old.toml", "new.toml", folder=tmp_path).out.split())
+    assert "(sold again at once, and the maker told)" in out
+    assert "unit 50% → not covered" in out
 
 
 def test_that_nothing_differs_is_said(tmp_path):

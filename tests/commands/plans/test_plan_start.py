@@ -87,6 +87,13 @@ def test_what_was_answered_before_a_stop_is_in_the_file(tmp_path):
     assert (ran.code, written(tmp_path)["maker_name"]) == (4, "Halden")
 
 
+@pytest.mark.parametrize(("stop", "code"), [("", 0), ("stop", 4)])
+def test_a_plan_that_was_stopped_before_the_last_question_is_told_to_be_gone_on_with(tmp_path, stop, code):
+    typed = lines_typed(BOOKLET)
+    ran = begun(tmp_path, f"{''.join(typed.splitlines(keepends=True)[:-3])}stop\n" if stop else typed)
+    assert (ran.code, "Go on in the file" in ran.err, "no plan yet" in ran.err) == (code, bool(stop), False)
+
+
 def test_a_blank_file_asks_nothing(tmp_path):
     ran = claimpack("plan", "start", "own.toml", "--blank", folder=tmp_path)
     assert (ran.code, ran.out, written(tmp_path)) == (0, "own.toml\n", {"id": "own"})
