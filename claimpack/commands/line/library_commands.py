@@ -46,4 +46,4 @@ def _annotated(parameter: Parameter) -> Any:
     words |= {"min": said.min, "max": said.max} if parameter.kind is int else {}
     if parameter.is_argument:
         return Annotated[kind, typer.Argument(**words)]
-    return Annotated[kind, typer.Option(*(said.names or parameter.on), **words)]
+    return Annotated[kind, typer.Option(*said.names, **words)]

@@ -58,6 +58,10 @@ def read(function, line):
         ("north --gloss --matt", {"gloss": False}),
         ("--yes -- north", {"yes": True}),
         ("north --note --yes", {"note": ["--yes"]}),
+        ("north --coats 1", {"coats": 1}),
+        ("north --coats 9", {"coats": 9}),
+        ("north -", {"others": [Path("-")]}),
+        ("-- north -5", {"others": [Path("-5")]}),
     ],
 )
 def test_a_line_is_read_as_it_is_declared(line, said):
@@ -82,6 +86,55 @@ def test_a_line_that_is_not_as_declared_is_left_to_the_library(line):
     assert read(paint, line.split()) is None
 
 
+def carry(
+    wall: Annotated[str, Argument()],
+    things: Annotated[list[str], Argument()],
+    to: Annotated[str, Argument()],
+    most: Annotated[int, Option("--most")] = 5,
+) -> int:
+    """Carry things from a wall to another."""
+    return 0
+
+
+def gather(things: Annotated[list[str], Argument()]) -> int:
+    """Gather things."""
+    return 0
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("n a s", ("n", ["a"], "s")),
+        ("n a b s", ("n", ["a", "b"], "s")),
+        ("n a b c s", ("n", ["a", "b", "c"], "s")),
+        ("n s", None),
+        ("n", None),
+    ],
+)
+def test_an_argument_that_takes_many_takes_what_the_others_leave(line, said):
+    found = read(carry, line.split())
+    assert (found and (found["wall"], found["things"], found["to"])) == said
+
+
+@pytest.mark.parametrize(("line", "said"), [("", None), ("a", ["a"]), ("a b", ["a", "b"])])
+def test_an_argument_that_takes_many_and_is_needed_takes_one_at_least(line, said):
+    found = read(gather, line.split())
+    assert (found and found["things"]) == said
+
+
+@pytest.mark.parametrize(("number", "said"), [("999999999", 999999999), ("1000000000", None), ("+5", None)])
+def test_a_number_of_ten_figures_is_left_to_the_library(number, said):
+    found = read(carry, ["n", "a", "s", "--most", number])
+    assert (found and found["most"]) == said
+
+
+def test_a_command_of_a_family_goes_by_its_functions_name_where_no_other_is_given():
+    walls = Family(help="Walls.")
+    walls.command()(paint)
+    walls.command("fetch", takes_any_dash=True)(carry)
+    assert {name: member.takes_any_dash for name, member in walls.members.items()} == {"paint": False, "fetch": True}
+
+
 def test_words_that_hold_no_text_are_left_to_the_library():
     assert read(paint, ["\udcff"]) is None
 
@@ -104,6 +157,16 @@ def every_command():
         else:
             found[listed.name] = one, there
     return found
+
+
+def test_no_flag_that_cannot_be_taken_back_is_on_where_it_is_not_typed():
+    flags = [
+        (words, each.name)
+        for words, (function, _) in every_command().items()
+        for each in parameters_of(function)
+        if each.kind is bool and not each.off and each.default is not False
+    ]
+    assert flags == []
 
 
 LINES = [(words, line) for words, lines in EXAMPLES.items() for line in lines if line.startswith(words)]

@@ -32,6 +32,19 @@ def test_a_word_that_is_not_begun_is_empty():
     assert asked({"_CLAIMPACK_COMPLETE": "complete_zsh", "_TYPER_COMPLETE_ARGS": "claimpack show "}).begun == ""
 
 
+@pytest.mark.parametrize(
+    ("place", "completion"),
+    [("2", (["show"], "")), ("1", ([], "show")), ("", ([], "claimpack")), ("9", (["show"], ""))],
+)
+def test_bash_says_at_which_word_it_stands(place, completion):
+    environ = {"_CLAIMPACK_COMPLETE": "complete_bash", "COMP_WORDS": "claimpack show ", "COMP_CWORD": place}
+    assert asked(environ) == Completion("bash", *completion)
+
+
+def test_where_nothing_may_come_next_zsh_offers_files():
+    assert told("zsh", []) == ("_files", 0)
+
+
 def test_an_open_quotation_is_part_of_the_word():
     environ = {"COMP_WORDS": "claimpack photo add x --shot 'serial p", "COMP_CWORD": "5"}
     assert asked({"_CLAIMPACK_COMPLETE": "complete_bash", **environ}).begun == "serial p"

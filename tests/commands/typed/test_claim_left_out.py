@@ -1,6 +1,32 @@
 import pytest
 from running import claimpack
 
+from claimpack.commands.typed.claim_left_out import Positional, may_leave_claim_out
+
+CLAIM, ANY_CLAIMS = (
+    Positional("claim", is_needed=True, is_many=False),
+    Positional("claims", is_needed=False, is_many=True),
+)
+
+
+@pytest.mark.parametrize(
+    ("command", "places", "line", "may"),
+    [
+        ("show", [CLAIM], [], True),
+        ("pay", [Positional("claims", is_needed=True, is_many=True)], ["100"], True),
+        ("open", [Positional("model", is_needed=True, is_many=False)], [], False),
+        ("shop", [], [], False),
+        ("withdraw", [CLAIM], [], False),
+        ("history", [ANY_CLAIMS], [], False),
+        ("chase", [ANY_CLAIMS], [], True),
+        ("chase", [ANY_CLAIMS], ["--maker", "halden"], False),
+        ("chase", [ANY_CLAIMS], ["--maker=halden"], False),
+        ("chase", [ANY_CLAIMS], ["--because", "maker"], True),
+    ],
+)
+def test_a_claim_may_be_left_out_where_its_absence_has_no_meaning_of_its_own(command, places, line, may):
+    assert may_leave_claim_out(command, places, line) == may
+
 
 def test_a_picture_is_no_claim(shop):
     (shop / "photos").mkdir()

@@ -5,7 +5,8 @@ from made_once import made_once
 from running import claimpack
 from shop_builders import a_shop
 
-from claimpack.commands.typed.everywhere import TypedEverywhere, taken_out
+from claimpack.commands.desk.world import World
+from claimpack.commands.typed.everywhere import TypedEverywhere, in_world, taken_out
 
 
 @pytest.fixture
@@ -21,6 +22,35 @@ def the_shop(place):
 @pytest.mark.parametrize("typed", ["--shop s list", "list --shop s", "list --shop=s"])
 def test_the_shop_may_be_named_before_or_after_the_command(typed):
     assert taken_out(typed.split()) == TypedEverywhere(["list"], shop="s")
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("list", {}),
+        ("list --debug", {"debug": True}),
+        ("--quiet list", {"quiet": True}),
+        ("list --no-pager", {"pages": False}),
+        ("list --all-shops", {"all_shops": True}),
+        ("list --shop", {"shop": ""}),
+    ],
+)
+def test_what_is_not_typed_is_not_wanted(typed, said):
+    nothing = {"debug": False, "quiet": False, "pages": True, "shop": None, "all_shops": False}
+    assert taken_out(typed.split())._asdict() == {"arguments": ["list"], **nothing, **said}
+
+
+@pytest.mark.parametrize(("typed", "as_json"), [("list", False), ("list --json", True), ("note x -- --json", False)])
+def test_an_answer_is_wanted_in_json_where_the_option_says_so(typed, as_json):
+    assert taken_out(typed.split()).as_json == as_json
+
+
+@pytest.mark.parametrize("named", [False, True])
+@pytest.mark.parametrize(("quiet", "pages"), [(False, True), (True, True), (False, False)])
+def test_the_world_is_as_quiet_and_as_paged_as_is_wanted(shop, named, quiet, pages):
+    typed = TypedEverywhere([], quiet=quiet, pages=pages, shop=str(shop) if named else None)
+    found = in_world(World(folder=shop, environ={}), typed)
+    assert (found.quiet, found.pages, found.all_shops) == (quiet, pages, False)
 
 
 def test_what_follows_two_dashes_is_text():

@@ -28,6 +28,11 @@ def test_a_claim_chosen_on_another_day_or_settled_is_told(shop):
     assert ("WITHDRAWN" in err, "chosen 3 days ago" in err) == (True, True)
 
 
+def test_of_a_claim_chosen_today_and_open_nothing_more_is_told(shop):
+    err = claimpack("show", folder=shop).err
+    assert ("Claim at hand: 26-0001" in err, "chosen" in err, "DRAFT" in err) == (True, False, False)
+
+
 @pytest.mark.parametrize(("listed", "code"), [("70-3302", 0), ("70-3303", 2)])
 def test_a_part_number_of_the_form_of_a_claims_is_a_part_where_the_parts_list_has_it(shop, listed, code):
     (shop / "parts").mkdir(exist_ok=True)
