@@ -170,3 +170,56 @@ def test_a_date_that_lies_ahead_is_to_be_put_right_and_not_missing():
 def test_a_share_that_is_not_all_is_told_right_after_the_verdict():
     plan = a_plan(window=[a_window(shares=[{"until": "P1Y", "maker": "0.50"}])])
     assert "pays 50 %" in lines(tell_verdict_line, plan)[1]
+
+
+@pytest.mark.parametrize(
+    ("window", "changes", "told"),
+    [
+        ({}, {}, "engine: holds · 2025-03-14 to 2026-03-14"),
+        ({"cites": "p. 12"}, {}, "engine: holds · 2025-03-14 to 2026-03-14 (p. 12)"),
+        ({}, {"dates__purchased": None, "dates__delivered": None}, "engine: not known yet · days not known"),
+    ],
+)
+def test_a_window_is_told_with_its_days_and_what_it_cites(window, changes, told):
+    assert told in lines(tell_verdict, a_plan(window=[a_window(**window)]), **changes)
+
+
+def test_windows_stand_in_the_order_that_matters():
+    windows = [
+        a_window(id="closed", name="closed", period="P1M"),
+        a_window(id="open", name="open", period="P13M"),
+        a_window(id="cited", name="cited", period="P24M"),
+    ]
+    said = lines(tell_verdict, a_plan(window=windows))
+    assert [line.partition(":")[0] for line in said if " · " in line] == ["cited", "open", "closed"]
+
+
+@pytest.mark.parametrize(
+    ("changes", "adds_up"),
+    [({}, False), ({"parts": PARTS}, True), ({"parts": [{**PARTS[0], "payer": "owner"}]}, True)],
+    ids=["nothing", "the maker pays", "the owner pays"],
+)
+def test_how_the_amount_adds_up_is_told_where_anybody_pays_anything(changes, adds_up):
+    assert ("How the amount adds up" in lines(told_of, **changes)) is adds_up
+
+
+def test_by_when_it_must_be_filed_is_not_told_of_what_is_not_covered():
+    plan = a_plan(filing={"within": "P30D", "of": "repaired"}, requires=SHOTS, words={"deck": []})
+    title = next(line for line in lines(told_of, plan, failure__component="deck") if line.startswith("Not covered: it"))
+    assert title == "Not covered: it need not be filed"
+
+
+@pytest.mark.parametrize(
+    ("goodwill", "told"),
+    [
+        ({"asks": "parts", "because": "Nearly new."}, "GOODWILL ASKED  parts: Nearly new."),
+        ({"asks": "parts"}, "GOODWILL ASKED  parts"),
+        ({"because": "Nearly new."}, "GOODWILL ASKED  Nearly new."),
+        ({}, "GOODWILL ASKED  no reason is given yet"),
+    ],
+)
+def test_what_is_asked_as_a_favour_is_told_with_its_reason(goodwill, told):
+    said = lines(
+        tell_verdict_line, a_plan(words={"deck": []}), case="goodwill", goodwill=goodwill, failure__component="deck"
+    )
+    assert [line for line in said if line.startswith("GOODWILL")] == [told]

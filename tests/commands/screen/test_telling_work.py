@@ -84,3 +84,49 @@ def test_a_part_is_told_drained_or_not_where_it_is_known(drained, told):
     world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=Path("/nowhere"))
     tell_held(Say(world), a_claim(held=[{"part": "rod", "shelf": "B3", "drained": drained}]), None)
     assert " ".join(world.stdout.getvalue().splitlines()[-1].split()) == f"1 rod shelf B3 held{told}"
+
+
+def test_amounts_and_hours_stand_at_the_right():
+    parts = [{"name": "Ring", "unit_cost": "3.10"}, {"name": "Block", "unit_cost": "1318.40"}]
+    labour = [{"operation": "clean", "hours": "0.5"}, {"operation": "rebuild", "hours": "12.25"}]
+    extras = [
+        {"what": "crate", "kind": "freight", "amount": "5"},
+        {"what": "lorry", "kind": "freight", "amount": "120"},
+    ]
+    world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=Path("/nowhere"))
+    tell_work(Say(world), a_claim(parts=parts, labour=labour, extras=extras), "USD")
+    rows = [line for line in world.stdout.getvalue().splitlines() if line.startswith("  ")]
+    assert [len(one) == len(other) for one, other in zip(rows[::2], rows[1::2], strict=True)] == [True] * 3
+
+
+@pytest.mark.parametrize(("also", "told"), [([], ""), ([{"complaint": "Leaks.", "component": "tank"}], "failure 1")])
+def test_which_failure_a_part_is_for_is_told_where_there_are_several(also, told):
+    parts = [{"name": "Ring", "number": "7", "unit_cost": "3"}]
+    assert row(1, parts=parts, failure__also=also) == f"1 Ring 7 1 x 3.00 {told}".strip().replace("x 3.00", "x 3")
+
+
+@pytest.mark.parametrize(
+    ("paper", "told"),
+    [
+        ({"kind": "service record", "on": "2026-01-05"}, "a.pdf (service record, 2026-01-05)"),
+        ({"kind": "service record"}, "a.pdf (service record)"),
+        ({"on": "2026-01-05"}, "a.pdf (2026-01-05)"),
+        ({}, "a.pdf"),
+    ],
+)
+def test_a_paper_is_told_with_its_kind_and_day_where_they_are_known(paper, told):
+    world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=Path("/nowhere"))
+    tell_evidence(Say(world), a_claim(papers=[{"file": "papers/a.pdf", **paper}]))
+    assert world.stdout.getvalue().splitlines()[-1].endswith(f" papers/{told}")
+
+
+@pytest.mark.parametrize(("marks", "told"), [(0, "1 plate photos/a.jpg"), (2, "1 plate photos/a.jpg 2 marks")])
+def test_marks_of_a_picture_are_counted_where_there_are_any(marks, told):
+    mark = {"shape": "ring", "x": "0.1", "y": "0.1"}
+    assert row(1, photos=[{"file": "photos/a.jpg", "shot": "plate", "marks": [mark] * marks}]) == told
+
+
+def test_a_claim_without_papers_has_no_line_for_them():
+    world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=Path("/nowhere"))
+    tell_evidence(Say(world), a_claim(proof=None))
+    assert world.stdout.getvalue() == ""
