@@ -6,7 +6,15 @@ import pytest
 from builders import a_claim, a_plan
 from running import NOW, Pipe
 
-from claimpack.commands.desk.one_claim import at_place, note_near_shot, number_of, tell_shots, without
+from claimpack.commands.desk.one_claim import (
+    at_place,
+    must_have_failure,
+    note_near_shot,
+    number_of,
+    shot_meant,
+    tell_shots,
+    without,
+)
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.errors import BadInput, NotFound
@@ -65,3 +73,43 @@ def test_a_shot_that_is_meant_as_it_stands_is_left_alone(shot):
 
 def test_a_shot_that_looks_mistyped_is_told_with_the_one_it_is_near():
     assert "'serial plate'" in noted(note_near_shot, "serail plate", PLAN)
+
+
+def test_one_entry_is_named_as_one():
+    with pytest.raises(NotFound, match="1 part, so there is no part 2"):
+        at_place("a", 2, "part", a_claim())
+
+
+@pytest.mark.parametrize(("failure", "taken"), [(1, True), (2, False)])
+def test_a_line_is_for_a_failure_that_the_claim_has(failure, taken):
+    if taken:
+        must_have_failure(a_claim(), failure)
+    else:
+        with pytest.raises(BadInput) as refused:
+            must_have_failure(a_claim(), failure)
+        assert "'failure[2].component'" in refused.value.do
+
+
+@pytest.mark.parametrize(
+    ("said", "plan", "meant", "told"),
+    [
+        ("plate", PLAN, "serial plate", True),
+        ("serial plate", PLAN, "serial plate", False),
+        ("hands", PLAN, "hands", False),
+        ("plate", None, "plate", False),
+    ],
+    ids=["a word of it", "as the plan says", "another", "no plan"],
+)
+def test_a_word_of_a_shot_means_the_shot_and_that_is_told(said, plan, meant, told):
+    found = []
+    noted_so = noted(lambda say: found.append(shot_meant(say, said, plan)))
+    assert (found, bool(noted_so)) == ([meant], told)
+
+
+def test_a_word_of_two_shots_means_neither():
+    with pytest.raises(BadInput, match="'serial plate' or 'engine plate'"):
+        noted(shot_meant, "plate", a_plan(requires={"shots": ["serial plate", "engine plate"]}))
+
+
+def test_a_shot_without_a_plan_is_near_none():
+    assert noted(note_near_shot, "serail plate", None) == ""

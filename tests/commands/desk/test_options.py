@@ -6,7 +6,7 @@ from running import NOW, claimpack, claimpack_in_bytes
 from shops_with_claims import a_copy
 
 from claimpack.commands.desk.named_files import ending_of
-from claimpack.commands.desk.options import a_date, one_meter, the_day
+from claimpack.commands.desk.options import a_date, as_given, meters_told, one_meter, the_day
 from claimpack.commands.desk.world import World
 from claimpack.errors import BadInput
 
@@ -115,3 +115,36 @@ def test_a_reading_of_nothing_contradicts_no_meter_too():
 @pytest.mark.parametrize(("hours", "no_meter"), [("", True), ("0", False), ("", False)])
 def test_a_reading_or_no_meter_goes_alone(hours, no_meter):
     assert one_meter(hours, no_meter=no_meter) is None
+
+
+@pytest.mark.parametrize(
+    ("given", "words"),
+    [
+        ({"on": "2026-02-05"}, ["--on", "2026-02-05"]),
+        ({"on": "", "plans": None, "yes": False, "take": ()}, []),
+        ({"yes": True, "plans": [Path("a.toml"), Path("b.toml")]}, ["--yes", "--plans", "a.toml", "--plans", "b.toml"]),
+    ],
+)
+def test_options_given_are_typed_once_more(given, words):
+    assert as_given(**given) == words
+
+
+@pytest.mark.parametrize(
+    ("written", "keys"),
+    [
+        ("cycles=4100", {"kind": "cycles", "value": "4100"}),
+        ("cycles = none", {"kind": "cycles", "fitted": False}),
+    ],
+)
+def test_a_further_meter_has_a_reading_or_is_not_there(written, keys):
+    assert meters_told([written]) == [keys]
+
+
+@pytest.mark.parametrize("written", ["cycles", "=4100", "cycles=", ""])
+def test_a_further_meter_without_a_kind_or_a_reading_is_refused(written):
+    with pytest.raises(BadInput):
+        meters_told([written])
+
+
+def test_no_further_meters_are_none():
+    assert meters_told(None) == []

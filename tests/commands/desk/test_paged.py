@@ -62,3 +62,29 @@ def test_a_moving_bar_moves_at_once():
     stream = io.StringIO()
     Buffered(stream, []).write("\rPhotos [##..]")
     assert stream.getvalue() == "\rPhotos [##..]"
+
+
+def test_a_pager_may_be_told_not_to_be_used():
+    world = World(stdout=Terminal(), stderr=Terminal(), environ={"PAGER": PAGER}, pages=False)
+    with paged(world) as shown:
+        assert shown is world
+
+
+def test_a_stream_that_is_not_the_processs_own_is_never_paged():
+    world = World(stdout=Terminal(), stderr=Terminal(), environ={"PAGER": PAGER})
+    with paged(world) as shown:
+        assert shown is world
+
+
+@pytest.mark.parametrize("environ", [{}, {"PAGER": "less"}])
+def test_without_a_word_of_a_pager_it_is_less(environ, monkeypatch, tmp_path):
+    (tmp_path / "less").write_text("#!/bin/sh\n")
+    (tmp_path / "less").chmod(0o755)
+    monkeypatch.setenv("PATH", str(tmp_path))
+    assert pager_of(environ)[0] == "less"
+
+
+def test_what_is_kept_for_a_terminal_passes_for_one():
+    stream = Terminal()
+    kept = []
+    assert (Buffered(stream, kept).isatty(), Buffered(stream, kept).write("abc"), kept) == (True, 3, [(stream, "abc")])

@@ -5,6 +5,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import pytest
+from running import Pipe, Terminal
 
 from claimpack.commands.desk.world import World
 from claimpack.errors import BadInput
@@ -83,3 +84,62 @@ def test_a_name_no_history_could_keep_is_refused(value):
     with pytest.raises(BadInput) as caught:
         World(environ={"CLAIMPACK_WHO": value}).who()
     assert caught.value.what.startswith("CLAIMPACK_WHO ")
+
+
+@pytest.mark.parametrize("columns", [40, 60, 61, 110, 200])
+def test_text_is_between_60_and_110_columns_wide_and_as_wide_as_the_terminal(monkeypatch, columns):
+    monkeypatch.setenv("COLUMNS", str(columns))
+    world = World(stdout=Terminal())
+    assert (world.width(), world.columns()) == (max(60, min(110, columns)), columns)
+
+
+def test_off_a_terminal_text_is_100_columns_wide_and_a_list_as_wide_as_it_is(monkeypatch):
+    monkeypatch.setenv("COLUMNS", "80")
+    world = World(stdout=Pipe(), stderr=Terminal())
+    assert (world.width(), world.columns(), world.width(world.stderr)) == (100, None, 80)
+
+
+@pytest.mark.parametrize(
+    ("environ", "stream", "colour"),
+    [
+        ({}, Terminal(), True),
+        ({}, Pipe(), False),
+        ({"FORCE_COLOR": "1"}, Pipe(), True),
+        ({"TERM": "dumb"}, Terminal(), False),
+        ({"NO_COLOR": "1", "FORCE_COLOR": "1"}, Terminal(), False),
+    ],
+)
+def test_colour_goes_to_a_terminal_that_takes_it(environ, stream, colour):
+    assert World(environ=environ).has_colour(stream) is colour
+
+
+@pytest.mark.parametrize("environ", [{}, {"CLAIMPACK_SHOPS": "all", "USER": "ben"}])
+def test_one_shop_is_meant_unless_all_are_said_to_be(environ):
+    world = World(environ=environ)
+    assert (world.all_shops, world.of_all_shops().all_shops, world.of_one_shop().all_shops) == (
+        bool(environ),
+        True,
+        False,
+    )
+    assert world.of_one_shop().who() == world.who()
+
+
+def test_a_world_is_the_same_but_for_what_is_said():
+    world = World(
+        stdout=Pipe(), environ={"USER": "ben"}, folder=Path("/home/q"), clock=NOON, noted={"x"}, quiet=True, pages=False
+    )
+    other = world.but(folder=Path("/home/z"))
+    assert (other.folder, other.stdout is world.stdout, other.noted is world.noted) == (Path("/home/z"), True, True)
+    assert (other.clock, other.quiet, other.pages, other.who()) == (NOON, True, False, "ben")
+
+
+def test_a_world_told_of_nothing_is_not_quiet_and_pages():
+    assert (World().quiet, World().pages) == (False, True)
+
+
+def test_a_name_may_be_as_long_as_a_line_may_be():
+    assert World(environ={"CLAIMPACK_WHO": "A" * 300}).own_name() == "A" * 300
+
+
+def test_the_name_of_nobody_is_none():
+    assert World(environ={}).own_name() == ""

@@ -5,7 +5,7 @@ import shlex
 
 import pytest
 
-from claimpack.commands.desk.wrapping import continued, in_columns, with_whole_commands, wrapped
+from claimpack.commands.desk.wrapping import continued, hanging, in_columns, with_whole_commands, wrapped
 
 COMMAND = "claimpack photo add 26-0041 FILE --shot 'serial plate'"
 TEXT = f"The plan asks for shots: serial plate, whole unit. Add one: {COMMAND}"
@@ -50,3 +50,61 @@ def test_an_option_and_its_value_stay_on_one_line():
 def test_a_command_goes_on_in_powershell_by_its_own_sign(monkeypatch):
     monkeypatch.setattr(os, "name", "nt")
     assert [line[-2:] for line in continued(LONG, 60)[:-1]] == [" `"]
+
+
+@pytest.mark.parametrize("room", [10, 11, 12])
+def test_a_text_that_just_fits_is_one_line(room):
+    assert wrapped("one two xyz", room) == (["one two xyz"] if room >= 11 else ["one two", "xyz"])
+
+
+def test_a_text_of_nothing_is_one_empty_line():
+    assert (wrapped("", 10), wrapped("   ", 1)) == ([""], [""])
+
+
+@pytest.mark.parametrize("room", range(33, 60))
+def test_every_line_of_a_command_fits_and_ends_in_the_sign_but_the_last(room):
+    *lines, last = continued(LONG, room)
+    assert all(line.endswith(" \\") and len(line) <= room for line in lines)
+    assert not last.endswith("\\")
+
+
+@pytest.mark.parametrize("more", [0, 1])
+def test_a_command_that_just_fits_is_one_line(more):
+    assert len(continued(LONG, len(LONG) - more)) == (1 if not more else 2)
+
+
+def test_text_hangs_below_its_own_beginning():
+    assert hanging("  a:  ", "one two three", 15) == "  a:  one two\n      three"
+
+
+@pytest.mark.parametrize(
+    ("room", "lines"),
+    [
+        (None, ["a      12  one two three"]),
+        (24, ["a      12  one two three"]),
+        (23, ["a      12  one two", "    three"]),
+        (31, ["a      12  one two three"]),
+    ],
+    ids=["no screen", "just fits", "too little beside the numbers", "room to spare"],
+)
+def test_a_row_that_does_not_fit_goes_on_below_its_beginning(room, lines):
+    assert list(in_columns([("a", "12", "one two three"), ("bbbb", "123", "x")], (1,), 0, room))[:-1] == lines
+
+
+@pytest.mark.parametrize("room", [30, 31, 34, 60])
+def test_a_last_cell_goes_on_under_itself_where_twenty_columns_are_left(room):
+    first, *rest = list(in_columns([("a" * 9, " ".join(["word"] * 8))], (), 0, room))
+    assert all(line.startswith(" " * (11 if room >= 31 else 4)) for line in rest)
+    assert (first.startswith("a" * 9), max(map(len, (first, *rest))) <= room) == (True, True)
+
+
+@pytest.mark.parametrize("indent", [0, 2])
+def test_numbers_stand_at_the_right_and_no_number_is_broken(indent):
+    rows = [("parts", "1.00"), ("labour", "1,147.20")]
+    lead = " " * indent
+    for room in (None, 10):
+        assert list(in_columns(rows, (1,), indent, room)) == [f"{lead}parts       1.00", f"{lead}labour  1,147.20"]
+
+
+def test_no_rows_are_no_lines():
+    assert list(in_columns([], (), 2, 80)) == []

@@ -1,0 +1,118 @@
+from __future__ import annotations
+
+import io
+
+import pytest
+from running import Pipe, Terminal
+
+from claimpack.commands.desk.outlet import Outlet, indented
+from claimpack.commands.desk.say import Say
+from claimpack.commands.desk.world import World
+from claimpack.errors import BadInput
+
+
+def a_say(stream=Pipe, typed="", **keys):
+    return Say(World(stdin=stream(typed), stdout=stream(), stderr=stream(), environ={"NO_COLOR": "1"}, **keys))
+
+
+@pytest.mark.parametrize("quiet", [False, True])
+def test_a_quiet_voice_gives_answers_errors_and_questions_alone(quiet):
+    say = a_say(quiet=quiet)
+    say.note("beside")
+    say.answer("answer")
+    say.error(BadInput("wrong"))
+    told = say.world.stderr.getvalue()
+    assert (say.world.stdout.getvalue(), "beside" in told, "wrong" in told) == ("answer\n", not quiet, True)
+    assert "aloud" in say_aloud(say)
+
+
+def say_aloud(say):
+    say.aloud().note("aloud")
+    return say.world.stderr.getvalue()
+
+
+@pytest.mark.parametrize("as_json", [False, True])
+def test_an_error_is_told_in_a_document_where_one_is_wanted(as_json):
+    say = a_say()
+    say.error(BadInput("wrong", "why", "do"), json=as_json)
+    assert say.world.stdout.getvalue().startswith("{") is as_json
+
+
+def test_an_error_is_told_without_a_document_where_nothing_is_said_of_one():
+    say = a_say()
+    say.error(BadInput("wrong"))
+    assert say.world.stdout.getvalue() == ""
+
+
+@pytest.mark.parametrize(
+    ("stream", "total", "quiet", "shown"),
+    [(Terminal, 2, False, True), (Terminal, 1, False, False), (Terminal, 2, True, False), (Pipe, 2, False, False)],
+    ids=["several at a terminal", "one", "quiet", "off a terminal"],
+)
+def test_a_bar_moves_at_a_terminal_where_there_are_several(stream, total, quiet, shown):
+    say = a_say(stream, quiet=quiet)
+    with say.progress("Photos", total) as advance:
+        advance()
+    assert (bool(say.world.stderr.getvalue()), say.world.stderr.getvalue().endswith("\r\x1b[K")) == (shown, shown)
+
+
+def test_a_bar_is_as_full_as_the_work_is_done():
+    say = a_say(Terminal)
+    with say.progress("Photos", 4) as advance:
+        advance()
+    assert f"Photos [{'#' * 6}{'.' * 18}] 1/4" in say.world.stderr.getvalue()
+
+
+@pytest.mark.parametrize(("typed", "heard"), [("yes\nno\n", "yes"), ("\n", ""), ("", None)])
+def test_a_question_is_answered_by_a_line_or_by_the_end_of_the_input(typed, heard):
+    say = a_say(typed=typed)
+    assert (say.ask("Sure?"), say.world.stderr.getvalue()) == (heard, "Sure? ")
+
+
+@pytest.mark.parametrize(("encoding", "marks"), [("utf-8", "✓✗?•"), ("cp850", "+x?*"), ("ascii", "+x?*")])
+def test_marks_are_those_that_the_terminal_knows(encoding, marks):
+    out = io.TextIOWrapper(io.BytesIO(), encoding=encoding)
+    say = Say(World(stdout=out, stderr=Pipe(), environ={}))
+    assert "".join(say.mark(outcome) for outcome in ("pass", "fail", "unknown", "todo")) == marks
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        {},
+        [],
+        {"a": {}},
+        {"a": []},
+        {"a": [1, "b", None, True]},
+        {"a": {"b": [{"c": 1}, {}]}},
+        [[1], {"a": 2}],
+        "text",
+        1.5,
+    ],
+)
+def test_a_document_reads_as_the_standard_writer_writes_it(told):
+    import json
+
+    assert indented(told) == json.dumps(told, indent=2, ensure_ascii=False)
+
+
+@pytest.mark.parametrize("stream", [Pipe, Terminal])
+def test_an_outlet_is_a_terminal_where_its_stream_is_one(stream):
+    out = stream()
+    outlet = Outlet(out)
+    assert (outlet.write("help"), out.getvalue(), outlet.isatty()) == (4, "help", stream is Terminal)
+
+
+def test_a_paragraph_that_matters_least_has_no_mark():
+    say = a_say()
+    say.quiet_item(" ".join(["word"] * 30))
+    first, *rest = say.world.stdout.getvalue().splitlines()
+    assert (first[:4], {line[:4] for line in rest}, max(map(len, (first, *rest))) <= 100) == ("  - ", {"    "}, True)
+
+
+def test_an_item_goes_on_below_its_text_within_the_width():
+    say = a_say()
+    say.item("*", "one\n" + " ".join(["word"] * 30), indent=3)
+    lines = say.world.stdout.getvalue().splitlines()
+    assert (lines[0], {line[:5] for line in lines[1:]}) == ("   * one", {"     "})
+    assert 96 <= max(map(len, lines)) <= 100
