@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import datetime as dt
 import json
 
 import pytest
@@ -114,4 +115,79 @@ def test_a_claim_is_listed_whatever_its_terms_are_worth(tmp_path, text):
     if text is not None:
         (shop / "terms" / "own.toml").write_text(text)
     happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
-    assert "wait for the answer" in listed(shop)[1]
+    (row,) = json.loads(listed(shop, as_json=True)[1])["claims"]
+    assert (row["number"], row["terms_unread"], "26-0001" in listed(shop)[1]) == ("26-0001", "own", True)
+
+
+def on_a_screen(shop, monkeypatch, columns):
+    """The lines of a list on a terminal so wide."""
+    monkeypatch.setenv("COLUMNS", str(columns))
+    out = Terminal()
+    world = World(stdout=out, stderr=Pipe(), environ={"NO_COLOR": "1"}, folder=shop, clock=NOW)
+    tell_claims(Say(world), Desk(world), Wanted(), json=False)
+    return out.getvalue().splitlines()
+
+
+def test_a_list_that_just_fits_has_a_line_a_claim_and_two_where_a_column_is_lacking(tmp_path, monkeypatch):
+    shop = a_shop(tmp_path)
+    happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    whole = on_a_screen(shop, monkeypatch, 300)
+    widest = max(map(len, whole))
+    assert [len(on_a_screen(shop, monkeypatch, columns)) for columns in (widest, widest - 1)] == [2, 4]
+    assert on_a_screen(shop, monkeypatch, widest) == whole
+
+
+def test_amounts_stand_under_each_other(tmp_path, monkeypatch):
+    shop = a_shop(tmp_path, "26-0001", "26-0002")
+    happen(shop, "26-0001", "filed", claimed="1150.00", currency="USD")
+    happen(shop, "26-0002", "filed", claimed="2.00", currency="USD")
+    for columns in (300, 100):
+        told = "\n".join(on_a_screen(shop, monkeypatch, columns))
+        ends = {told.splitlines()[at].index(amount) + len(amount) for at, amount in enumerate_rows(told)}
+        assert len(ends) == 1
+
+
+def enumerate_rows(told):
+    """The lines that claims begin in, with the amount claimed of each."""
+    lines = told.splitlines()
+    amounts = {"26-0001": "1,150.00", "26-0002": "2.00"}
+    return [(at, amounts[line[:7]]) for at, line in enumerate(lines) if line[:7] in amounts]
+
+
+@pytest.mark.parametrize(
+    ("owner", "serial", "filed", "second"),
+    [
+        ("A. Customer", "HC70-1", False, "HC70-1 · A. Customer → "),
+        ("", "HC70-1", False, "HC70-1 → "),
+        ("", None, False, "→ "),
+        ("A. Customer", "HC70-1", True, "HC70-1 · A. Customer · 150.00 outstanding → "),
+        ("", None, True, "150.00 outstanding → "),
+    ],
+)
+def test_the_second_line_of_a_claim_tells_what_there_is(tmp_path, monkeypatch, owner, serial, filed, second):
+    serials = [{"role": "unit", "value": serial}] if serial else []
+    shop = a_shop(tmp_path, owner__name=owner, unit__serials=serials, dates__repaired=None)
+    if filed:
+        happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    assert on_a_screen(shop, monkeypatch, 80)[3].strip().startswith(second)
+
+
+@pytest.mark.parametrize(("states", "shown"), [(("filed",), 1), (("refused",), 1), (("filed", "refused"), 2), ((), 2)])
+def test_the_claims_of_a_state_are_those_that_stand_so(tmp_path, states, shown):
+    shop = a_shop(tmp_path, "26-0001", "26-0002")
+    for number in ("26-0001", "26-0002"):
+        happen(shop, number, "filed", claimed="150.00", currency="USD")
+    happen(shop, "26-0002", "answered", answer="refused")
+    assert listed(shop, Wanted(states=states))[0] == (shown, shown)
+
+
+def test_a_claim_whose_day_to_file_is_past_says_so_in_colour(tmp_path, monkeypatch):
+    monkeypatch.setenv("COLUMNS", "300")
+    shop = a_shop(tmp_path, plan="halden-2025")
+    shown = {}
+    for days in (1, 300):
+        out = Terminal()
+        world = World(stdout=out, stderr=Pipe(), environ={}, folder=shop, clock=NOW + dt.timedelta(days=days))
+        tell_claims(Say(world), Desk(world), Wanted(), json=False)
+        shown[days] = "\x1b[1;31m" in out.getvalue()
+    assert shown == {1: False, 300: True}
