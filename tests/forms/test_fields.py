@@ -28,6 +28,7 @@ def test_a_text_field_tells_its_name_page_and_most_characters():
         ("comb", {"comb": True, "most": 9}),
         ("multiline", {"lines": True, "most": 9}),
         ("required", {"required": True, "most": 9}),
+        ("comb required", {"comb": True, "required": True, "most": 9}),
         ("multiline comb", {"lines": True, "most": 9}),
     ],
 )
@@ -112,3 +113,34 @@ def test_a_page_is_as_large_as_what_is_shown_of_it():
 
 def test_a_form_whose_fields_hold_words_already_may_be_filled():
     assert found(one_field(value="as before")) == (FormField("owner", "text", 1),)
+
+
+def test_boxes_without_a_most_number_of_characters_are_none():
+    def act(pdf):
+        (field,) = pdf.Root.AcroForm.Fields
+        field.Ff = 1 << 24
+
+    assert found(changed(one_field(), act)) == (FormField("owner", "text", 1),)
+
+
+@pytest.mark.parametrize(("deep", "is_told"), [(16, True), (17, False)])
+def test_names_nested_deeper_than_any_form_has_them_are_refused(deep, is_told):
+    def act(pdf):
+        (field,) = pdf.Root.AcroForm.Fields
+        for _ in range(deep):
+            above = pdf.make_indirect(Dictionary(T=String("a"), Kids=Array([field])))
+            field.Parent, field = above, above
+        pdf.Root.AcroForm.Fields = Array([field])
+
+    content = changed(one_field(), act)
+    if is_told:
+        assert [field.name for field in found(content)] == ["a." * deep + "owner"]
+    else:
+        assert "damaged PDF" in refusal(content)
+
+
+def test_a_field_without_a_name_is_none():
+    def act(pdf):
+        del pdf.Root.AcroForm.Fields[0].T
+
+    assert found(changed(one_field(), act)) == ()

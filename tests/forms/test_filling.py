@@ -221,9 +221,10 @@ def test_the_ground_and_frame_of_a_field_stay():
     assert ink(made, 49, 79, 202, 22)[1] == pytest.approx(201, abs=1.5)
 
 
-def test_fields_of_no_size_take_their_value_unseen():
+@pytest.mark.parametrize("rect", [(0, 0, 0, 0), (50, 100, 250, 101), (50, 100, 51, 120)])
+def test_fields_of_no_size_take_their_value_unseen(rect):
     def act(pdf):
-        pdf.Root.AcroForm.Fields[0].Rect = Array([0, 0, 0, 0])
+        pdf.Root.AcroForm.Fields[0].Rect = Array(rect)
 
     assert values(filled(changed(one_field(), act), OWNER)) == {"owner": "Marrow Lane"}
 

@@ -81,3 +81,23 @@ def test_digits_stand_in_the_middle_of_the_height():
 @pytest.mark.parametrize(("height", "size"), [(12.0, 8.16), (40.0, 11.0)])
 def test_a_field_without_a_size_gets_one_as_a_hand_would_write(height, size):
     assert setting("1", height=height, size=0.0).size == pytest.approx(size)
+
+
+@pytest.mark.parametrize("border", [1.0, 4.0])
+@pytest.mark.parametrize("height", range(20, 62, 3))
+def test_lines_stay_inside_the_border_above_and_below_with_room_for_no_other(height, border):
+    found = setting("Compression 42 psi, limit 110. " * 9, height=float(height), border=border, lines=True, size=8.0)
+    assert found.runs[0].y + 0.72 * found.size < height - border
+    assert found.runs[-1].y - 0.22 * found.size > border
+    assert found.runs[-1].y - 1.18 * found.size - 0.24 * found.size < border
+
+
+def test_a_cut_text_ends_before_the_edge_of_its_field():
+    found = setting("Marrow Lane Paving " * 9)
+    assert 190 < right_edge(found.runs[0], found.size) <= 198
+
+
+def test_a_word_longer_than_its_lines_is_broken_over_them():
+    found = setting("W" * 60, height=60.0, lines=True)
+    assert ("".join(run.text for run in found.runs), found.cut) == ("W" * 60, False)
+    assert max(right_edge(run, found.size) for run in found.runs) <= 198
