@@ -104,7 +104,10 @@ def too_late_again(standing: Standing, terms: Terms | None, on: date) -> tuple[s
 
 
 def first_said(items: Sequence[Pending], today: date) -> str:
-    """How many claims that are filed and not settled makers are late with, and how many wait for the shop."""
+    """How many claims that are filed and not settled makers are late with, and how many wait for the shop.
+
+    Of how many nobody can say whether the maker is late is told as well.
+    """
     # each counts once, under what a letter about it would ask for
     back = [item for item in items if item.dates.audit_reached_to]
     again = [item for item in items if item.owed_again and item not in back]
@@ -124,6 +127,12 @@ def first_said(items: Sequence[Pending], today: date) -> str:
         said.append(f"{how_many(len(answered), 'answer')} came after silence had accepted, to be contested")
     if ours:
         said.append(f"{how_many(ours, 'filed claim')} {'waits' if ours == 1 else 'wait'} for the shop")
+    unknown = sum(not item.dates.terms_known and item.turn == "maker" for item in items if item not in again)
+    if unknown:
+        whose = "its terms are" if unknown == 1 else "their terms are"
+        said.append(
+            f"whether the maker is late with {how_many(unknown, 'claim')} nobody can say: {whose} not known here"
+        )
     if not said:
         nothing = "No answer and no payment is overdue, and no filed claim waits for the shop."
         return nothing if items else "Nothing is filed and not settled."

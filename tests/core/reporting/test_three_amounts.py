@@ -8,7 +8,7 @@ import pytest
 from claimpack.core.payment.next_step import waits_for
 from claimpack.core.payment.pending import pending
 from claimpack.core.payment.remarks import first_said
-from claimpack.core.plans.terms import Terms, not_read
+from claimpack.core.plans.terms import NOT_KNOWN, Terms, not_read
 from claimpack.core.reporting.three_amounts import Watched, as_json, by_shop, left_out, three_amounts
 from claimpack.core.steps.listed import ListedClaim, ListedPart
 from claimpack.core.values.periods import Period
@@ -189,6 +189,13 @@ def first(*claims):
 )
 def test_what_makers_are_late_with_is_said_as_it_is_counted(claims, said):
     assert first(*claims) == said
+
+
+@pytest.mark.parametrize("terms", [NOT_KNOWN, not_read("us-zz")], ids=["another shop's", "not read"])
+def test_of_a_claim_whose_terms_are_not_known_nobody_says_that_nothing_is_overdue(terms):
+    assert first_said(pending([filed()], {"26-0001": terms}, TODAY), TODAY) == (
+        "Whether the maker is late with 1 claim nobody can say: its terms are not known here."
+    )
 
 
 def test_a_claim_that_is_late_in_two_ways_is_said_once():
