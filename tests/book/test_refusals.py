@@ -43,6 +43,16 @@ def test_a_mistyped_number_suggests_the_nearest(shelf, typed, near):
     assert suggested(shelf, typed) == f"Did you mean {near}?"
 
 
+@pytest.mark.parametrize(("count", "number"), [("310", "25-0310"), ("0310", "25-0310"), ("2", "26-0002"), ("10", "")])
+def test_the_count_of_a_claim_typed_alone_suggests_the_latest_of_that_count(shelf, count, number):
+    assert suggested(shelf, count) == (f"Did you mean {number}?" if number else "See: claimpack list")
+
+
+def test_the_same_count_of_two_years_suggests_the_later_one(shelf):
+    shelf.add([an_entry("25-0002")], ANA, OPENED)
+    assert suggested(shelf, "2") == "Did you mean 26-0002?"
+
+
 @pytest.mark.parametrize("typed", ["", "%", "_" * 7, "zebra", "二六", "x" * 5000])
 def test_a_number_like_none_points_to_the_list(shelf, typed):
     assert suggested(shelf, typed) == "See: claimpack list"

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 from book_builders import ANA, OPENED, an_entry
 
-from claimpack.book.database.connections import database_errors
+from claimpack.book.database.connections import Engine, database_errors, file_driver
 from claimpack.book.database.engines import reading
 from claimpack.book.database.sql import select
 from claimpack.book.tables import schema
@@ -59,3 +59,41 @@ def test_a_connection_that_the_server_cut_off_is_replaced(server):
     server.run("postgres", f"SELECT pg_terminate_backend({mine})")
     assert isinstance(book.count(), int)
     book.engine.dispose()
+
+
+def an_engine(tmp_path, **how):
+    return Engine("x", lambda: file_driver(str(tmp_path / "x.sqlite"), 0), **how)
+
+
+@pytest.mark.parametrize("is_well", [True, False])
+def test_a_connection_that_was_given_back_is_taken_again_as_long_as_it_is_well(tmp_path, is_well):
+    engine = an_engine(tmp_path, is_well=lambda _: is_well)
+    first = engine.driver()
+    engine.take_back(first)
+    assert (engine.driver() is first) == is_well
+
+
+@pytest.mark.parametrize("alone", [True, False])
+def test_two_at_once_have_a_connection_each_unless_it_holds_what_lies_nowhere_else(tmp_path, alone):
+    engine = an_engine(tmp_path, alone=alone)
+    with engine.transaction() as one, engine.transaction() as other:
+        assert (one.driver is other.driver) == alone
+
+
+def test_a_transaction_inside_another_ends_with_the_outer_one(tmp_path):
+    engine = an_engine(tmp_path, alone=True)
+    with engine.transaction() as outer:
+        outer.execute("CREATE TABLE walls (name TEXT)")
+        with engine.transaction() as inner:
+            inner.execute("INSERT INTO walls VALUES ('north')")
+        assert outer.driver.in_transaction
+    with engine.transaction() as connection:
+        assert connection.column("SELECT name FROM walls") == ["north"]
+
+
+def test_a_connection_given_back_twice_is_kept_once(tmp_path):
+    engine = an_engine(tmp_path)
+    first = engine.driver()
+    engine.take_back(first)
+    engine.take_back(first)
+    assert (engine.driver() is first, engine.driver() is first) == (True, False)
