@@ -11,6 +11,7 @@ from reportlab.platypus import KeepTogether
 
 from claimpack.core.payment.letters.letter import Letter
 from claimpack.core.values.days import in_a_letter
+from claimpack.core.values.words import on_one_line
 from claimpack.printing.document import FRAME_BOTTOM, FRAME_LEFT, Titles, body_width, document
 from claimpack.printing.drawn import gap
 from claimpack.printing.lettering import page_text
@@ -35,7 +36,7 @@ def _head(letter: Letter, width: float, page: Page) -> list[Any]:
     on = page_text(in_a_letter(letter.on), right=bool(letter.address))
     if letter.address:
         # above the address, where the sheet is empty anyway: most letters then end on their first page
-        own = ", ".join(part for part in (sender.name, *sender.address.split("\n")) if part)
+        own = on_one_line(f"{sender.name}\n{sender.address}")
         to = [gap(14), on, WindowAddress(letter.address, own, page, FRAME_BOTTOM, FRAME_LEFT)]
     else:
         to = [gap(16), on, gap(6), page_text(letter.to, "strong")]

@@ -13,6 +13,7 @@ from claimpack.core.payment.lost_money import LostMoney
 from claimpack.core.steps.filing import Unsent
 from claimpack.core.values.money import grouped, in_money
 from claimpack.core.values.numbers_said import figures_said
+from claimpack.core.values.words import on_one_line
 
 if TYPE_CHECKING:
     from claimpack.commands.desk.say import Say
@@ -101,7 +102,7 @@ def _tell_unit(say: Say, claim: Claim) -> None:
     year = f"model year {unit.model_year}" if unit.model_year else ""
     fact(say, "Unit", (*serials, unit.use or "", meter, *others, built, invoiced, year, sold_in))
     which = {True: "first owner", False: "not the first owner", None: ""}[owner.first_owner]
-    fact(say, "Owner", (owner.name, owner.phone, owner.email, ", ".join(owner.address.split("\n")), which))
+    fact(say, "Owner", (owner.name, owner.phone, owner.email, on_one_line(owner.address), which))
     sale = ("purchased", "delivered", "in_service", "registered", "resold", "transferred")
     roles = (*sale, "failed", "presented", "repaired", "returned")
     days = [f"{role.replace('_', ' ')} {day}" for role in roles if (day := getattr(dates, role))]

@@ -149,14 +149,25 @@ class Assessment(NamedTuple):
         return self.price.amounts if self.price else None
 
     @property
-    def owner_pays_if(self) -> Literal["", "covered", "granted", "repaired"]:
-        """What must come true before the owner pays what is told: cover, the maker's favour, or the repair itself."""
+    def owner_pays_if(self) -> Literal["", "covered", "granted", "repaired", "used"]:
+        """What must come true before the owner pays what is told: cover, the maker's favour, the repair, its parts.
+
+        Of a repair that was declined nobody said whether the parts that are listed were used.
+        """
         if self.verdict == "undecided":
             return "covered"
         if self.goodwill:
             return "granted"
-        is_a_repair = self.claim.case not in ("declined", "part", "stock")
+        if self.claim.case == "declined":
+            return "used" if self.parts_of_the_owner else ""
+        is_a_repair = self.claim.case not in ("part", "stock")
         return "repaired" if is_a_repair and self.claim.dates.repaired is None else ""
+
+    @property
+    def parts_of_the_owner(self) -> tuple[str, ...]:
+        """The parts that the owner pays for, by name."""
+        lines = self.price.lines if self.price else ()
+        return tuple(line.what for line in lines if line.kind == "part" and line.payer == "owner" and line.amount)
 
     @property
     def complete(self) -> bool:

@@ -103,4 +103,12 @@ def what_it_cost(assessment: Assessment, own_rate: Decimal | None) -> tuple[str,
     hours = sum((line.quantity for line in paid), ZERO)
     as_worked = f" ({hours_said(worked)} worked)" if worked != hours else ""
     labour = f"; labour: {hours_said(hours)}{as_worked} at the {whose}'s rate of {rates}" if paid else ""
-    return (f"What it cost, for the owner to pay: {in_money(amounts.owner, amounts.currency)}{labour}",)
+    cost = f"What it cost, for the owner to pay: {in_money(amounts.owner, amounts.currency)}{labour}"
+    parts, number = assessment.parts_of_the_owner, assessment.claim.number
+    if not parts:
+        return (cost,)
+    # parts are often listed for an estimate, and nobody said whether they were opened
+    wrong = (
+        f"if they were not used: claimpack reopen {number} --because TEXT, part remove {number} N, and decline again"
+    )
+    return (cost, f"Parts are in that, {', '.join(parts)}; {wrong}")

@@ -109,6 +109,12 @@ def beginning(told: str, longest: int) -> str:
     return f"{head.rstrip()} …"
 
 
+def on_one_line(address: str) -> str:
+    """The lines of an address behind each other, a comma between them."""
+    lines = (" ".join(line.split()).rstrip(",") for line in address.splitlines())
+    return ", ".join(line for line in lines if line)
+
+
 def some_of(names: Sequence[str], most: int, between: str = ", ") -> str:
     """Names in a row; of many the first so many, and how many more there are, as in `A1, B2 and 3 more`."""
     return " ".join(part for part in (between.join(names[:most]), more_than(names, most)) if part)

@@ -23,7 +23,12 @@ def amount_strip(draft: Draft) -> Any:
             text(words.owner_pays, "label"),
             text(draft.in_money(amounts.owner) if price.lines else words.none_given, "amount"),
         ]
-        only_if = {"covered": words.would_be, "granted": words.if_granted, "repaired": words.if_repaired}
+        only_if = {
+            "covered": words.would_be,
+            "granted": words.if_granted,
+            "repaired": words.if_repaired,
+            "used": words.if_used,
+        }
         if draft.assessment.owner_pays_if and price.lines:
             pays.append(text(only_if[draft.assessment.owner_pays_if], "small"))
         return framed(pays, draft.width, [("BACKGROUND", *ALL, TINT)])

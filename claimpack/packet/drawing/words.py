@@ -53,6 +53,7 @@ class Words(Record):
         would_be: before what a claim that is not covered would come to; under what its owner would pay, undecided.
         if_granted: under what the owner would pay, where the maker is asked a favour.
         if_repaired: the same, where the repair is not made yet.
+        if_used: the same, where the owner declined the repair and parts are listed for it.
         not_priced: instead of amounts, where no plan is found.
         parts: before the amount for parts.
         handling: before what is added to parts.
@@ -269,6 +270,7 @@ class Words(Record):
     would_be: Named = "If it were covered"
     if_granted: Named = "If the maker grants the goodwill asked for"
     if_repaired: Named = "If it is repaired as listed"
+    if_used: Named = "If the parts listed were used"
     not_priced: Named
     parts: Named
     handling: Named

@@ -8,6 +8,7 @@ from typing import Any
 from reportlab.platypus import CondPageBreak
 
 from claimpack.core.judging.goodwill import GoodwillAsked
+from claimpack.core.values.words import on_one_line
 from claimpack.packet.drawing.amount_strip import amount_strip
 from claimpack.packet.drawing.draft import Draft, day
 from claimpack.packet.drawing.timeline import on_the_line
@@ -64,7 +65,7 @@ def _masthead(draft: Draft) -> Any:
     dealer = words.dealer_number.format(number=shop.dealer_number) if shop.dealer_number else ""
     beside: list[Any] = []
     if shop.name or dealer:
-        lines = [line for line in (" ".join(shop.address.split()), reached, dealer if shop.name else "") if line]
+        lines = [line for line in (on_one_line(shop.address), reached, dealer if shop.name else "") if line]
         beside = [text(words.shop.upper(), "label"), text(shop.name or dealer, "strong")]
         beside += [_written_to(shop.email, line) for line in lines]
     widths = [draft.width * share for share in (0.4, 0.26, 0.34)]

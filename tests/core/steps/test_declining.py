@@ -34,6 +34,14 @@ def test_what_the_owner_pays_is_told_with_whose_rate_it_is(own_rate, whose):
     assert whose in said
 
 
+@pytest.mark.parametrize(("cost", "names"), [("9.50", True), ("0", False)])
+def test_parts_in_what_the_owner_pays_are_named_since_they_may_not_have_been_used(cost, names):
+    claim = a_claim(
+        case="declined", labour=[{"operation": "x", "hours": "1"}], parts=[{"name": "Seal", "unit_cost": cost}]
+    )
+    assert ("Seal" in " ".join(what_it_cost(assess(claim, [PLAN], TODAY), None))) == names
+
+
 def test_a_revision_that_cannot_be_read_is_passed_over_on_the_way_back():
     repair = a_claim()
     assert before_it_was_declined(a_claim(case="declined"), [None, a_claim(case="declined"), repair]) == repair

@@ -7,6 +7,7 @@ from claimpack.core.values.words import (
     folded,
     is_among,
     nearest,
+    on_one_line,
     one_line,
     some_lines,
     some_of,
@@ -86,3 +87,8 @@ def test_of_many_lines_the_first_are_told_and_how_many_more(most, told):
 )
 def test_a_long_text_ends_after_a_word_with_a_mark(longest, said):
     assert beginning("one two three", longest) == said
+
+
+@pytest.mark.parametrize("written", ["12 Quarry Road\nAshby", "12 Quarry Road,\n  Ashby ", "12 Quarry Road, Ashby"])
+def test_an_address_on_one_line_has_a_comma_between_its_lines(written):
+    assert on_one_line(written) == "12 Quarry Road, Ashby"

@@ -8,7 +8,12 @@ from inked import ink_on, page_of, words_on
 from claimpack.packet.drawing.amount_strip import amount_strip
 
 COVER = {"sections": ["cover"]}
-CONDITIONS = ("If it were covered", "If the maker grants", "If it is repaired as listed")
+CONDITIONS = (
+    "If it were covered",
+    "If the maker grants",
+    "If it is repaired as listed",
+    "If the parts listed were used",
+)
 
 
 def test_the_amount_stands_beside_the_four_parts_it_is_made_of():
@@ -68,7 +73,7 @@ def test_a_firm_line_parts_what_the_maker_pays_from_what_others_pay_and_thin_one
         ("If it is repaired as listed", {"dates__repaired": None, "dates__delivered": "2020-03-14"}),
         ("If the maker grants", {"case": "goodwill", "goodwill__because": "Old.", "dates__delivered": "2020-03-14"}),
         ("", {}),
-        ("", {"case": "declined", "dates__repaired": None}),
+        ("If the parts listed were used", {"case": "declined", "dates__repaired": None}),
     ],
     ids=["not repaired", "not repaired, not covered", "a favour", "repaired", "declined"],
 )
