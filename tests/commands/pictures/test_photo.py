@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 from photographed_claims import add, files, kept, photo
 from running import claimpack
+from screen_columns import ending_under
 from shop_builders import a_picture, a_shop, happen, kept_claim, photographed, the_desk
 
 
@@ -182,3 +183,61 @@ def test_how_to_add_the_first_picture_is_told_where_no_shot_is_asked_for(tmp_pat
     assert ("No picture yet" in photo(shop, "list", "26-0001").err) is how_to
     add(shop, "a.jpg")
     assert "No picture yet" not in photo(shop, "list", "26-0001").err
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        ("shot", "26-0001", "1", "serial plate"),
+        ("mark", "26-0001", "1", "--ring", "0.1,0.1"),
+        ("remove", "26-0001", "1"),
+        ("list", "26-0001"),
+    ],
+    ids=lambda command: command[0],
+)
+@pytest.mark.parametrize("as_json", [False, True])
+def test_what_was_done_to_a_picture_is_told_in_words_or_in_one_document(shop, command, as_json):
+    add(shop, "plate.jpg")
+    ran = photo(shop, *command, *["--json"][:as_json])
+    assert (ran.code, ran.out.startswith("{"), "photos/plate.jpg" in ran.out) == (0, as_json, True)
+
+
+def test_what_a_picture_shows_is_told_with_its_caption_and_its_marks(shop):
+    add(shop, "plate.jpg")
+    told = [photo(shop, "mark", "26-0001", "1", "--ring", "0.1,0.2", *more).out for more in ((), ("--note", "crack"))]
+    assert told[0] == "26-0001: photos/plate.jpg: ring at 0.1, 0.2\n"
+    assert told[1].endswith("ring at 0.1, 0.2; ring at 0.1, 0.2 (crack)\n")
+    assert photo(shop, "mark", "26-0001", "1", "--clear").out.endswith(": no shot, no mark\n")
+
+
+def test_marks_are_taken_off_before_others_are_put_on(shop):
+    add(shop, "plate.jpg")
+    photo(shop, "mark", "26-0001", "1", "--ring", "0.1,0.1")
+    photo(shop, "mark", "26-0001", "1", "--clear", "--box", "0.5,0.5")
+    assert [mark.shape for mark in kept_claim(shop).photos[0].marks] == ["box"]
+
+
+def test_only_the_picture_that_is_named_changes(shop):
+    add(shop, "a.jpg", "b.jpg", "c.jpg")
+    photo(shop, "shot", "26-0001", "2", "serial plate", "--caption", "Left side.")
+    assert [(each.file, each.shot) for each in kept_claim(shop).photos] == [
+        ("photos/a.jpg", ""),
+        ("photos/b.jpg", "serial plate"),
+        ("photos/c.jpg", ""),
+    ]
+    photo(shop, "remove", "26-0001", "2")
+    assert (files(shop), len(kept(shop))) == (["photos/a.jpg", "photos/c.jpg"], 2)
+
+
+def test_numbers_and_marks_of_pictures_stand_under_each_other(tmp_path):
+    marked = {"marks": [{"shape": "ring", "x": "0.1", "y": "0.1"}]}
+    photos = [{"file": f"photos/{n}.jpg", **(marked if n == 10 else {})} for n in range(1, 11)]
+    told = photo(a_shop(tmp_path, photos=photos), "list", "26-0001").out
+    assert [line[:2] for line in told.splitlines()[1:]] == [f"{place:>2}" for place in range(1, 11)]
+    assert ending_under(told, "Marks") == ["1"]
+
+
+def test_scripts_read_of_a_picture_nobody_has_that_it_is_not_there(tmp_path):
+    shop = a_shop(tmp_path, photos=[{"file": "photos/gone.jpg"}])
+    (told,) = photo(shop, "list", "26-0001", "--json").json["photos"]
+    assert (told["sha256"], told["taken"]) == (None, None)

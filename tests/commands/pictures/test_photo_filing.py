@@ -5,13 +5,16 @@ from pathlib import Path
 import pytest
 from shop_builders import a_shop, kept_claim, photographed, the_desk
 
+from claimpack.book.tables.rows import KeptFile
 from claimpack.commands.pictures.photo_filing import (
     Incoming,
     alike_in_words,
     claims_in_words,
     doubts,
+    index_of,
     take_in,
 )
+from claimpack.errors import NotFound
 from claimpack.evidence.pictures.likeness import Seen
 
 ALIKE = "f0e1d2c3b4a59687"
@@ -77,3 +80,64 @@ def test_a_picture_that_is_on_another_claim_is_doubted(shop, tmp_path):
 )
 def test_one_claim_is_named_and_several_are_counted(numbers, said):
     assert claims_in_words(numbers) == said
+
+
+def test_a_picture_of_no_likeness_looks_like_none(shop):
+    assert taken(shop, brought("a.jpg"), brought("b.jpg", mark="cd")).alike == ()
+
+
+def test_the_content_of_a_paper_is_told_and_of_a_picture_beside_it_is_not(shop):
+    with the_desk(shop).changing("26-0001") as changing:
+        kept = KeptFile("papers/receipt.pdf", "ab" * 32, 1000)
+        changing.keep(changing.claim, files=[kept], why="")
+    result = taken(shop, brought("a.jpg"), brought("b.jpg", mark="cd"))
+    assert [(place, file) for place, _, file in result.papers] == [(1, "papers/receipt.pdf")]
+
+
+@pytest.fixture
+def lacking(tmp_path):
+    """A shop with a claim that names two pictures nobody has."""
+    read = [{"key": "unit.serials.unit", "text": "HC70-1", "by": "code"}]
+    named = {"file": "photos/plate.jpg", "shot": "serial plate", "caption": "Left.", "read": read}
+    return a_shop(tmp_path, photos=[{"file": "photos/first.jpg"}, named])
+
+
+def test_a_missing_picture_keeps_its_place_and_what_is_said_of_it_but_not_what_was_read_off_it(lacking):
+    ((place, photo, _),) = taken(lacking, brought("PLATE.jpg")).added
+    assert (place, photo.file, photo.shot, photo.caption, photo.read) == (
+        2,
+        "photos/plate.jpg",
+        "serial plate",
+        "Left.",
+        (),
+    )
+    assert [each.file for each in kept_claim(lacking).photos] == ["photos/first.jpg", "photos/plate.jpg"]
+
+
+def test_what_is_said_anew_of_a_missing_picture_counts(lacking):
+    ((_, photo, _),) = taken(lacking, brought("plate.jpg", shot="whole unit")).added
+    assert (photo.shot, photo.caption) == ("whole unit", "Left.")
+
+
+@pytest.mark.parametrize(
+    ("named", "place"), [("1", 0), ("2", 1), ("plate.jpg", 1), ("photos/PLATE.jpg", 1), ("first.jpg", 0)]
+)
+def test_a_picture_is_found_by_number_or_name(lacking, named, place):
+    assert index_of(kept_claim(lacking), named) == place
+
+
+@pytest.mark.parametrize("named", ["0", "3", "late.jpg", "photos/"])
+def test_a_picture_of_no_such_name_or_number_is_not_found(lacking, named):
+    with pytest.raises(NotFound):
+        index_of(kept_claim(lacking), named)
+
+
+def test_a_picture_on_this_claim_alone_is_no_picture_of_another(shop, tmp_path):
+    taken(shop, brought())
+    again = brought("b.jpg")._replace(path=photographed(tmp_path / "b.jpg"))
+    assert not any("claim" in doubt for doubt in doubts(the_desk(shop), "26-0001", [again]))
+
+
+@pytest.mark.parametrize(("called", "name"), [("", "a.jpg"), ("plate.jpg", "plate.jpg")])
+def test_a_picture_is_filed_under_what_it_is_called(called, name):
+    assert brought("a.jpg")._replace(called=called).name == name

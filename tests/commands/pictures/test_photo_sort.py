@@ -258,3 +258,36 @@ def test_a_picture_that_was_missing_is_missing_again(shop):
     sort(shop, "../phone", "--yes")
     sort(shop, "--undo", "--yes")
     assert kept_claim(shop).photos == (missing,)
+
+
+def test_a_sort_of_nothing_asks_nobody_and_is_done(shop):
+    (shop.parent / "phone").mkdir()
+    ran = sort(shop, "../phone")
+    assert (ran.code, "0 to file" in ran.out, "--yes" in ran.err, "--undo" in ran.err) == (0, True, False, False)
+
+
+def test_hidden_files_and_folders_are_passed_over(shop, phone):
+    (phone / ".thumbnail.jpg").write_bytes(b"x")
+    (phone / "more").mkdir()
+    told = sort(shop, phone, "--json").json
+    assert {each["file"] for each in (*told["filed"], *told["left"])} == {f"{name}.jpg" for name in "abcdef"}
+
+
+@pytest.mark.parametrize("as_json", [False, True])
+def test_a_sort_and_its_undoing_are_told_in_words_or_in_one_document(shop, phone, as_json):
+    words = ["--yes", *["--json"][:as_json]]
+    done, undone = sort(shop, phone, *words), sort(shop, "--undo", *words)
+    assert [ran.out.startswith("{") for ran in (done, undone)] == [as_json, as_json]
+    if as_json:
+        assert (done.json["done"], undone.json["done"]) == (True, True)
+        assert done.json["sort"] == undone.json["sort"]
+
+
+def test_an_undoing_that_nobody_agrees_to_takes_nothing_off(after):
+    ran = sort(after, "--undo")
+    assert (ran.code, "taken off" in ran.out, len(shots(after, "26-0001"))) == (4, False, 2)
+
+
+def test_scripts_read_that_there_is_no_sort_to_undo(shop):
+    told = sort(shop, "--undo", "--json")
+    assert (told.code, told.json["done"], told.json["sort"], told.json["claims"]) == (0, False, None, [])
