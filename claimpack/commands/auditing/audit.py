@@ -85,12 +85,24 @@ def look(
 
 def _list_rules(say: Say, chosen: Sequence[AuditRule], *, json: bool) -> int:
     from claimpack.core.auditing.report.audit import AUDIT_RULES
+    from claimpack.core.auditing.report.wants import goes_by
 
-    listed = [{"id": rule.id, "says": rule.says, "source": rule.source, "on": rule in chosen} for rule in AUDIT_RULES]
+    listed = [
+        {
+            "id": rule.id,
+            "says": rule.says,
+            "source": rule.source,
+            "on": rule in chosen,
+            "goes_by": goes_by(rule.id),
+        }
+        for rule in AUDIT_RULES
+    ]
     if json:
         say.document({"rules": listed})
         return 0
-    say.table([(str(rule["id"]), "on" if rule["on"] else "off", str(rule["says"])) for rule in listed], indent=0)
+    by = {rule.id: f" Goes by: {', '.join(goes_by(rule.id))}." if goes_by(rule.id) else "" for rule in AUDIT_RULES}
+    rows = [(rule.id, "on" if rule in chosen else "off", f"{rule.says}{by[rule.id]}") for rule in AUDIT_RULES]
+    say.table(rows, indent=0)
     say.note('Switch one off in shop.toml: audit_off = ["ID"]')
     return 0
 

@@ -143,6 +143,12 @@ def test_the_rules_are_listed_with_what_they_say(two):
     assert "same-picture              on  Two claims show the same picture." in ran.out
 
 
+def test_a_listed_rule_names_what_it_goes_by_beside_the_claims(two):
+    told = {rule["id"]: rule["goes_by"] for rule in audited(two, "--rules", "--json").json["rules"]}
+    assert (told["work-when-shut"], told["same-picture"]) == (["opening_hours"], [])
+    assert "Goes by: opening_hours." in audited(two, "--rules").out
+
+
 def test_every_listed_rule_names_its_source(two):
     assert all(rule["source"] and rule["says"] for rule in audited(two, "--rules", "--json").json["rules"])
 

@@ -132,7 +132,7 @@ _OF_A_KNOWN_SHOP = (
         named=lambda audited: audited.price_list.file,
     ),
     Want("phone", lambda audited: not _is_reached(audited), ("owner-at-the-shop",), is_setting=True),
-    *(_way_untold(key) for key in ("phone", "email", "address")),
+    *(_way_untold(key) for key in ("phone", "email", "address", "staff")),
     Want("staff", lambda audited: not audited.house.staff, in_part=("owner-is-staff",), is_setting=True),
 )
 
@@ -146,6 +146,12 @@ _SHOP = Want(
 
 WANTS = (_SHOP, *_OF_A_KNOWN_SHOP)
 """Everything that rules go by beside the claims; what is out of reach comes before what a shop may leave untold."""
+
+
+def goes_by(rule: str) -> tuple[str, ...]:
+    """What a rule goes by beside the claims, in whole or in part, each once; keys of shop.toml by their name."""
+    wants = [want.key for want in _OF_A_KNOWN_SHOP if rule in (*want.not_asked, *want.in_part)]
+    return tuple(dict.fromkeys(key.removesuffix("_unread") for key in wants))
 
 
 class NotAsked(NamedTuple):

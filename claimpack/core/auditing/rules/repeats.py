@@ -116,7 +116,7 @@ def part_line_twice(audited: AuditedClaim, _measures: Measures) -> Iterator[Irre
 
     Source: common practice, no source.
     """
-    asked = [part for part in audited.claim.parts if part.number and part.payer == "maker"]
+    asked = [part for part in audited.claim.parts if part.number and part.payer == "maker" and audited.asks_for_money]
     seen: set[str] = set()
     told: set[str] = set()
     for part in asked:

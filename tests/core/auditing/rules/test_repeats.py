@@ -148,6 +148,10 @@ def test_another_part_or_payer_is_another_line(other):
     assert not found_by("part-line-twice", an_audited(parts=[COIL, other]))
 
 
+def test_two_lines_of_a_claim_that_was_withdrawn_ask_for_nothing():
+    assert not found_by("part-line-twice", an_audited(parts=[COIL, COIL])._replace(standing=WITHDRAWN))
+
+
 HELD = {"part": "battery", "number": "B-36", "serial": "S-9"}
 
 
