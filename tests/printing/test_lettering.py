@@ -1,8 +1,13 @@
 from __future__ import annotations
 
-import pytest
+import io
 
-from claimpack.printing.lettering import escaped, page_text, shortened, text, under_points, width_of
+import pytest
+from pypdf import PdfReader
+from reportlab.lib.enums import TA_LEFT, TA_RIGHT
+
+from claimpack.printing.kept.reading_order import ReadableCanvas
+from claimpack.printing.lettering import escaped, leading_to, page_text, shortened, text, under_points, width_of
 from claimpack.printing.typeface import REGULAR
 
 
@@ -53,3 +58,44 @@ def test_a_line_holds_no_more_than_95_characters(set_as):
     paragraph.wrap(600, 10_000)
     lengths = [len(" ".join(words)) for _, words in paragraph.blPara.lines]
     assert 75 <= max(lengths) <= 95
+
+
+def test_a_paragraph_asked_for_another_width_breaks_its_lines_anew():
+    paragraph = text("one two three four five six seven eight nine ten")
+    broad, narrow = (paragraph.wrap(width, 1000)[1] for width in (300, 60))
+    assert narrow > broad
+    assert paragraph.wrap(300, 1000)[1] == broad
+
+
+@pytest.mark.parametrize(("set_as", "sizes"), [(text, (9.5, 8.5, 7.5)), (page_text, (10.5, 9.5, 8))])
+def test_a_packet_is_set_smaller_than_letters_and_lists(set_as, sizes):
+    assert tuple(set_as("x", name).style.fontSize for name in ("body", "cell", "small")) == sizes
+
+
+def test_figures_under_each_other_are_set_flush_right():
+    assert {piece.style.alignment for piece in under_points(["42", "0.2"], "cell")} == {TA_RIGHT}
+
+
+@pytest.mark.parametrize(("where", "links"), [("", 0), ("mailto:desk@example.com", 1)])
+def test_words_that_lead_elsewhere_are_a_link_that_says_so(where, links):
+    written = io.BytesIO()
+    canvas = ReadableCanvas(written)
+    paragraph = leading_to(where, text("desk@example.com <b>"))
+    paragraph.wrap(300, 100)
+    paragraph.drawOn(canvas, 0, 0)
+    canvas.showPage()
+    canvas.save()
+    page = PdfReader(written).pages[0]
+    assert [note.get_object()["/Contents"] for note in page.get("/Annots", [])] == ["desk@example.com <b>"] * links
+    assert [part.role for part in canvas.document.holds] == ["P"]
+
+
+HEBREW = "\N{HEBREW LETTER SHIN}\N{HEBREW LETTER LAMED}\N{HEBREW LETTER VAV}\N{HEBREW LETTER FINAL MEM}"
+
+
+@pytest.mark.parametrize(("said", "side"), [(HEBREW, TA_LEFT), (f"{HEBREW} " * 40, TA_RIGHT), (HEBREW * 40, TA_RIGHT)])
+def test_lines_that_run_to_the_left_are_set_flush_right_where_there_are_several(said, side):
+    paragraph = text(said)
+    paragraph.wrap(120, 1000)
+    assert paragraph.style.alignment == side
+    assert (len(paragraph.blPara.lines) > 2) == (side == TA_RIGHT)
