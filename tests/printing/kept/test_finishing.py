@@ -30,6 +30,13 @@ def test_it_says_that_it_follows_pdf_a_3(letter):
         assert (pdf.open_metadata().pdfa_status, is_for_ever(pdf)) == ("3B", True)
 
 
+def test_whoever_asks_whether_it_follows_pdf_a_leaves_it_as_it_is(letter):
+    with pikepdf.open(io.BytesIO(letter)) as pdf:
+        before = pdf.Root.Metadata.read_bytes(), dict(pdf.docinfo)
+        assert is_for_ever(pdf)
+        assert (pdf.Root.Metadata.read_bytes(), dict(pdf.docinfo)) == before
+
+
 def test_both_sets_of_properties_say_the_same(reader):
     xmp, old = reader.xmp_metadata, reader.metadata
     assert (xmp.dc_title["x-default"], xmp.dc_creator, xmp.pdf_producer) == (old.title, [old.author], old.producer)
@@ -49,7 +56,7 @@ def test_its_pages_are_numbered_and_its_language_known(reader):
 
 
 def test_a_reader_shows_its_title_and_not_the_name_of_the_file(reader):
-    assert reader.viewer_preferences.display_doctitle
+    assert reader.root_object["/ViewerPreferences"]["/DisplayDocTitle"].value is True
 
 
 def test_every_typeface_is_inside_it(letter):
@@ -98,6 +105,7 @@ TOLD = {
     "Author": "Quarry Road",
     "Subject": "Covered.",
     "Creator": "claimpack",
+    "Producer": "Quarry Press",
     "CreationDate": "D:20260301",
 }
 
@@ -117,8 +125,10 @@ def test_what_its_properties_say_is_said_in_both_places_and_nothing_else(left_ou
                 "dc:creator": "Author",
                 "dc:description": "Subject",
                 "xmp:CreatorTool": "Creator",
+                "pdf:Producer": "Producer",
                 "xmp:CreateDate": "CreationDate",
             }
             assert {names[name] for name in names if name in xmp} == told.keys() - {"Title"}
             assert xmp.get("xmp:CreateDate") in ("2026-03-01", None)
+            assert xmp["pdf:Producer"] == TOLD["Producer"]
             assert bool(xmp.pdfa_status) == (left_out is None)
