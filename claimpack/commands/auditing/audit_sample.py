@@ -64,7 +64,7 @@ def draw_sample(
     drawn = draw(by_number, borne, sure, seed or seed_of(list(by_number), desk.day))
     lines = [by_number[number] for number in drawn.numbers]
     span = f"{f'from {filed_from} to' if filed_from else 'up to'} {filed_to or desk.day.isoformat()}"
-    if out and kind:
+    if out:
         sheet = _work_sheet(desk, drawn, lines, (f"{confidence} %", tolerated_said(len(by_number), borne), span))
         write_named(context.obj, context.obj.path(out), _sheet_bytes(sheet, kind, paper))
     if json:

@@ -47,7 +47,13 @@ def test_a_work_sheet_is_written_as_pdf(shop):
     ran = sample(shop, "--out", "sheet.pdf", "--paper", "a4")
     text = page_texts(shop / "sheet.pdf")[0]
     assert ran.out == "sheet.pdf\n"
-    assert "6 of 10 claims" in text
+    assert ("6 of 10 claims" in text, "up to 2026-03-01" in text) == (True, True)
+
+
+def test_a_work_sheet_says_the_days_it_was_drawn_from_and_whose(shop):
+    sample(shop, "--out", "span.pdf", "--filed-from", "2026-02-01", "--filed-to", "2026-03-02")
+    text = page_texts(shop / "span.pdf")[0]
+    assert ("from 2026-02-01 to 2026-03-02" in text, "not named" in text) == (True, True)
 
 
 def test_a_work_sheet_is_written_as_csv(shop):
@@ -72,6 +78,11 @@ def test_claims_are_drawn_from_the_days_given(shop, days, code):
     assert sample(shop, *days).code == code
 
 
+@pytest.mark.parametrize(("option", "example"), [("--confidence", "95"), ("--tolerable", "5")])
+def test_a_percentage_of_that_option_is_shown_where_it_is_none(shop, option, example):
+    assert f"as in {option} {example}." in claimpack("audit", "sample", option, "most", folder=shop).err
+
+
 @pytest.mark.parametrize("written", ["most", "0", "100", "nan"])
 def test_what_is_no_percentage_is_refused(shop, written):
     ran = claimpack("audit", "sample", "--confidence", written, folder=shop)
@@ -92,6 +103,12 @@ def test_a_conclusion_is_one_sentence():
 def test_a_conclusion_as_json():
     found = claimpack("audit", "conclude", "--population", 2000, "--sample", 58, "--errors", 0, "--json").json
     assert (found["at_most"], found["at_most_percent"], found["confidence"]) == (99, "5.0", "95")
+    assert found["exact"] is False
+
+
+def test_what_was_looked_through_whole_is_exact():
+    found = claimpack("audit", "conclude", "--population", 20, "--sample", 20, "--errors", 3, "--json").json
+    assert (found["at_most"], found["exact"]) == (3, True)
 
 
 def test_numbers_that_cannot_belong_together_are_refused():

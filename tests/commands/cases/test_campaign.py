@@ -19,6 +19,18 @@ def test_units_that_have_not_come_are_listed_with_their_owner(shop):
     assert [(unit["serial"], unit["owner"]) for unit in found["not_come"]] == [("HC70-118-20417", "A. Customer")]
 
 
+@pytest.mark.parametrize(
+    ("day", "is_open"), [("2026-02-28", False), ("2026-03-01", True), ("2027-02-28", True), ("2027-03-01", False)]
+)
+def test_a_campaign_is_open_from_its_first_to_its_last_day(shop, day, is_open):
+    (found,) = claimpack("campaign", "list", "--today", day, "--json", folder=shop).json["campaigns"]
+    assert (found["open"], found["maker"]) == (is_open, "Halden")
+
+
+def test_a_list_of_campaigns_says_nothing_of_where_none_is_known(shop):
+    assert claimpack("campaign", "list", *DAY, folder=shop).err == ""
+
+
 def test_a_unit_whose_claim_was_withdrawn_has_not_come(shop):
     like = ("--like", "26-0001", "--serial", "HC70-118-20417", "--number", "26-0009")
     claimpack("open", *like, "--campaign", "HC-2026-03", *DAY, folder=shop)
@@ -44,6 +56,20 @@ def test_a_unit_that_has_come_is_not_listed_any_more(shop):
 )
 def test_a_serial_number_is_in_a_campaign_or_not(shop, serial, code):
     assert claimpack("campaign", "check", serial, *DAY, folder=shop).code == code
+
+
+@pytest.mark.parametrize(
+    ("serials", "said"),
+    [
+        ("HC70-118-20001\n", ["HC70-118-20001 is in campaign HC-2026-03"]),
+        ("HC70-118-31000\n", ["sold.txt: in no campaign"]),
+        ("HC70-118-31000\nHC70-118-31001\n", ["None of 2 serial numbers is in one."]),
+    ],
+)
+def test_what_is_in_a_campaign_is_said_or_that_none_is(shop, serials, said):
+    (shop / "sold.txt").write_text(serials, encoding="utf-8")
+    lines = claimpack("campaign", "check", "sold.txt", *DAY, folder=shop).out.splitlines()
+    assert [line.partition(" (")[0] for line in lines] == said
 
 
 def test_a_file_of_serial_numbers_is_looked_through(shop):

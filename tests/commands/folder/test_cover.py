@@ -17,6 +17,31 @@ def test_the_exit_code_is_the_answer(presented, code):
     assert claimpack(*SAW, *unit, "--presented", presented).code == code
 
 
+MOWER = ("cover", "--maker", "orrin & vale", "--model", "RM-42", "--component", "engine", "--use", "professional")
+
+
+@pytest.mark.parametrize(("options", "code"), [(["--no-meter"], 0), (["--hours", "1"], 0), (["--hours", "5000"], 3)])
+def test_a_limit_of_hours_is_asked_of_the_meter_that_a_unit_has(options, code):
+    assert claimpack(*MOWER, "--purchased", "2025-06-01", *options).code == code
+
+
+@pytest.mark.parametrize(("options", "code"), [([], 0), (["--second-owner"], 3), (["--resold", "2026-02-05"], 3)])
+def test_cover_of_the_first_owner_alone_is_for_one_who_is_not_said_to_be_another(options, code):
+    saw = ("cover", "--maker", "halden", "--model", "CS-70", "--component", "muffler", "--use", "rental")
+    assert claimpack(*saw, "--purchased", "2026-02-01", "--hours", "5", *options).code == code
+
+
+def test_the_counter_is_told_why_a_window_does_not_apply():
+    saw = ("cover", "--maker", "halden", "--model", "CS-70", "--component", "muffler", "--use", "rental")
+    told = claimpack(*saw, "--purchased", "2026-02-01", "--hours", "5", "--second-owner").out
+    assert "Windows that do not apply" in told
+
+
+def test_a_use_that_is_not_said_is_no_unknown_one(tmp_path):
+    ran = claimpack(*SAW[:-2], "--purchased", "2025-06-01", "--hours", "10", folder=tmp_path)
+    assert ran.code in (0, 4)
+
+
 def test_a_missing_reading_is_named():
     mower = ("--maker", "orrin & vale", "--model", "RM-42", "--component", "engine", "--use", "professional")
     ran = claimpack("cover", *mower, "--purchased", "2025-06-01")

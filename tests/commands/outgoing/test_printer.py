@@ -3,7 +3,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from running import Pipe
 
+from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.commands.outgoing.printer import print_files, print_job, said, words_of
 from claimpack.errors import BadInput, CannotWrite, NotInstalled
@@ -73,3 +75,24 @@ def test_a_dry_run_writes_and_prints_nothing(tmp_path):
     job = print_job(None, "", wanted=True, dry_run=True)
     ran = job.run(with_lp(tmp_path, f"echo x > {tmp_path}/printed"), FILES, (tmp_path / "written").touch)
     assert (job.as_json(ran)["printed"]["dry_run"], [path.name for path in tmp_path.iterdir()]) == (True, ["lp"])
+
+
+@pytest.mark.parametrize(
+    ("printer", "words", "dry_run", "answered", "noted"),
+    [
+        ("", [], True, "", ""),
+        ("", [], False, "", ""),
+        ("", ["lp"], False, "", "Sent to the printer.\n"),
+        ("zebra", ["lp"], False, "", "Sent to zebra.\n"),
+        ("", ["lp"], True, "Not written, not printed. It would run: lp\n", ""),
+    ],
+)
+def test_what_was_printed_is_noted_and_what_would_be_is_answered(tmp_path, printer, words, dry_run, answered, noted):
+    world = World(stdout=Pipe(), stderr=Pipe(), environ={}, folder=tmp_path)
+    job = print_job(None, printer, wanted=True, dry_run=dry_run)
+    job.tell(Say(world), words)
+    assert (world.stdout.getvalue(), world.stderr.getvalue(), bool(job.as_json(words))) == (
+        answered,
+        noted,
+        bool(words),
+    )
