@@ -20,6 +20,10 @@ from claimpack.printing.tables import PAGE, PAGE_CLOSE, ruled
 from claimpack.printing.window_envelope import WindowAddress
 
 _LABEL, _AMOUNT = 150.0, 96.0
+# A priced line of so many characters is set on one or two lines.
+_SHORT = 90
+# So few lines are not parted.
+_FEW = 6
 
 
 def letter_pdf(letter: Letter, page: Page) -> bytes:
@@ -70,18 +74,24 @@ def _end(letter: Letter, width: float) -> list[Any]:
     along = [gap(10), page_text(enclosed, "cell")] if letter.enclosed else []
     signed = [page_text("Yours sincerely,"), gap(6), _signing(width), *along, gap(14), _small(letter)]
     # A signature alone on a page could be put under any letter.
-    return [*_priced(letter, width), KeepTogether([*asked, *signed])]
+    # a sum without a line above it says nothing; claims told at length may go on without one
+    are_short = all(len(what) < _SHORT for what, _, _ in letter.rows)
+    last = 0 if not are_short else len(letter.rows) if len(letter.rows) <= _FEW else 2
+    lines = _priced(letter, letter.rows[:-last] if last else letter.rows, width)
+    with_sum = _priced(letter, letter.rows[-last:], width) if last else []
+    asked = [gap(8), *asked] if letter.rows else asked
+    return [*lines, KeepTogether([*with_sum, *asked, *signed])]
 
 
-def _priced(letter: Letter, width: float) -> list[Any]:
-    """The priced lines, where the letter has any."""
+def _priced(letter: Letter, lines: Sequence[tuple[str, str, str]], width: float) -> list[Any]:
+    """Some of the priced lines of a letter; nothing for none."""
     wide = 130 if any(much for _, much, _ in letter.rows) else 0
     rows = [
         [page_text(what, "cell"), *([page_text(much, "cell")] if wide else []), page_text(amount, "cell", right=True)]
-        for what, much, amount in letter.rows
+        for what, much, amount in lines
     ]
     widths = [width - _AMOUNT - wide, *([wide] if wide else []), _AMOUNT]
-    return [ruled(rows, widths, labels=(0,)), gap(8)] if rows else []
+    return [ruled(rows, widths, labels=(0,))] if rows else []
 
 
 def _amounts(letter: Letter, width: float) -> list[Any]:

@@ -145,3 +145,11 @@ def test_the_greeting_never_stands_at_the_foot_of_a_page_without_the_letter(line
     pages = read(LETTER._replace(paragraphs=("We filed it. " * 30,) * (lines // 4))).pages
     greeted = next(said for said in (page.extract_text() for page in pages) if "To whom" in said)
     assert "We filed it." in greeted
+
+
+@pytest.mark.parametrize("lines", range(2, 16, 2))
+def test_a_sum_never_stands_on_a_page_without_a_line_of_its_estimate(lines):
+    rows = tuple((f"Coil {n}", "1", "9.00 USD") for n in range(4))
+    pages = read(LETTER._replace(paragraphs=("We filed this claim.",) * lines, rows=rows)).pages
+    summed = next(said for said in (page.extract_text() for page in pages) if "Outstanding" in said)
+    assert "Coil 3" in summed

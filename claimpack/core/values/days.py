@@ -79,6 +79,11 @@ def in_a_letter(day: dt.date) -> str:
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
+def days_in_a_letter(said: str) -> str:
+    """A sentence of the program with its days as letters write them."""
+    return re.sub(r"\b\d{4}-\d\d-\d\d\b", lambda found: in_a_letter(dt.date.fromisoformat(found[0])), said)
+
+
 Day = Annotated[dt.date, BeforeValidator(only_a_date), AfterValidator(of_our_time)]
 """A date of the calendar, written year, month, day."""
 

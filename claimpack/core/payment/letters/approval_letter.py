@@ -11,7 +11,7 @@ from claimpack.core.payment.letters.letter import Letter, Sender
 from claimpack.core.payment.letters.told_in_letters import anything_more
 from claimpack.core.pricing.lines import PricedLine
 from claimpack.core.pricing.pricing import Amounts
-from claimpack.core.values.days import in_a_letter
+from claimpack.core.values.days import days_in_a_letter, in_a_letter
 from claimpack.core.values.money import grouped, in_money
 from claimpack.core.values.numbers_said import figures_said, hours_said, how_many
 
@@ -89,8 +89,9 @@ def _cover(assessment: Assessment) -> str:
     asked = assessment.goodwill
     if asked is None:
         shares = [assessment.share, *(one.share for one in assessment.failures)]
-        return " ".join([f"As we read your warranty terms: {assessment.headline}", *map(str, filter(None, shares))])
-    miss = f": {asked.out_of_cover}" if asked.out_of_cover else ""
+        said = " ".join(map(str, filter(None, (assessment.headline, *shares))))
+        return f"As we read your warranty terms: {days_in_a_letter(said)}"
+    miss = f": {days_in_a_letter(str(asked.out_of_cover))}" if asked.out_of_cover else ""
     because = f" We ask all the same, because: {asked.because}" if asked.because else ""
     return f"As we read your warranty terms, this is out of cover under {asked.window}{miss}{because}"
 

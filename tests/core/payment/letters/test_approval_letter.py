@@ -8,6 +8,7 @@ from builders import a_claim, a_plan, a_window
 from claimpack.core.judging.assessment import assess
 from claimpack.core.payment.letters.approval_letter import evidence_named, request
 from claimpack.core.payment.letters.letter import Sender
+from claimpack.core.values.days import days_in_a_letter
 
 FINDING = {"what": "compression", "value": "42", "unit": "psi"}
 PHOTOS = [{"file": "photos/a.jpg"}, {"file": "photos/b.jpg"}]
@@ -45,4 +46,10 @@ def test_an_estimate_of_labour_alone_says_that_no_part_is_in_it(parts, without):
 def test_the_maker_s_share_on_the_day_judged_stands_beside_the_verdict():
     shares = [{"until": "P6M", "maker": "1"}, {"until": "P12M", "maker": "0.50"}]
     found = assess(a_claim(), [a_plan(window=[a_window(shares=shares)])], date(2026, 3, 2))
-    assert str(found.share) in request(found, "", Sender(name="Quarry Road"), (), ()).paragraphs[0]
+    assert days_in_a_letter(str(found.share)) in request(found, "", Sender(name="Quarry Road"), (), ()).paragraphs[0]
+
+
+def test_days_in_a_sentence_of_the_program_are_written_as_in_the_rest_of_the_letter():
+    found = assess(a_claim(), [a_plan()], date(2026, 3, 2))
+    said = request(found, "", Sender(name="Quarry Road"), (), ()).paragraphs[0]
+    assert ("2026" in said, "2026-" in said) == (True, False)
