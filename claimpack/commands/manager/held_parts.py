@@ -135,7 +135,6 @@ def as_json(part: JudgedPart) -> dict[str, Any]:
         "since": _iso(row.since),
         "send_by": _iso(row.send_by),
         "keep_until": _iso(kept_until(part.keeping)),
-        "terms_unread": part.keeping.terms_unread or None,
         "may_go": part.let_go is not None,
         "better_kept": doubt_of(part) or None,
         "rule": part.let_go.rule if part.let_go else None,

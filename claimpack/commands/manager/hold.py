@@ -65,19 +65,24 @@ def find(
 def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go: bool = False, json: bool) -> int:
     from claimpack.commands.desk.desk import Desk, note_past
     from claimpack.commands.desk.say import Say
-    from claimpack.commands.desk.terms_in_force import TermsInForce
+    from claimpack.commands.desk.terms_in_force import TermsInForce, tell_unread
     from claimpack.commands.manager.held_parts import as_json, listed, may_be_scrapped
+    from claimpack.core.plans.terms import claims_by_terms
 
     say, desk = Say(world), Desk(world, today)
     rows = [row for row in desk.held(wanted) if only in (0, row.nth)]
     note_past(desk, say)
     parts = listed(rows, TermsInForce(desk, say), desk.day)
+    # told of those as well that would perhaps be among what may go; terms give a draft no day
+    named = ((part.row.claim, part.keeping.terms_unread) for part in parts if part.row.filed)
+    unread = {claim: terms for claim, terms in named if terms}
     parts = [part for part in parts if may_be_scrapped(part)] if may_go else parts
     if json:
         say.document(
             {
                 "today": desk.day.isoformat(),
                 "parts": [{**as_json(part), **desk.shops.with_shop(part.row.claim)} for part in parts],
+                "terms_unread": claims_by_terms(unread),
             }
         )
         return 0
@@ -87,6 +92,7 @@ def _list(world: World, wanted: HeldWanted, today: str, *, only: int = 0, may_go
             say.note(f"Its claim is in the book{whose}.")
         say.note("No held part matches." if rows else _none(desk, wanted))
     _tell(say, desk, parts)
+    tell_unread(say, unread)
     return 0
 
 
