@@ -167,3 +167,18 @@ def test_without_a_terminal_a_wrong_text_changes_nothing(stale):
 
 def test_a_key_that_both_changed_is_named_once(clashing):
     assert going_on(clashing, "--mine").err.count("owner.phone") == 1
+
+
+def test_both_sides_cannot_be_taken(shop):
+    assert edited(shop, arguments=("--mine", "--theirs")).code == 2
+
+
+def test_what_nobody_changed_is_not_said_to_be_changed_by_others(stale):
+    told = going_on(stale).err
+    assert ("Changed by others" in told, "nothing" in told) == (True, False)
+
+
+@pytest.mark.parametrize("as_json", [False, True])
+def test_an_edit_is_told_in_words_or_in_one_document(shop, as_json):
+    ran = edited(shop, HOURS, arguments=["--json"][:as_json])
+    assert (ran.code, ran.out.startswith("{"), "unit.hours" in ran.out) == (0, as_json, True)

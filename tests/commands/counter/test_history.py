@@ -134,3 +134,42 @@ def test_a_claim_folder_has_no_history(tmp_path):
 def test_facts_are_told_in_words(shop):
     happen(shop, "26-0002", "part called back", part="1", send_by="2026-03-20")
     assert "send by: 2026-03-20" in history(shop, "26-0002").out
+
+
+@pytest.mark.parametrize(
+    ("arguments", "named", "more", "whole"),
+    [
+        (("26-0001",), False, False, True),
+        ((), True, False, True),
+        (("--limit", "1"), True, True, True),
+        (("26-0001", "--full"), False, False, False),
+    ],
+    ids=["a claim", "the book", "the latest", "in full"],
+)
+def test_what_a_history_leaves_out_is_told_and_how_to_see_it(shop, arguments, named, more, whole):
+    ran = claimpack("history", *arguments, folder=shop)
+    assert ("26-000" in ran.out, "--limit 0" in ran.err, "--full" in ran.err) == (named, more, whole)
+
+
+@pytest.mark.parametrize("claim", [(), ("26-0001",)])
+def test_no_limit_is_all(shop, claim):
+    told = claimpack("history", *claim, "--limit", "0", "--json", folder=shop).json
+    assert (len(told["events"]), "changes" in told) == (2 if claim else 3, bool(claim))
+
+
+def test_a_payment_is_told_with_amount_and_memo(shop):
+    happen(shop, "26-0002", "filed", claimed="10.00", currency="USD")
+    happen(shop, "26-0002", "paid", amount="10.00", memo="CM-7")
+    told = claimpack("history", "26-0002", folder=shop).out.splitlines()
+    assert [line.partition(": ")[2] for line in told[1:]] == ["filed", "paid 10.00 memo CM-7"]
+
+
+def test_a_change_without_a_reason_says_which_keys_it_changed(shop):
+    claimpack("set", "26-0002", "unit.hours", "112.4", folder=shop)
+    assert claimpack("history", "26-0002", folder=shop).out.splitlines()[-1].endswith("ann: edited: unit.hours")
+
+
+def test_in_full_values_stand_in_place_of_the_keys(shop):
+    told = history(shop, "26-0001").out
+    assert ("100 -> 112.4" in told, "changed: unit.hours" in told, "because: misread" in told) == (True, False, True)
+    assert "changed: unit.hours" in history(shop).out

@@ -167,3 +167,26 @@ def test_states_asked_for_are_all_that_is_listed(part_paid):
 def test_a_missed_day_to_file_has_the_colour_of_lateness(shop, today, late):
     out = claimpack("list", "--today", today, folder=shop, terminal=True).out
     assert ("file by 2026-03-26 (late)\x1b[0m" in out) is late
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (("--limit", "1"), "1 of 2 open claims, the latest first. All: add --limit 0; settled ones too: add --all."),
+        (("--all", "--limit", "1"), "1 of 3 claims, the latest first. All: add --limit 0."),
+        (("--all", "--limit", "3"), "3 claims."),
+        (("--state", "filed"), "1 filed claim."),
+        (("--maker", "halden"), "2 open claims of halden."),
+    ],
+)
+def test_below_a_list_stands_how_many_there_are_and_how_to_see_all(shop, arguments, says):
+    assert claimpack("list", *arguments, folder=shop).err.strip() == says
+
+
+@pytest.mark.parametrize("ways", [("--open", "--all"), ("--state", "filed", "--open"), ("--state", "filed", "--all")])
+def test_claims_are_chosen_in_one_way(shop, ways):
+    assert claimpack("list", *ways, folder=shop).code == 2
+
+
+def test_a_list_for_scripts_says_nothing_beside_it(shop):
+    assert claimpack("list", "--limit", "1", "--json", folder=shop).err == ""

@@ -287,3 +287,28 @@ def test_a_key_set_in_a_commented_claim_file_stands_in_its_table_above_the_lists
 def test_never_for_a_day_is_refused_with_the_key_that_says_so(shop):
     ran = put(shop, "dates.registered", "never")
     assert (ran.code, "dates.never_registered true" in ran.err) == (2, True)
+
+
+def test_a_serial_of_a_known_role_is_not_told_as_mistyped(shop):
+    assert "is a new role" not in put(shop, "unit.serials.engine", "E70-5").err
+
+
+def test_a_finding_may_have_a_comma_where_no_number_is(shop):
+    claimpack("finding", "add", "26-0001", "gap", "0.6", "mm", folder=shop)
+    assert put(shop, "findings[1].what", "gap, as found").code == 0
+
+
+@pytest.mark.parametrize("key", ["parts[1].unit_cost", "parts[1].list_price", "parts[1].core"])
+def test_money_is_read_as_people_write_it_in_the_claims_currency(tmp_path, key):
+    shop = a_shop(tmp_path, parts=[{"name": "Gasket"}], currency="USD")
+    assert put(shop, key, "$4.10").code == 0
+    assert "4.10" in str(getattr(kept_claim(shop).parts[0], key.partition(".")[2]))
+
+
+def test_a_day_is_read_as_people_write_it(shop):
+    assert (put(shop, "dates.repaired", "24 Feb 2026").code, str(kept_claim(shop).dates.repaired)) == (0, "2026-02-24")
+
+
+@pytest.mark.parametrize(("key", "value"), [("owner.name", "never"), ("dates.registered", "2025-03-20")])
+def test_never_is_refused_for_a_day_alone(shop, key, value):
+    assert put(shop, key, value).code == 0

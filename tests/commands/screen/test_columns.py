@@ -85,3 +85,16 @@ def test_the_widest_column_gives_way_first_and_no_further_than_must_be():
 def test_a_terminal_of_eighty_columns_is_not_overrun():
     lines = told(ScreenColumn("A", [WIDE]), ScreenColumn("B", [WIDE], lesser=1), stream=Terminal)
     assert max(map(len, lines)) <= 80
+
+
+@pytest.mark.parametrize("stands", [36, 37])
+def test_columns_that_just_fit_beside_what_they_are_set_in_all_stay(stands):
+    out = Terminal()
+    world = World(stdin=io.StringIO(), stdout=out, environ={"NO_COLOR": "1"}, folder=Path())
+    tell_columns(Say(world), [ScreenColumn("A", [WIDE]), ScreenColumn("B", ["y" * stands], lesser=1)], indent=2)
+    assert out.getvalue().splitlines()[0].split() == ["A", "B"][: 2 if stands == 36 else 1]
+
+
+@pytest.mark.parametrize(("cell", "shown"), [("abcde", "abcde"), ("abcdef", "abcd…"), ("ポンプ", "ポン…")])
+def test_a_cell_is_as_wide_as_its_column_may_be(cell, shown):
+    assert told(ScreenColumn("A", [cell], most=5))[1] == shown
