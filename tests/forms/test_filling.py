@@ -97,8 +97,9 @@ def test_a_box_without_a_look_of_its_own_gets_a_cross():
     def act(pdf):
         del pdf.Root.AcroForm.Fields[0].AP
 
-    form = changed(a_form(lambda form: form.checkbox(name="new", x=100, y=100, size=20)), act)
-    assert ink(filled(form, Writing("new", tick=True)), 100, 80, 20, 20)
+    form = changed(a_form(lambda form: form.checkbox(name="new", x=100, y=100, size=20, borderColor=None)), act)
+    assert ink(filled(form, Writing("new", tick=True)), 104, 84, 12, 12) == pytest.approx((0, 12), abs=1)
+    assert ink(filled(form, Writing("new", tick=False)), 104, 84, 12, 12) is None
 
 
 def test_one_of_several_buttons_is_set():
@@ -244,3 +245,36 @@ def test_one_field_shown_twice_is_drawn_twice():
     made = filled(changed(one_field(), act), OWNER)
     first, second = (ink(made, 50, y, 200, 20) for y in (80, 160))
     assert first == second is not None
+
+
+@pytest.mark.parametrize(("tick", "crossed"), [(True, True), (False, False)])
+def test_a_place_is_ticked_with_a_cross_or_left_empty(tick, crossed):
+    made = filled(without_fields(), Writing("new", tick=tick, place=PageArea(1, 20, 20, 20, 20)))
+    assert (ink(made, 22, 22, 16, 16) is not None) is crossed
+
+
+@pytest.mark.parametrize("place", [(200, 150, 100, 50.5), (200.5, 150, 100, 50)])
+def test_a_place_may_reach_to_the_edges_of_its_page_and_no_further(place):
+    assert filled(without_fields(), Writing("a", "x", place=PageArea(1, 200, 150, 100, 50)))
+    assert "reaches over the edge of page 1" in refusal(without_fields(), Writing("a", "x", place=PageArea(1, *place)))
+
+
+def test_boxes_of_a_place_and_lines_of_a_field_take_as_many_characters_as_they_have():
+    boxes = PageArea(1, 20, 20, 100, 20, comb=4)
+    assert filled(without_fields(), Writing("a", "8080", place=boxes))
+    assert "it has 4 boxes" in refusal(without_fields(), Writing("a", "80801", place=boxes))
+    form = one_field(maxlen=13, fieldFlags="multiline")
+    assert values(filled(form, Writing("owner", "Piston seized"))) == {"owner": "Piston seized"}
+
+
+def test_a_list_whose_field_tells_nothing_more_takes_only_what_it_offers():
+    def draw(form):
+        form.listbox(name="state", options=["good", "bad"], value="good", x=50, y=100, width=80, height=40)
+
+    def act(pdf):
+        if "/Ff" in (field := pdf.Root.AcroForm.Fields[0]):
+            del field.Ff
+
+    form = changed(a_form(draw), act)
+    assert values(filled(form, Writing("state", "bad"))) == {"state": "bad"}
+    assert "does not offer 'worn'" in refusal(form, Writing("state", "worn"))

@@ -47,11 +47,10 @@ def test_what_stands_alone_is_not_set_smaller_for_others():
     assert set_together([(text, Look(120, 14, size=10)) for text in texts])[0].size == 10
 
 
-@pytest.mark.parametrize("align", ["left", "right"])
-def test_each_character_stands_in_the_middle_of_its_box(align):
+@pytest.mark.parametrize(("align", "first"), [("left", 0), ("centre", 3), ("right", 6)])
+def test_each_character_stands_in_the_middle_of_its_box(align, first):
     found = setting("E70W", comb=10, align=align)
     middles = [run.x + width_of(run.text, Look(1, 1).face, found.size) / 2 for run in found.runs]
-    first = 0 if align == "left" else 6
     assert middles == pytest.approx([20 * (first + place) + 10 for place in range(4)])
 
 

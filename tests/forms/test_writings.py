@@ -99,3 +99,23 @@ def test_fields_that_nobody_said_anything_for_are_told():
 def test_a_claim_that_asks_for_nothing_fills_no_form(change):
     with pytest.raises(BadInput, match="nothing is claimed"):
         refuse_unpriced(priced(**change))
+
+
+def test_what_stands_on_the_first_or_the_last_sheet_alone_is_not_on_the_others():
+    fields = {name: {"text": "{number}", "on": name} for name in ("first", "last", "every")}
+    sheets = sheets_of(priced(6), rows=[ROWS], fields=fields)
+    told = [{each.field for each in sheet if not each.column} for sheet in sheets]
+    assert told == [{"first", "every"}, {"every"}, {"last", "every"}]
+
+
+def test_a_writing_stands_where_and_as_large_as_its_entry_says():
+    plain, told = (
+        sheets_of(fields={"f": {"text": "{number}"} | more})[0][0] for more in ({}, {"align": "right", "size": "7 pt"})
+    )
+    assert (plain.align, plain.size, told.align, told.size) == ("", 0, "right", 7)
+
+
+def test_hours_under_each_other_have_as_many_decimals_and_pieces_have_none():
+    labour = {"of": ["labour", "parts"], "rows": 9, "fields": {"q {row}": "{line.quantity}"}}
+    found = rows_of(sheets_of(priced(labour=LABOUR), rows=[labour])[0])
+    assert sorted(found.values()) == ["1", "1.5", "2.0"]

@@ -53,3 +53,18 @@ def test_every_shape_leaves_ink(shape):
 
 def test_letters_no_typeface_has_are_told_by_name():
     assert ink(rendered(Lettering("ไทย", (10, 50)))) > ink(rendered(Lettering("x", (10, 50))))
+
+
+@pytest.mark.parametrize("fill", ["dots", "stripes", "checks"])
+def test_a_pattern_fills_its_box_evenly(fill):
+    picture = rendered(Box(10, 30, 80, 40, fill))
+    quarters = [ink(picture.crop((x, y, x + 114, y + 54))) for x in (33, 153) for y in (93, 153)]
+    assert max(quarters) < 1.2 * min(quarters)
+
+
+def test_only_a_dashed_line_has_gaps():
+    full, dashed = (
+        [rendered(Line(((0, 50), (100, 50)), stroke)).getpixel((x, 150)) for x in range(300)]
+        for stroke in ("firm", "dashed")
+    )
+    assert (max(full) < 200, max(dashed), min(dashed) < 200) == (True, 255, True)

@@ -41,3 +41,9 @@ def test_a_pattern_a_box_refers_to_is_there(fill):
     patterns = [element.attributes["id"] for element in Page(FILL_PATTERNS).all("pattern")]
     assert reference == f"url(#{fill})"
     assert fill in patterns
+
+
+@pytest.mark.parametrize(("side", "anchor"), [("start", "start"), ("middle", "middle"), ("end", "end")])
+def test_words_stand_on_the_side_they_are_given(side, anchor):
+    said = drawn(Lettering("x", (1, 2), side)).all("text")[0]
+    assert said.attributes.get("text-anchor", "start") == anchor
