@@ -70,6 +70,29 @@ def test_a_packet_that_fits_is_drawn_once_and_left_alone():
     assert (len(draw.drawn), found.notes, set(found.steps.values())) == (1, (), {STEPS[0]})
 
 
+def test_a_packet_just_as_large_as_the_limit_fits():
+    size, draw = len(Drawing()({need.file: STEPS[0] for need in NEEDS})), Drawing()
+    assert len(fit(size, NEEDS, draw).pdf) == size
+    assert len(draw.drawn) == 1
+    assert len(fit(size - 1, NEEDS, draw).pdf) < size
+
+
+@pytest.mark.parametrize("level", range(1, 8))
+def test_a_packet_made_smaller_that_is_just_as_large_as_the_limit_fits(level):
+    steps = {need.file: STEPS[max(0, level - steps_ahead(need.shot))] for need in NEEDS}
+    size = len(Drawing()(steps))
+    assert size * 0.9 <= len(fit(size, NEEDS, Drawing()).pdf) <= size
+
+
+@pytest.mark.parametrize(
+    ("limit", "fixed", "advice"), [(150_000, 100_000, "Leave out photos"), (500_000, 900_000, "Raise the limit")]
+)
+def test_what_takes_most_room_is_what_something_is_advised_about(limit, fixed, advice):
+    with pytest.raises(BadInput) as caught:
+        fit(limit, NEEDS, Drawing(fixed=fixed))
+    assert caught.value.do.startswith(advice)
+
+
 def test_every_photo_starts_at_what_print_needs():
     draw = Drawing()
     fit(600_000, NEEDS, draw)
@@ -210,7 +233,15 @@ def test_a_number_without_a_unit_is_asked_of_what():
 
 
 @pytest.mark.parametrize(
-    ("size", "said"), [(0, "0 bytes"), (999, "999 bytes"), (1000, "1 kB"), (999_999, "999 kB"), (4_250_000, "4.2 MB")]
+    ("size", "said"),
+    [
+        (0, "0 bytes"),
+        (999, "999 bytes"),
+        (1000, "1 kB"),
+        (999_999, "999 kB"),
+        (1_000_000, "1.0 MB"),
+        (4_250_000, "4.2 MB"),
+    ],
 )
 def test_a_size_is_told_in_thousands(size, said):
     assert in_words(size) == said

@@ -73,6 +73,7 @@ def test_many_lines_are_set_smaller_rather_than_run_out_of_the_window():
 def test_lines_follow_each_other_from_the_top_of_the_place_and_the_text_begins_under_it(paper, top, below, count):
     lines, subject = placed(paper, tuple(f"Line {n}" for n in range(count)))
     size = lines[0][2]
+    assert [left for left, _, _ in lines] == [pytest.approx(25 * MM if paper == "a4" else INCH, abs=0.1)] * count
     assert [down for _, down, _ in lines] == [pytest.approx(top + size * (1 + 1.2 * n), abs=0.1) for n in range(count)]
     assert subject - below == pytest.approx(20, abs=12)
 
