@@ -134,6 +134,14 @@ def test_the_journal_has_an_entry_a_payment_with_the_accounts_of_the_shop(shop):
     assert (told["entries"], told["debits"], [row["debit"] for row in rows]) == (2, {"USD": "270.00"}, ["1010", "1010"])
 
 
+def test_a_journal_of_some_claims_has_their_entries_alone_and_names_its_file(shop):
+    settings = (shop / "shop.toml").read_text()
+    (shop / "shop.toml").write_text(settings.replace("[accounts]", '[accounts]\nmoney = "1010"'))
+    statement(shop, MEMO, "--yes")
+    told = claimpack("export", "26-0002", "--journal", "journal.csv", "--json", folder=shop).json["journal"]
+    assert (told["entries"], told["debits"], told["file"]) == (1, {"USD": "120.00"}, str(shop / "journal.csv"))
+
+
 TWO_MEMOS = "Claim,Memo,Amount\n26-0001,CM-1,150.00\n26-0002,CM-2,150.00\n"
 
 

@@ -36,3 +36,22 @@ def test_what_an_early_version_did_not_record_of_a_picture_is_held_against_the_p
         book.commit()
     problems = claimpack("shop", "verify", "--json", folder=filed).json["problems"]
     assert [problem for problem in problems if "likeness of photos/0.jpg" in problem]
+
+
+def test_the_head_of_a_history_is_told_and_found_again_however_it_was_noted(filed):
+    first = claimpack("shop", "verify", "--json", folder=filed).json
+    head = first["head"]["hash"]
+    noted = f"{head[:8].upper()} {head[8:20]}"
+    again = claimpack("shop", "verify", "--head", noted, "--json", folder=filed).json
+    assert (first["whole"], "noted" in first, again["whole"]) == (True, False, True)
+    assert again["noted"]["event"] == first["head"]["events"] == first["events"]
+
+
+def test_a_head_that_is_of_no_event_is_a_problem(filed):
+    ran = claimpack("shop", "verify", "--head", "0" * 64, "--json", folder=filed)
+    assert (ran.code, ran.json["whole"], len(ran.json["problems"])) == (3, False, 1)
+
+
+@pytest.mark.parametrize("head", ["abc", "z" * 64, "-"])
+def test_what_is_no_head_is_refused(filed, head):
+    assert claimpack("shop", "verify", "--head", head, folder=filed).code == 2

@@ -280,6 +280,11 @@ def test_making_a_shop_says_whether_it_joined_a_book_and_what_is_in_it(shops):
     assert (after["joined"], after["claims"]) == (True, {})
 
 
+def test_that_shops_of_one_book_keep_one_vault_is_noted_of_a_server_alone(tmp_path):
+    ran = claimpack("shop", "init", "quarry", "--id", "quarry", "--book", "others.sqlite", folder=tmp_path)
+    assert (ran.code, "vault" in ran.err) == (0, False)
+
+
 def test_a_folder_named_for_an_id_without_claims_is_told(ashby):
     settings = ashby / "shop.toml"
     settings.write_text(settings.read_text().replace("{hollis =", '{holis = "../hollis", hollis ='))
