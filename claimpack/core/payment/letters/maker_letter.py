@@ -7,10 +7,11 @@ from datetime import date
 from decimal import Decimal
 from typing import NamedTuple
 
+from claimpack.core.events.standing import Standing
 from claimpack.core.payment.chasing import Chased, Matter
 from claimpack.core.payment.letters.chase_letter import NO_ADVICE, NO_SECTION, through_the_question
 from claimpack.core.payment.letters.letter import Letter, Sender
-from claimpack.core.payment.letters.told_in_letters import anything_more, reason_noted
+from claimpack.core.payment.letters.told_in_letters import anything_more, money_said, reason_noted
 from claimpack.core.payment.payment_dates import payment_dates
 from claimpack.core.values.days import in_a_letter
 from claimpack.core.values.money import in_money, summed
@@ -99,12 +100,23 @@ def _about(one: LateClaim) -> str:
         f"filed on {in_a_letter(standing.filed)}" if standing.filed else "",
         f"received on {in_a_letter(standing.received)}" if standing.received else "",
         asked,
-        f"accepted on {in_a_letter(accepted)}" if accepted else "",
+        f"{_accepted(standing)} on {in_a_letter(accepted)}" if accepted else "",
         f"not {said_of_it} by {in_a_letter(silent)}, and so accepted" if silent and one.asked.asks == "payment" else "",
+        f"{_of_claimed(standing.paid, standing)} paid so far" if standing.paid and not dates.owed_again else "",
         f"paid, and charged back on {in_a_letter(dates.owed_again)}" if dates.owed_again else "",
         _why_taken_back(chased) if dates.owed_again else "",
     )
     return "; ".join(part for part in said if part)
+
+
+def _accepted(standing: Standing) -> str:
+    in_part = standing.accepted is not None and standing.accepted < standing.claimed
+    return f"{_of_claimed(standing.owed, standing)} accepted" if in_part else "accepted"
+
+
+def _of_claimed(amount: Decimal, standing: Standing) -> str:
+    """An amount beside what was claimed, so that the rest asked for is understood."""
+    return f"{money_said(amount, standing)} of {money_said(standing.claimed, standing)}"
 
 
 def _why_taken_back(chased: Chased) -> str:

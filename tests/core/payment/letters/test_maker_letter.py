@@ -1,7 +1,7 @@
 from datetime import date
 
 import pytest
-from new_events import FILED, OPENED, happened, paid
+from new_events import FILED, OPENED, accepted_in_part, happened, paid
 
 from claimpack.core.events.fold import stand
 from claimpack.core.payment.chasing import Chased, matter
@@ -65,3 +65,9 @@ def test_a_day_of_receipt_that_is_not_noted_is_asked_for():
     unnoted = FILED.model_copy(update={"facts": {**FILED.facts, "received": ""}})
     asked = "on which day you received"
     assert [asked in text([OPENED, filed], terms=NO_SILENCE) for filed in (FILED, unnoted)] == [False, True]
+
+
+def test_a_line_that_asks_for_less_than_was_claimed_says_what_was_accepted_and_paid():
+    said = text([*LATE, accepted_in_part("100.00"), paid("60.00", date(2026, 5, 1))])
+    assert "100.00 USD of 150.00 USD accepted on" in said
+    assert "60.00 USD of 150.00 USD paid so far" in said
