@@ -62,3 +62,18 @@ def test_a_line_is_filled_as_far_as_the_next_title_has_room(listed):
 def test_pages_are_counted_with_those_before_the_packet(listed):
     first = next(iter(listed[0]))
     assert f"{first} 6" in " ".join(listed[2].split())
+
+
+@pytest.mark.parametrize(("shots", "listed"), [([], False), (["whole unit"], True)])
+def test_a_section_that_says_only_that_nothing_is_missing_is_not_listed(shots, listed):
+    plan = a_plan(requires={"shots": shots, "held_part": False})
+    page = pypdfium2.PdfDocument(draw(plan=plan, layout=a_layout(sections=["cover", "missing"])).pdf)[0]
+    assert ("What is missing 2" in page.get_textpage().get_text_range()) == listed
+
+
+@pytest.mark.parametrize(("sections", "listed"), [(["cover", "story"], True), (["story", "cover"], False)])
+def test_a_cover_lists_the_sections_where_it_stands_in_front(sections, listed):
+    drawn = draw(layout=a_layout(sections=sections))
+    said = " ".join(page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(drawn.pdf))
+    assert ("Complaint, cause, correction 2" in said) == listed
+    assert drawn.page_count == 2

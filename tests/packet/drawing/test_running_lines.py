@@ -83,3 +83,11 @@ def test_the_shop_at_the_foot_has_half_of_the_page(some_pages):
 def test_the_foot_stays_on_the_sheet_where_the_lower_margin_is_narrow():
     drawn = draw(layout=a_layout(sections=["cover"], margins=MARGINS | {"bottom": 8}))
     assert place_of(pypdfium2.PdfDocument(drawn.pdf)[0], "page 1 of 1")[1] == near(12, 2.5)
+
+
+def test_the_foot_is_seen_from_margin_to_margin(some_pages):
+    for page, (left, bottom, width, _), _ in some_pages:
+        at = page.get_height() - bottom + 25
+        shown = page.render(scale=1, grayscale=True).to_pil().point(lambda shade: 255 * (shade < 200))
+        inked = shown.crop((0, round(at) - 8, shown.width, round(at) + 3)).getbbox()
+        assert (inked[0], inked[2]) == (near(left, 2), near(left + width, 3))
