@@ -12,7 +12,7 @@ from pikepdf import Array, Dictionary, Name, Pdf
 from reportlab.pdfgen.canvas import Canvas
 
 from claimpack.errors import BadInput, NotFound
-from claimpack.evidence.papers.papers import MOST_PAGES, PageSize, read_paper
+from claimpack.evidence.papers.papers import MOST_PAGES, PageSize, printed_here, read_paper
 
 
 def receipt(path, pages=1, size=(300, 500)):
@@ -53,12 +53,17 @@ def test_the_same_paper_gives_the_same_bytes(tmp_path):
     assert read_paper(path, "r.pdf").pdf == read_paper(path, "r.pdf").pdf
 
 
+def here(path, file):
+    """A PDF of our own read without a process of its own."""
+    return printed_here(path.read_bytes(), file)
+
+
 @pytest.mark.parametrize(
     ("turn", "size"), [(0, (300, 500)), (90, (500, 300)), (180, (300, 500)), (270, (500, 300)), (-90, (500, 300))]
 )
 def test_a_turned_page_has_its_upright_size(tmp_path, turn, size):
     path = changed(receipt(tmp_path / "r.pdf"), lambda pdf: pdf.pages[0].obj.update({"/Rotate": turn}))
-    paper = read_paper(path, "r.pdf")
+    paper = here(path, "r.pdf")
     assert paper.pages == (PageSize(*size),)
     assert pypdfium2.PdfDocument(paper.pdf)[0].get_size() == size
 
@@ -67,12 +72,12 @@ def test_a_cropped_page_has_the_size_that_is_seen(tmp_path):
     def crop(pdf):
         pdf.pages[0].CropBox = Array([50, 600, 250, 100])
 
-    assert read_paper(changed(receipt(tmp_path / "r.pdf"), crop), "r.pdf").pages == (PageSize(200, 400),)
+    assert here(changed(receipt(tmp_path / "r.pdf"), crop), "r.pdf").pages == (PageSize(200, 400),)
 
 
 def test_a_page_in_larger_units_has_its_true_size(tmp_path):
     path = changed(receipt(tmp_path / "r.pdf"), lambda pdf: pdf.pages[0].obj.update({"/UserUnit": 2}))
-    assert read_paper(path, "r.pdf").pages == (PageSize(600, 1000),)
+    assert here(path, "r.pdf").pages == (PageSize(600, 1000),)
 
 
 @pytest.mark.parametrize(
@@ -84,7 +89,7 @@ def test_a_page_that_cannot_be_shown_is_named(tmp_path, box):
 
     path = changed(receipt(tmp_path / "r.pdf"), resize)
     with pytest.raises(BadInput, match="page 1"):
-        read_paper(path, "r.pdf")
+        here(path, "r.pdf")
 
 
 def arm(pdf):
@@ -99,7 +104,7 @@ def arm(pdf):
 
 
 def test_scripts_actions_and_attachments_are_left_behind(tmp_path):
-    paper = read_paper(changed(receipt(tmp_path / "r.pdf"), arm), "r.pdf")
+    paper = here(changed(receipt(tmp_path / "r.pdf"), arm), "r.pdf")
     with pikepdf.open(io.BytesIO(paper.pdf)) as pdf:
         told = b" ".join(found.unparse(resolved=False) for found in pdf.objects)
         assert not re.search(rb"/(JavaScript|JS|Launch|OpenAction|AA|Annots|EmbeddedFile|Names)\b", told)
@@ -112,7 +117,7 @@ def test_a_filled_form_keeps_what_was_filled_in(tmp_path):
     canvas.drawString(20, 200, "Serial number")
     canvas.acroForm.textfield(name="serial", value="HC70-1", x=20, y=300, width=200, height=20)
     canvas.save()
-    paper = read_paper(tmp_path / "r.pdf", "r.pdf")
+    paper = here(tmp_path / "r.pdf", "r.pdf")
     assert "HC70-1" in pypdfium2.PdfDocument(paper.pdf)[0].get_textpage().get_text_range()
 
 
@@ -126,7 +131,7 @@ def test_location_inside_a_scanned_page_never_leaves_the_shop(tmp_path):
         pdf.pages[0].Resources.XObject = Dictionary(Im=image)
         pdf.pages[0].contents_add(b"q 120 0 0 80 50 300 cm /Im Do Q")
 
-    paper = read_paper(changed(receipt(tmp_path / "r.pdf"), put), "r.pdf")
+    paper = here(changed(receipt(tmp_path / "r.pdf"), put), "r.pdf")
     assert b"MAKERNOTE" not in paper.pdf
     assert pypdfium2.PdfDocument(paper.pdf)[0].render().to_pil().getpixel((60, 190))[2] > 150
 
@@ -135,26 +140,26 @@ def test_a_locked_paper_says_what_to_do(tmp_path):
     lock = pikepdf.Encryption(user="1234", owner="5678")
     path = changed(receipt(tmp_path / "r.pdf"), lambda _: None, encryption=lock)
     with pytest.raises(BadInput) as refused:
-        read_paper(path, "papers/r.pdf")
+        here(path, "papers/r.pdf")
     assert refused.value.what.startswith("papers/r.pdf is locked")
     assert "without a password" in refused.value.do
 
 
 def test_a_paper_that_only_forbids_changes_is_shown_with_a_note(tmp_path):
     lock = pikepdf.Encryption(user="", owner="5678")
-    paper = read_paper(changed(receipt(tmp_path / "r.pdf"), lambda _: None, encryption=lock), "r.pdf")
+    paper = here(changed(receipt(tmp_path / "r.pdf"), lambda _: None, encryption=lock), "r.pdf")
     assert words(paper.pdf) == ["Receipt page 1"]
     assert len(paper.notes) == 1
 
 
 def test_a_sound_paper_has_no_notes(tmp_path):
-    assert read_paper(receipt(tmp_path / "r.pdf"), "r.pdf").notes == ()
+    assert here(receipt(tmp_path / "r.pdf"), "r.pdf").notes == ()
 
 
 def test_a_damaged_paper_is_repaired_with_a_note(tmp_path):
     path = receipt(tmp_path / "r.pdf")
     path.write_bytes(re.sub(rb"startxref\s+\d+", b"startxref 7", path.read_bytes()))
-    paper = read_paper(path, "r.pdf")
+    paper = here(path, "r.pdf")
     assert "repaired" in paper.notes[0]
     assert words(paper.pdf) == ["Receipt page 1"]
 
@@ -163,13 +168,13 @@ def test_a_damaged_paper_is_repaired_with_a_note(tmp_path):
 def test_a_paper_beyond_repair_is_named(tmp_path, content):
     (tmp_path / "r.pdf").write_bytes(content)
     with pytest.raises(BadInput, match=r"papers/r\.pdf is a"):
-        read_paper(tmp_path / "r.pdf", "papers/r.pdf")
+        here(tmp_path / "r.pdf", "papers/r.pdf")
 
 
 def test_a_paper_without_pages_is_refused(tmp_path):
     Pdf.new().save(tmp_path / "r.pdf")
     with pytest.raises(BadInput, match="without any page"):
-        read_paper(tmp_path / "r.pdf", "r.pdf")
+        here(tmp_path / "r.pdf", "r.pdf")
 
 
 def test_the_longest_paper_is_taken(tmp_path):
