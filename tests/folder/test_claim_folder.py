@@ -122,3 +122,10 @@ def test_a_file_is_no_folder_of_claims(tmp_path):
 def test_a_file_is_not_called_as_a_device(name):
     with pytest.raises(BadInput, match="is the name of a device"):
         inside(name, "claim 26-0001")
+
+
+def test_hidden_files_and_folders_among_the_pictures_are_none(folder):
+    before = read_claim_folder(folder).unlisted
+    (folder / "photos/.thumbs").write_bytes(b"x")
+    (folder / "photos/more").mkdir()
+    assert read_claim_folder(folder).unlisted == before

@@ -1,8 +1,10 @@
 from __future__ import annotations
 
+import json
+
 from running import claimpack
 
-from claimpack.folder.file_kinds import with_schema_line
+from claimpack.folder.file_kinds import ANSWER, schema_of, with_schema_line
 
 
 def test_a_claim_begun_in_a_shop_names_the_schema_that_lies_there(tmp_path):
@@ -15,3 +17,9 @@ def test_a_claim_begun_in_a_shop_names_the_schema_that_lies_there(tmp_path):
 
 def test_a_file_outside_of_a_shop_names_no_schema(tmp_path):
     assert with_schema_line('#:schema ../schema/plan.json\nid = "x"\n', "plan", tmp_path, None) == 'id = "x"\n'
+
+
+def test_the_schema_of_a_claim_is_of_its_keys_and_that_of_answers_of_commands():
+    claim, answers = (json.loads(schema_of(kind)) for kind in ("claim", ANSWER))
+    assert {"number", "unit", "dates"} <= claim["properties"].keys()
+    assert "unit" not in answers.get("properties", {})
