@@ -223,3 +223,10 @@ def test_what_is_asked_as_a_favour_is_told_with_its_reason(goodwill, told):
         tell_verdict_line, a_plan(words={"deck": []}), case="goodwill", goodwill=goodwill, failure__component="deck"
     )
     assert [line for line in said if line.startswith("GOODWILL")] == [told]
+
+
+@pytest.mark.parametrize(("named", "command"), [("", "check 26-0001 --why"), ("./saw", "check ./saw --why")])
+def test_why_windows_do_not_apply_is_asked_by_the_name_the_claim_goes_by(named, command):
+    windows = [a_window(id="deck", name="deck", covers=["deck"]), a_window()]
+    for teller in (partial(tell_verdict, named=named), partial(tell, maker="Halden", named=named)):
+        assert f"claimpack {command}" in heard(teller, a_plan(window=windows))[0]
