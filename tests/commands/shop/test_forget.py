@@ -7,6 +7,7 @@ from contextlib import closing
 import pytest
 from claim_folders import a_folder
 from running import claimpack
+from shop_builders import kept_claim, the_desk
 from shops_with_claims import a_copy, numbered
 
 REQUEST = ("--because", "On request of the owner")
@@ -109,3 +110,21 @@ def test_other_claims_of_the_owner_are_named(filed):
     claimpack("import", a_folder(filed.parent / "second", numbered("26-0002")), folder=filed)
     told = claimpack("shop", "forget", "26-0001", "--owner", *REQUEST, "--json", folder=filed).json
     assert told["others"] == ["26-0002"]
+
+
+@pytest.mark.parametrize(("words", "said"), [("--photo 1", "1 picture"), ("--photo 2 --photo 3", "2 pictures")])
+def test_the_pictures_of_those_numbers_and_no_others_are_erased(filed, words, said):
+    listed = {file.path: file.sha256 for file in the_desk(filed).book.get("26-0001").files}
+    names = [photo.file for photo in kept_claim(filed).photos]
+    wanted = {listed[names[int(word) - 1]] for word in words.split() if word.isdecimal()}
+    ran = claimpack("shop", "forget", "26-0001", *words.split(), *REQUEST, folder=filed)
+    left = {file.sha256 for file in the_desk(filed).book.get("26-0001").files}
+    assert (set(listed.values()) - left, ran.out.startswith(f"26-0001: {said} erased: ")) == (wanted, True)
+    assert "Somebody else reads" not in ran.err
+
+
+def test_a_file_that_another_claim_keeps_is_not_counted_as_out_of_the_vault(draft_shop, tmp_path):
+    shop = a_copy(draft_shop, tmp_path)
+    claimpack("import", a_folder(tmp_path / "second", numbered("26-0002")), folder=shop)
+    ran = claimpack("shop", "forget", "26-0001", "--photo", "1", *REQUEST, folder=shop)
+    assert ("0 files out of the vault" in ran.out, "26-0002" in ran.out) == (True, True)
