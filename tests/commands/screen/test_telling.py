@@ -230,3 +230,16 @@ def test_why_windows_do_not_apply_is_asked_by_the_name_the_claim_goes_by(named, 
     windows = [a_window(id="deck", name="deck", covers=["deck"]), a_window()]
     for teller in (partial(tell_verdict, named=named), partial(tell, maker="Halden", named=named)):
         assert f"claimpack {command}" in heard(teller, a_plan(window=windows))[0]
+
+
+@pytest.mark.parametrize(("within", "late"), [("P3D", True), ("P30D", False)])
+def test_a_claim_whose_day_to_file_is_past_is_said_to_be_late(within, late):
+    said = lines(tell_verdict_line, a_plan(filing={"within": within, "of": "repaired"}))
+    assert [line[6:7].isupper() for line in said if line.startswith("LATE  ")] == [True] * late
+
+
+@pytest.mark.parametrize(("payer", "named"), [("maker", False), ("owner", True)])
+def test_a_note_on_a_line_names_who_pays_it_where_that_is_not_the_maker(payer, named):
+    plan = a_plan(operation=[{"code": "coil", "name": "Replace coil", "hours": "0.5"}])
+    stopped = {"operation": "coil", "started": "2026-02-24T09:00:00", "ended": "2026-02-24T09:00:00", "payer": payer}
+    assert (f", the {payer} pays: " in heard(told_of, plan, labour=[stopped])[0]) is named
