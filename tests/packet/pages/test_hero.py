@@ -133,6 +133,13 @@ def test_the_pictures_lead_to_their_pages_where_the_packet_has_them(shown):
     assert len(reader(drawn).pages[0].get("/Annots", [])) == (3 if shown else 0)
 
 
+def test_beside_the_damage_stands_a_plate_and_no_other_picture():
+    other = {"file": "photos/whole.jpg", "shot": "whole unit"}
+    shots = [a_shot(), a_shot(other["file"], (640, 480))]
+    drawn = draw(a_claim(photos=[PHOTO, other]), layout=a_layout(sections=["cover"]), photos=shots)
+    assert len(reader(drawn).pages[0].images) == 1
+
+
 def test_a_plate_that_shows_the_damage_is_not_shown_twice():
     photo = PHOTO | {"shot": "plate with damage"}
     assert len(reader(draw(a_claim(photos=[photo]), photos=[a_shot()])).pages[0].images) == 1

@@ -151,3 +151,11 @@ def test_without_a_plan_an_owner_is_told_the_amounts_of_the_owners_own_extras_al
     said = text_of(draw(claim, None, a_layout(sections=["money"]).written_for(reader)))
     assert ("12.50" in said, "Pickup owner 30.00" in said) == (reader == "maker", True)
     assert "block maker fit 0.5 h maker" in said
+
+
+def test_every_line_claimed_stands_in_the_table_of_its_kind_alone():
+    parts, labour = [{"name": "Ring", "unit_cost": "8.25"}], [{"operation": "block", "hours": "1.6"}]
+    said = money(parts=parts, labour=labour, extras=[{"what": "Freight", "amount": "12.50"}])
+    assert [said.count(name) for name in ("Ring", "Replace block", "Freight")] == [1, 1, 1]
+    assert said.index("maker: Parts") < said.index("Ring") < said.index("maker: Labour") < said.index("Replace block")
+    assert said.index("Replace block") < said.index("maker: Extras") < said.index("Freight")
