@@ -108,8 +108,7 @@ def as_workbook(sheets: Iterable[Sheet], day: dt.date) -> bytes:
             f"Install it: {install_command('xlsxwriter')}; or write CSV alone: --csv",
         ) from None
     written = io.BytesIO()
-    options = {"constant_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
-    with Workbook(written, options) as book:
+    with Workbook(written, {"constant_memory": True}) as book:
         book.set_properties({"created": dt.datetime.combine(day, dt.time())})
         for sheet in sheets:
             _fill(_Page(book, sheet.title), sheet)

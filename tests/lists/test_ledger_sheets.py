@@ -131,3 +131,9 @@ def test_headings_of_a_spreadsheet_are_bold_stay_in_sight_and_filter_every_row()
         *("B2", "A1:C2"),
         *(True, False),
     )
+
+
+@pytest.mark.parametrize(("letters", "end"), [(32_767, "xx"), (32_768, "x…")])
+def test_a_text_longer_than_a_cell_holds_ends_in_dots(letters, end):
+    (cell,) = cells("x" * letters)
+    assert (len(cell.value), cell.value[-2:]) == (32_767, end)
