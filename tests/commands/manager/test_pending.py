@@ -286,3 +286,26 @@ def test_a_rest_refused_after_silence_is_to_be_contested_with_a_letter(part_paid
 def test_scripts_read_the_days_of_a_rest_refused_after_silence(part_paid_late):
     (rest,) = keys(part_paid_late)["refused_rests"]
     assert (rest["accepted_by_silence_on"], rest["pay_due"]) == ("2026-02-16", "2026-03-18")
+
+
+@pytest.mark.parametrize(
+    ("day", "refused", "late", "contests"),
+    [("2026-01-03", False, False, False), ("2026-03-20", False, True, False), ("2026-02-01", True, False, True)],
+    ids=["in time", "silent too long", "refused without grounds"],
+)
+def test_a_letter_is_named_where_one_is_due(shop, day, refused, late, contests):
+    filed_in(shop, received="2026-01-02")
+    if refused:
+        took_place(shop, "26-0001", "answered", "2026-01-20", answer="refused")
+    told = on(day, "pending", shop=shop).err
+    assert ("A letter about a late one" in told, "contests" in told) == (late, contests)
+
+
+def test_a_claim_sent_in_again_tells_both_days(shop):
+    filed_in(shop, received="2026-01-02")
+    assert "first filed on" not in on("2026-02-20", "pending", shop=shop).out
+    took_place(shop, "26-0001", "answered", "2026-01-20", answer="refused", form="yes", because="No plate.")
+    took_place(shop, "26-0001", "filed", "2026-02-10", claimed="150.00", currency="USD", revision="1")
+    assert "first filed on 2026-01-02, again on 2026-02-10" in " ".join(
+        on("2026-02-20", "pending", shop=shop).out.split()
+    )
