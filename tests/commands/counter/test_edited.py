@@ -173,7 +173,7 @@ def test_both_sides_cannot_be_taken(shop):
     assert edited(shop, arguments=("--mine", "--theirs")).code == 2
 
 
-def test_what_nobody_changed_is_not_said_to_be_changed_by_others(stale):
+def test_what_others_changed_is_never_said_to_be_nothing(stale):
     told = going_on(stale).err
     assert ("Changed by others" in told, "nothing" in told) == (True, False)
 

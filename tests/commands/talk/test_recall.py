@@ -105,10 +105,10 @@ def test_an_owner_who_was_named_is_not_asked_about(shop):
     assert "The owner of" not in taken_in(shop, "stop\n", *options, "--owner", "Ashby Hire", "--ask")[1]
 
 
-@pytest.mark.parametrize(("answer", "name"), [("0", ""), ("1", OWNER["name"]), ("3", ""), ("two", ""), ("", "")])
-def test_a_number_of_none_of_the_owners_takes_none_over(two_owners, answer, name):
+@pytest.mark.parametrize("answer", ["0", "3", "two", ""])
+def test_a_number_of_none_of_the_owners_takes_none_over(two_owners, answer):
     options = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--phone", "555-0114", "--ask")
-    assert taken_in(two_owners, f"{answer}\nstop\n", *options)[0].owner.name in (name, "Ashby Hire" if name else "")
+    assert taken_in(two_owners, f"{answer}\nstop\n", *options)[0].owner.name == ""
 
 
 def test_the_proof_is_taken_over_with_its_owner_and_no_other_paper(shop):
