@@ -75,9 +75,9 @@ def _end(letter: Letter, width: float) -> list[Any]:
     signed = [page_text("Yours sincerely,"), gap(6), _signing(width), *along, gap(14), _small(letter)]
     # a sum without a line above it says nothing; claims told at length may go on without one
     are_short = all(len(what) < _SHORT for what, _, _ in letter.rows)
-    last = 0 if not are_short else len(letter.rows) if len(letter.rows) <= _FEW else 2
-    lines = _priced(letter, letter.rows[:-last] if last else letter.rows, width)
-    with_sum = _priced(letter, letter.rows[-last:], width) if last else []
+    few = 0 if len(letter.rows) <= _FEW else len(letter.rows) - 2
+    first = few if are_short else len(letter.rows)
+    lines, with_sum = (_priced(letter, some, width) for some in (letter.rows[:first], letter.rows[first:]))
     asked = [gap(8), *asked] if letter.rows else asked
     # A signature alone on a page could be put under any letter.
     return [*lines, KeepTogether([*with_sum, *asked, *signed])]

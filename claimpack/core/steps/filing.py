@@ -12,6 +12,7 @@ from claimpack.core.events.standing import Standing
 from claimpack.core.events.transitions import may_follow
 from claimpack.core.facts.record import Record
 from claimpack.core.judging.assessment import Assessment
+from claimpack.core.steps.settling import refuse_day_ahead
 from claimpack.core.values.days import Day
 from claimpack.core.values.money import plain
 from claimpack.core.values.wording.sentence import Sentence
@@ -61,12 +62,8 @@ def refuse_unfilable(assessment: Assessment, standing: Standing, sent: Sent, tod
         )
     refuse_before_what_it_follows(standing, NewEvent(what="filed", on=sent.on))
     for day, option in ((sent.on, "--on"), (sent.received, "--received")):
-        if day and day > today:
-            raise BadInput(
-                f"{option}: {day} is still to come; today is {today}",
-                "The book records what has happened.",
-                "Correct the day; or say which day it is with --today.",
-            )
+        if day:
+            refuse_day_ahead(day, today, option)
     # sent and received on one day is the rule with a maker's portal
     if sent.received and sent.received < sent.on:
         raise BadInput(

@@ -52,7 +52,7 @@ def amount_in(written: str, name: str, currency: str) -> Decimal:
     return rounded(amount, currency) if currency else amount
 
 
-def refuse_day_ahead(on: date, today: date) -> None:
+def refuse_day_ahead(on: date, today: date, option: str = "--on") -> None:
     """Refuse a day still to come for what is said to have happened.
 
     Raises:
@@ -62,7 +62,7 @@ def refuse_day_ahead(on: date, today: date) -> None:
     """
     if on > today:
         raise BadInput(
-            f"--on: {on} is still to come; today is {today}",
+            f"{option}: {on} is still to come; today is {today}",
             "The book records what has happened.",
             "Correct the day; or say which day it is with --today.",
         )
