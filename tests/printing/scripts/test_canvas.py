@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from importlib.util import find_spec
 from itertools import pairwise
 
 import pytest
@@ -10,7 +11,10 @@ from claimpack.printing.typeface import BOLD, REGULAR
 MIXED = "Hana \N{CJK UNIFIED IDEOGRAPH-82B1} 7"
 
 
-@pytest.mark.parametrize("said", ["Hana 7", MIXED])
+with_its_letters = pytest.mark.skipif(find_spec("justmytype_intl_cjk") is None, reason="the extra `fonts` is not here")
+
+
+@pytest.mark.parametrize("said", ["Hana 7", pytest.param(MIXED, marks=with_its_letters)])
 @pytest.mark.parametrize(("draw", "share"), [("drawString", 0.0), ("drawCentredString", 0.5), ("drawRightString", 1.0)])
 def test_a_line_begins_has_its_middle_or_ends_where_it_is_told_whatever_its_letters(draw, share, said):
     def pen(canvas):
