@@ -14,12 +14,10 @@ ADDRESS = ("Halden", "Warranty Department", "40 Foundry Lane", "Northgate 20417"
 INCH = 72.0
 
 
-def placed(paper, lines=ADDRESS):
-    """The address's lines with where each begins: points from the left and from the top of the sheet."""
-    page = PAPERS[paper]
-    sender = Sender(name="Quarry Road", address="18 Quarry Road\nAshby\nSecond line\nThird line", phone="555-0142")
+def seen(paper, address=ADDRESS, own="18 Quarry Road\nAshby\nSecond line\nThird line"):
+    """The lines of a letter: what each says, where it begins from the left and from the top, and its size in points."""
     letter = Letter(
-        sender=sender,
+        sender=Sender(name="Quarry Road", address=own, phone="555-0142"),
         on=date(2026, 3, 20),
         to="Halden",
         subject="S",
@@ -29,15 +27,23 @@ def placed(paper, lines=ADDRESS):
         ask="Ask.",
         closing="Close.",
         small_print="Small.",
-        address=lines,
+        address=address,
     )
-    found = {}
+    page, found = PAPERS[paper], []
 
-    def see(text, _cm, matrix, _font, size):
+    def see(text, cm, matrix, _font, size):
         if text.strip():
-            found.setdefault(text.strip(), (matrix[4] + _cm[4], page[1] - matrix[5] - _cm[5], size))
+            found.append((text.strip(), matrix[4] + cm[4], page[1] - matrix[5] - cm[5], size))
 
     PdfReader(BytesIO(letter_pdf(letter, page))).pages[0].extract_text(visitor_text=see)
+    return found
+
+
+def placed(paper, lines=ADDRESS):
+    """The address's lines with where each begins and how large it is, and how far down the subject stands."""
+    found = {}
+    for text, *place in seen(paper, lines):
+        found.setdefault(text, tuple(place))
     return [found[line] for line in lines], found["S"][1]
 
 
@@ -78,30 +84,7 @@ def test_lines_follow_each_other_from_the_top_of_the_place_and_the_text_begins_u
     assert subject - below == pytest.approx(20, abs=12)
 
 
-def small_lines(paper, address):
-    sender = Sender(name="Quarry Road", address=address, phone="")
-    letter = Letter(
-        sender=sender,
-        on=date(2026, 3, 20),
-        to="Halden",
-        subject="S",
-        facts=(("A", "B"),),
-        amounts=(),
-        paragraphs=("Below.",),
-        ask="Ask.",
-        closing="Close.",
-        small_print="Small.",
-        address=ADDRESS,
-    )
-    found = []
-    PdfReader(BytesIO(letter_pdf(letter, PAPERS[paper]))).pages[0].extract_text(
-        visitor_text=lambda text, cm, tm, _font, size: (
-            found.append((PAPERS[paper][1] - tm[5] - cm[5], size)) if text.strip() else None
-        )
-    )
-    return [down for down, size in found if size == 6.5]
-
-
 @pytest.mark.parametrize(("paper", "lines"), [("a4", 1), ("letter", 0)])
 def test_above_the_address_stands_the_senders_own_where_the_window_has_a_line_for_it(paper, lines):
-    assert small_lines(paper, "18 Quarry Road, Ashby") == [pytest.approx(61.5 * MM, abs=0.1)] * lines
+    small = [down for _, _, down, size in seen(paper, own="18 Quarry Road, Ashby") if size == 6.5]
+    assert small == [pytest.approx(61.5 * MM, abs=0.1)] * lines

@@ -170,6 +170,7 @@ def _held(desk: Desk, in_force: TermsInForce, maker: str) -> list[ShelvedPart]:
             rule=part.let_go.rule if part.let_go else "",
             because=part.let_go.because if part.let_go else "",
             doubt=doubt_in_short(part),
+            terms_unread=part.keeping.terms_unread if part.row.filed else "",
         )
         for part in listed(desk.held(HeldWanted(maker=maker)), in_force, desk.day)
     ]

@@ -15,7 +15,8 @@ STATES = ("held", "called back", "released")
 class ShelvedPart(NamedTuple):
     """A held part that is still in the shop; rule is empty while it must be kept, because says why it may go.
 
-    Doubt says why a part that a rule lets go is better kept; it is empty where nothing speaks so.
+    Doubt says why a part that a rule lets go is better kept; it is empty where nothing speaks so. `terms_unread` is
+    what the terms are named by that could let it go and cannot be read.
     """
 
     code: str
@@ -31,6 +32,7 @@ class ShelvedPart(NamedTuple):
     rule: str = ""
     because: str = ""
     doubt: str = ""
+    terms_unread: str = ""
 
     @property
     def may_go(self) -> bool:
@@ -39,13 +41,17 @@ class ShelvedPart(NamedTuple):
 
 
 class HeldByAge(NamedTuple):
-    """Held parts counted by state and bucket, from young to old; a part whose day is not noted is in the last count."""
+    """Held parts counted by state and bucket, from young to old; a part whose day is not noted is in the last count.
+
+    Whether what `may_be_free` may go nobody can say, as the terms that may let it cannot be read.
+    """
 
     buckets: tuple[str, ...]
     states: tuple[tuple[str, tuple[int, ...]], ...]
     parts: int
     may_go: tuple[ShelvedPart, ...]
     better_kept: tuple[ShelvedPart, ...]
+    may_be_free: tuple[ShelvedPart, ...]
     to_send: tuple[ShelvedPart, ...]
     missing: tuple[ShelvedPart, ...]
 
@@ -68,6 +74,7 @@ def held_by_age(parts: Iterable[ShelvedPart], today: date) -> HeldByAge:
         parts=len(listed),
         may_go=tuple(part for part in listed if part.may_go),
         better_kept=tuple(part for part in listed if part.rule and part.doubt),
+        may_be_free=tuple(part for part in listed if part.state == "held" and not part.rule and part.terms_unread),
         to_send=tuple(sorted(to_send, key=lambda part: (part.send_by or date.max, part.code))),
         missing=tuple(part for part in listed if part.missing),
     )

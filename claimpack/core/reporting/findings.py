@@ -244,7 +244,12 @@ def held_finding(held: HeldByAge) -> str:
         return "No part is held."
     said = [f"{how_many(held.parts, 'part')} {_is(held.parts)} in the shop"]
     go, send, missing = len(held.may_go), len(held.to_send), len(held.missing)
-    said.append(f"{go:,} may go now" if go else "none may go yet")
+    unknown = len(held.may_be_free)
+    if go or not unknown:
+        said.append(f"{go:,} may go now" if go else "none may go yet")
+    if unknown:
+        whose = "its terms" if unknown == 1 else "their terms"
+        said.append(f"whether {unknown:,}{' more' if go else ''} may go nobody can say, as {whose} cannot be read")
     if held.better_kept:
         kept = len(held.better_kept)
         said.append(f"{kept:,} {_is(kept)} better kept until the claim is settled")

@@ -205,6 +205,21 @@ def test_no_held_part_is_said():
     assert held_finding(told().held) == "No part is held."
 
 
+@pytest.mark.parametrize(
+    ("parts", "unknown", "none_yet"),
+    [
+        ([shelved(terms_unread="us-zz")], 1, False),
+        ([shelved(terms_unread="us-zz", rule="kept long enough")], 0, False),
+        ([shelved(terms_unread="us-zz", state="called back")], 0, True),
+        ([shelved()], 0, True),
+    ],
+)
+def test_no_part_is_said_to_stay_by_terms_that_nobody_can_read(parts, unknown, none_yet):
+    held = told(held=parts).held
+    assert len(held.may_be_free) == unknown
+    assert ("none may go yet" in held_finding(held)) == none_yet
+
+
 def test_claims_that_nobody_waits_for_are_told_beside_the_others():
     said = speed_finding(told((waiting("1"), waiting("2", state="refused"))).speed)
     assert said.endswith("1 claim is still open; 1 more is refused, withdrawn or written off.")
