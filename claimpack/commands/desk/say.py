@@ -126,7 +126,7 @@ class Say:
 
     def paragraph(self, text: str, hanging: int = 0) -> None:
         """A message without a command to copy, beside the answer; on a terminal it is wrapped to the width."""
-        if self.world.quiet or not self.world.stderr.isatty():
+        if not self.world.stderr.isatty():
             self.note(text)
             return
         room = self.world.width(self.world.stderr) - hanging
@@ -153,10 +153,11 @@ class Say:
     def error(self, error: ClaimpackError, *, json: bool = False) -> None:
         """What went wrong, why, what to do, on stderr; for a script as the one JSON document on stdout, too."""
         told = [harmless(without_password(self.world.paths_from_here(line))) for line in error.lines()]
-        first, *rest = self._lines(f"claimpack: {told[0]}")
+        parts = (f"claimpack: {told[0]}", *told[1:])
+        first, *rest = [line for each in parts for line in self._lines(each, beside=2)]
         head = self.styled("claimpack:", "bad", self.world.stderr)
         self._write(self.world.stderr, first.replace("claimpack:", head, 1))
-        for line in [*rest, *(line for each in told[1:] for line in self._lines(each, beside=2))]:
+        for line in rest:
             self._write(self.world.stderr, f"  {line}")
         if json:
             self.failure(_kind(error), [error.what, error.why, error.do], error.exit_code, error.problems)

@@ -53,8 +53,7 @@ def with_whole_commands(text: str, room: int) -> list[str]:
     lines = []
     for part in _COMMAND.sub(lambda found: glued(found[0]), text).split("\n"):
         lead = " " * (len(part) - len(part.lstrip(" ")))
-        first, *rest = wrapped(part, room)
-        lines += [first, *(lead + line for line in rest)]
+        lines += [lead + line for line in wrapped(part[len(lead) :], room - len(lead))]
     return lines
 
 

@@ -153,9 +153,16 @@ def test_a_day_the_book_is_past_is_told_once(answered_shop, command):
     assert said.count("The book stands at 2026-03-01") == 1
 
 
-def test_today_needs_no_word(answered_shop):
-    assert "The book stands" not in claimpack("pending", folder=answered_shop).err
+@pytest.mark.parametrize("day", ["2026-02-25", "2026-03-01"])
+def test_today_needs_no_word_even_by_a_clock_that_is_behind_the_book(answered_shop, day):
+    assert "The book stands" not in on(day, "pending", shop=answered_shop).err
 
 
-def test_a_past_day_on_which_the_book_stood_as_now_needs_no_word(answered_shop):
-    assert "The book stands" not in on("2026-03-20", "pending", "--today", "2026-03-05", shop=answered_shop).err
+@pytest.mark.parametrize("day", ["2026-03-01", "2026-03-05"])
+def test_a_past_day_on_which_the_book_stood_as_now_needs_no_word(answered_shop, day):
+    assert "The book stands" not in on("2026-03-20", "pending", "--today", day, shop=answered_shop).err
+
+
+def test_a_past_day_of_an_empty_book_needs_no_word(tmp_path):
+    said = on("2026-03-20", "pending", "--today", "2026-03-05", shop=a_managed_shop(tmp_path))
+    assert (said.code, "The book stands" in said.err) == (0, False)

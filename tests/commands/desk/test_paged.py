@@ -35,12 +35,12 @@ def test_off_the_terminal_nothing_is_kept():
 def told(monkeypatch):
     """What a terminal of 10 lines shows of pieces written to stdout (o) and stderr (e), where a pager is at hand."""
 
-    def shown_of(*pieces):
+    def shown_of(*pieces, pager=PAGER):
         screen = Terminal()
         # The test runner has its own stdout by the time a test runs.
         monkeypatch.setattr(sys, "stdout", screen)
         monkeypatch.setenv("LINES", "10")
-        with contextlib.suppress(ValueError), paged(World(stderr=screen, environ={"PAGER": PAGER})) as world:
+        with contextlib.suppress(ValueError), paged(World(stderr=screen, environ={"PAGER": pager})) as world:
             for piece in pieces:
                 {"o": world.stdout, "e": world.stderr}[piece[0]].write(piece[1:])
             raise ValueError
@@ -88,3 +88,19 @@ def test_what_is_kept_for_a_terminal_passes_for_one():
     stream = Terminal()
     kept = []
     assert (Buffered(stream, kept).isatty(), Buffered(stream, kept).write("abc"), kept) == (True, 3, [(stream, "abc")])
+
+
+@pytest.mark.parametrize(("spoken", "kept"), [("latin-1", "latin-1"), (None, "utf-8")])
+def test_what_is_kept_for_a_terminal_is_in_its_encoding(spoken, kept):
+    class Speaking(Terminal):
+        encoding = spoken
+
+    assert Buffered(Speaking(), []).encoding == kept
+
+
+def test_an_answer_whose_pager_does_not_start_goes_to_the_screen(told, tmp_path):
+    broken = tmp_path / "pager"
+    broken.write_bytes(b"")
+    broken.chmod(0o755)
+    answer = "line\n" * 20
+    assert told(f"o{answer}", pager=str(broken)) == answer

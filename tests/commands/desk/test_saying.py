@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import io
+import re
 
 import pytest
 from running import Pipe, Terminal
@@ -116,3 +117,59 @@ def test_an_item_goes_on_below_its_text_within_the_width():
     lines = say.world.stdout.getvalue().splitlines()
     assert (lines[0], {line[:5] for line in lines[1:]}) == ("   * one", {"     "})
     assert 96 <= max(map(len, lines)) <= 100
+
+
+WORDS = " ".join(["word"] * 50)
+
+
+@pytest.fixture(params=range(60, 65))
+def columns(monkeypatch, request):
+    """The columns of a terminal: as many in turn as a word and its blank take."""
+    monkeypatch.setenv("COLUMNS", str(request.param))
+    return request.param
+
+
+def are_full(lines, columns):
+    """Whether lines fit a terminal, and none but the last of a paragraph has room for one word more."""
+    return all(columns - len(" word") < len(line) <= columns for line in lines[:-1]) and len(lines[-1]) <= columns
+
+
+def test_what_to_do_about_an_error_fits_the_terminal_line_by_line(columns):
+    say = a_say(Terminal)
+    say.error(BadInput("wrong", "", WORDS))
+    assert are_full(say.world.stderr.getvalue().splitlines()[1:], columns)
+
+
+def test_what_is_wrong_fits_the_terminal_line_by_line(columns):
+    say = a_say(Terminal)
+    say.error(BadInput(WORDS))
+    assert max(map(len, say.world.stderr.getvalue().splitlines())) <= columns
+
+
+@pytest.mark.parametrize("hanging", [0, 2, 4])
+def test_a_paragraph_fits_the_terminal_line_by_line(columns, hanging):
+    say = a_say(Terminal)
+    say.paragraph(WORDS, hanging)
+    assert are_full([" " * hanging + line.strip() for line in say.world.stderr.getvalue().splitlines()], columns)
+
+
+def test_a_question_leaves_room_for_the_blank_behind_it(columns):
+    say = a_say(Terminal)
+    say.ask(WORDS)
+    assert max(map(len, say.world.stderr.getvalue().split("\n"))) <= columns
+
+
+def test_choices_stand_as_many_on_a_line_as_it_takes(columns):
+    say = a_say(Terminal)
+    say.choices(["word"] * 40, "none")
+    lines = say.world.stderr.getvalue().splitlines()
+    assert " ".join(lines).split() == [part for place in range(1, 41) for part in (str(place), "word")] + ["none"]
+    nexts = [re.split(r"  +", line.strip())[0] for line in lines[1:]]
+    assert all(len(line) <= columns < len(f"{line}  {each}") for line, each in zip(lines, nexts, strict=False))
+
+
+@pytest.mark.parametrize(("out", "err", "is_coloured"), [(Pipe, Terminal, True), (Terminal, Pipe, False)])
+def test_an_error_is_coloured_where_it_is_shown(out, err, is_coloured):
+    say = Say(World(stdout=out(), stderr=err(), environ={}))
+    say.error(BadInput("wrong"))
+    assert ("\x1b[" in say.world.stderr.getvalue()) is is_coloured

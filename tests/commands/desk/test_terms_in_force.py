@@ -65,8 +65,17 @@ def test_every_file_within_reach_is_known(shop):
     assert {"own", "us-tx", "us-wa"} <= {one.id for one in terms.every()}
 
 
-def test_the_day_a_section_was_read_is_told(shop):
+@pytest.mark.parametrize(("day", "told"), [(24, 0), (25, 1), (26, 1)])
+def test_the_day_a_section_was_read_is_told_once_from_that_day_on(shop, day, told):
     terms, _ = in_force(shop)
     world = a_world(shop)
-    tell_sections(Say(world), [terms.of(Agreed())] * 2, dt.date(2027, 1, 1))
-    assert world.stdout.getvalue().count("57.257, read on 2026-11-25") == 1
+    tell_sections(Say(world), [terms.of(Agreed())] * 2, dt.date(2026, 11, day))
+    assert world.stdout.getvalue().count("57.257, read on 2026-11-25") == told
+
+
+def test_of_terms_that_nobody_says_were_read_no_day_is_told(shop):
+    (shop / "terms" / "own.toml").write_text('format = 1\nid = "own"\nname = "x"\ncites = "letter of 3 May"\n')
+    terms, _ = in_force(shop)
+    world = a_world(shop)
+    tell_sections(Say(world), [terms.of(Agreed(terms="own"))], NOW.date())
+    assert "own: letter of 3 May\n" in world.stdout.getvalue()

@@ -46,7 +46,12 @@ def test_a_link_in_the_way_back_leads_where_it_leads(tmp_path):
 
 @pytest.mark.parametrize(
     ("path", "told"),
-    [("/home/q/shop/out/a.pdf", "out/a.pdf"), ("/home/q/folders", "../folders"), ("/etc/a.pdf", "/etc/a.pdf")],
+    [
+        ("/home/q/shop/out/a.pdf", "out/a.pdf"),
+        ("/home/q/folders", "../folders"),
+        ("/etc/a.pdf", "/etc/a.pdf"),
+        ("/q/a.pdf", "/q/a.pdf"),
+    ],
 )
 def test_a_path_is_told_from_where_one_stands_where_that_is_shorter(path, told):
     assert World(folder=Path("/home/q/shop")).from_here(Path(path)) == told

@@ -35,6 +35,12 @@ def test_lines_go_on_as_far_in_as_they_began():
     assert with_whole_commands("  one two three", 10) == ["  one two", "  three"]
 
 
+@pytest.mark.parametrize("room", range(20, 25))
+def test_lines_that_go_on_further_in_fit_as_well(room):
+    lines = with_whole_commands(f"    {' '.join(['word'] * 20)}", room)
+    assert all(room - len(" word") < len(line) <= room for line in lines[:-1])
+
+
 LONG = "claimpack open --maker halden --model CS-70 --first-owner --component 'ignition coil' --complaint \"It dies.\""
 
 
