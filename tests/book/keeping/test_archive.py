@@ -1,5 +1,7 @@
 import contextlib
+import errno
 import json
+import os
 import zipfile
 
 import pytest
@@ -15,6 +17,10 @@ from claimpack.file_contents import hash_of
 
 PHOTO = b"a picture"
 SHA256 = hash_of(PHOTO)
+
+
+in_memory = pytest.mark.parametrize("lies_in", ["memory"])
+"""An archive is written alike wherever the book lies."""
 
 
 @contextlib.contextmanager
@@ -146,16 +152,114 @@ def test_an_archive_cut_off_is_refused(archive):
         proved(archive)
 
 
-def test_members_that_lie_over_each_other_are_refused(archive):
+def telling_sizes(archive, name, **sizes):
+    """The archive with a member that tells other sizes than it has, `packed` or `unpacked`, in the list of members."""
     content = archive.read_bytes()
     with zipfile.ZipFile(archive) as zipped:
-        photo = next(member for member in zipped.infolist() if member.filename.startswith("files/"))
-        listed = content[zipped.start_dir :]
-    entry = listed.index(photo.filename.encode()) - 46
-    longer = listed[: entry + 20] + (len(content) * 2).to_bytes(4, "little") * 2 + listed[entry + 28 :]
-    archive.write_bytes(content[: -len(listed)] + longer)
+        listed = bytearray(content[zipped.start_dir :])
+    entry = listed.index(name.encode()) - 46
+    for place, size in sizes.items():
+        at = entry + {"packed": 20, "unpacked": 24}[place]
+        listed[at : at + 4] = size.to_bytes(4, "little")
+    archive.write_bytes(content[: -len(listed)] + listed)
+
+
+@in_memory
+def test_members_that_lie_over_each_other_are_refused(archive):
+    twice = 2 * archive.stat().st_size
+    telling_sizes(archive, f"files/{SHA256}", packed=twice, unpacked=twice)
     with pytest.raises(BadInput, match="over each other"):
         proved(archive)
+
+
+def most_unpacked(archive):
+    """Bytes that the clocks of an archive may unpack to: what all that is packed may, less what the rest does."""
+    with zipfile.ZipFile(archive) as zipped:
+        packed = [member for member in zipped.infolist() if member.compress_type != zipfile.ZIP_STORED]
+    rest = sum(member.file_size for member in packed if member.filename != "clocks.jsonl")
+    return 100_000_000 + 300 * sum(member.compress_size for member in packed) - rest
+
+
+CEILINGS = pytest.mark.parametrize(
+    ("name", "most"),
+    [
+        (f"files/{SHA256}", lambda _: 500_000_000),
+        ("contents.json", lambda _: 16_000_000),
+        ("clocks.jsonl", most_unpacked),
+    ],
+    ids=["a kept file", "the contents", "the rows"],
+)
+
+
+@in_memory
+@CEILINGS
+def test_an_archive_as_large_as_one_may_be_is_opened(archive, name, most):
+    telling_sizes(archive, name, unpacked=most(archive))
+    with open_archive(archive) as opened:
+        assert opened.contents.files == 1
+
+
+@in_memory
+@CEILINGS
+def test_an_archive_a_byte_larger_is_refused_before_it_is_unpacked(archive, name, most):
+    telling_sizes(archive, name, unpacked=most(archive) + 1)
+    with pytest.raises(BadInput, match=r"larger than 500 MB|too long|far more than a book"), open_archive(archive):
+        pass
+
+
+@in_memory
+def test_rows_and_contents_are_packed_and_kept_files_stored(archive):
+    with zipfile.ZipFile(archive) as zipped:
+        stored = {member.filename for member in zipped.infolist() if member.compress_type == zipfile.ZIP_STORED}
+    assert stored == {f"files/{SHA256}"}
+
+
+@in_memory
+def test_a_table_may_grow_beyond_what_a_zip_of_old_can_tell(archive):
+    with zipfile.ZipFile(archive) as zipped:
+        # PKWARE's APPNOTE.TXT, 4.4.3.2: version 4.5 is needed to extract what is in the ZIP64 format
+        assert {zipped.getinfo(name).extract_version for name in ("claims.jsonl", "events.jsonl")} == {45}
+
+
+@in_memory
+def test_rows_are_written_one_way_with_keys_in_order_and_letters_as_they_are(book, tmp_path):
+    book.add([an_entry("26-0001", owner__name="Zoë Łucka")], ANA, OPENED)
+    archived(book, tmp_path / "book.zip")
+    with zipfile.ZipFile(tmp_path / "book.zip") as zipped:
+        row = zipped.read("revisions.jsonl").decode()
+    assert list(json.loads(row)) == sorted(json.loads(row))
+    assert "Zoë Łucka" in row
+
+
+def backup(path, *names):
+    """A backup of an empty book with these files of its shop's folder."""
+    with everything(open_book(":memory:", create=True)) as read:
+        write_archive(path, read, lambda _sha256: PHOTO, quietly, dict.fromkeys(names, b"format = 1"))
+    return path
+
+
+@pytest.mark.parametrize("name", ["shop.toml", "coverage/halden.toml", "tag/small/halden 2.toml"])
+def test_a_file_of_a_shops_folder_comes_out_of_a_backup(tmp_path, name):
+    with open_archive(backup(tmp_path / "b.zip", name)) as opened:
+        assert opened.settings() == {name: b"format = 1"}
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "book.sqlite", "coverage", "photos/a.jpg", "shop.toml/a", "/coverage/a.toml", "coverage/../shop.toml",
+        "../shop.toml", "coverage//a.toml", "coverage/a\x07.toml", "C:coverage/a.toml",
+    ],
+)  # fmt: skip
+def test_a_file_that_belongs_into_no_shops_folder_comes_out_of_none(tmp_path, name):
+    with open_archive(backup(tmp_path / "b.zip", name)) as opened, pytest.raises(BadInput, match="no file of a shop"):
+        opened.settings()
+
+
+def test_a_folder_named_as_an_archive_is_refused_in_the_systems_words(tmp_path):
+    with pytest.raises(BadInput) as refused, open_archive(tmp_path):
+        pass
+    assert refused.value.why == os.strerror(errno.EISDIR)
 
 
 def test_an_archive_that_is_not_there_is_not_found(tmp_path):

@@ -1,9 +1,12 @@
 from __future__ import annotations
 
+import json
+from decimal import Decimal
+
 import pytest
 from book_builders import ANA, BEN, DAY, EDITED, OPENED, SUMMARY, an_entry, happened, kept
 
-from claimpack.book.database.engines import engine_for
+from claimpack.book.database.engines import engine_for, writing
 from claimpack.book.keeping.forgetting import Wish, forget, wipe
 from claimpack.book.keeping.proof import book_problems
 from claimpack.book.opening import open_book
@@ -11,6 +14,7 @@ from claimpack.errors import BadInput, NotFound
 
 NAME, PHONE = "Marisol Tengrove", "555-0142"
 PLATE, FACE, PACKET = "ab" * 32, "fa" * 32, "cd" * 32
+FILED = happened("filed", claimed="159.70", currency="USD")
 
 
 @pytest.fixture
@@ -33,9 +37,9 @@ def lived(book):
     return book
 
 
-def forgotten(book, *contents, owner=False, why="asked for", drop=lambda _: None):
+def forgotten(book, *contents, owner=False, why="asked for", drop=lambda _: None, judged=SUMMARY):
     wish = Wish("26-0001", owner, frozenset(contents), "something", why, DAY)
-    return forget(book, wish, BEN, lambda _claim, _files: SUMMARY, drop)
+    return forget(book, wish, BEN, lambda _claim, _files: judged, drop)
 
 
 def everything_said(book):
@@ -65,6 +69,31 @@ def test_figures_stay_when_an_owner_is_erased(lived):
         before.standing.filed,
         before.summary,
     )
+
+
+@pytest.mark.parametrize(("before", "claimed"), [(EDITED, "80.00"), (FILED, "159.70")], ids=["draft", "filed"])
+def test_a_draft_is_judged_anew_without_what_was_erased_and_a_filed_claim_keeps_its_figures(book, before, claimed):
+    book.add([an_entry("26-0001", owner__name=NAME)], ANA, OPENED)
+    with book.change("26-0001", BEN) as change:
+        change.save(change.claim, SUMMARY, before)
+    forgotten(book, owner=True, judged=SUMMARY.model_copy(update={"claimed": Decimal("80.00")}))
+    assert book.get("26-0001").summary.claimed == Decimal(claimed)
+
+
+def test_whatever_else_a_claim_said_stands_in_every_revision_as_it_was_written(book):
+    book.add([an_entry("26-0001", owner__name=NAME, failure__cause="Zündkerze verrußt.")], ANA, OPENED)
+    before = documents(book)[0]
+    forgotten(book, owner=True)
+    owner = before.pop("owner")
+    assert [(document.pop("owner"), document) for document in documents(book)] == [
+        ({key: said for key, said in owner.items() if key != "name"}, before)
+    ] * 2
+    assert "Zündkerze verrußt." in everything_said(book)
+
+
+def documents(book):
+    with book.engine.transaction() as connection:
+        return [json.loads(told) for told in connection.column("SELECT document FROM revisions ORDER BY revision")]
 
 
 def test_that_something_was_erased_is_told_with_who_and_why(lived):
@@ -178,6 +207,12 @@ def test_while_somebody_reads_the_file_it_is_told_that_old_bytes_are_left(tmp_pa
     with reader.engine.transaction() as connection:
         connection.all("SELECT count(*) FROM claims")
         book.engine.dispose()
+        assert not wipe(impatient(place))
+
+
+def test_while_somebody_writes_the_file_it_is_told_that_old_bytes_are_left(tmp_path):
+    place = str(tmp_path / "book.sqlite")
+    with writing(open_book(place, create=True).engine):
         assert not wipe(impatient(place))
 
 
