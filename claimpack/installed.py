@@ -34,12 +34,12 @@ def install_command(library: str, place: Path | None = None, has_pip: bool | Non
 
 
 def _nearer(program: str) -> str:
-    """A program as it is typed from the folder one stands in, where that is shorter."""
+    """A program as it is typed from the folder one stands in, where it lies below it."""
     try:
         near = os.path.relpath(program)
     except ValueError:
         return program
-    return near if len(near) < len(program) and not near.startswith("..") else program
+    return program if near.startswith("..") else near
 
 
 def _source_of(receipt: Path) -> str:

@@ -42,10 +42,11 @@ def test_the_next_file_is_read_by_the_same_process():
     assert confined(talk, file="a.pdf") == confined(talk, file="b.pdf") != os.getpid()
 
 
-def test_a_refusal_comes_back_whole():
+@pytest.mark.parametrize(("name", "told"), [("a.pdf", "a.pdf"), ("gr\udcf6\udcdfe.pdf", "gr??e.pdf")])
+def test_a_refusal_comes_back_whole_with_signs_for_letters_of_a_name_that_are_none(name, told):
     with pytest.raises(NotFound) as refused:
-        confined(refuse, "a.pdf is gone", file="a.pdf")
-    assert refused.value.lines() == ["a.pdf is gone", "why", "do"]
+        confined(refuse, f"{name} is gone", file=name)
+    assert refused.value.lines() == [f"{told} is gone", "why", "do"]
 
 
 @posix
@@ -59,10 +60,11 @@ def test_what_never_ends_is_ended():
         confined(wait_for_ever, file="a.pdf", seconds=0.1)
 
 
-def test_a_reader_that_breaks_down_takes_nothing_with_it():
+@pytest.mark.parametrize("work", [break_down, pytest.param(tell_of_too_much, marks=posix)])
+def test_a_reader_that_breaks_down_or_would_fill_the_memory_takes_nothing_with_it(work):
     with pytest.raises(BadInput, match="broke down"):
-        confined(break_down, file="a.pdf")
-    assert confined(doubled, 1, file="b.pdf") == 2
+        confined(work, file="a.pdf")
+    assert confined(doubled, 1, file="b.pdf", seconds=10) == 2
 
 
 def test_a_file_beside_the_claim_is_not_taken_for_a_module(tmp_path, monkeypatch):
@@ -97,12 +99,6 @@ def test_what_has_not_the_form_of_an_answer_is_none(content):
 def test_only_errors_of_the_program_are_told():
     with pytest.raises(BadInput, match="so it says"):
         confined(hand_back, b'refused\n["SystemExit", "so it says", "", "", []]', file="a.pdf")
-
-
-@posix
-def test_an_answer_that_would_fill_the_memory_is_not_taken():
-    with pytest.raises(BadInput, match="broke down"):
-        confined(tell_of_too_much, file="a.pdf")
 
 
 def test_a_packet_is_verified_in_another_process_than_the_one_that_asks(monkeypatch):

@@ -244,6 +244,20 @@ def test_an_event_of_a_claim_without_files_carries_the_hash_of_its_document_and_
     assert rows_of(on_disk, "events", "position")[1]["document"] == expected
 
 
+EARLY = "UPDATE revisions SET files = substr(files, 1, instr(files, char(9)) - 1) WHERE files <> ''"
+UNRECORDED = [f"revision {revision} of claim 26-0001 is not the one that was recorded" for revision in (1, 2)]
+
+
+@pytest.mark.parametrize(
+    ("change", "files"),
+    [("likeness = 'f1'", []), ("sha256 = 'ff'", ["claim 26-0001 is not as its history left it: files"])],
+)
+def test_of_files_that_an_early_version_recorded_content_and_path_alone_are_compared(lived, change, files):
+    tamper(lived, EARLY)
+    tamper(lived, f"UPDATE kept_files SET {change}")
+    assert book_problems(lived) == [*UNRECORDED, *files]
+
+
 SHORTER = "replace(digest, '}', ',\"hold_for\":\"P1D\"}')"
 
 
@@ -315,8 +329,9 @@ def test_an_amount_that_says_something_else_is_named(lived, change):
     assert any("26-0002" in problem for problem in book_problems(lived))
 
 
-def test_a_clock_that_runs_on_no_claim_is_named(lived):
+@pytest.mark.parametrize("change", ["claim = '26-0009'", "started = 'noon'"])
+def test_a_clock_that_runs_on_no_claim_or_since_no_time_is_named(lived, change):
     lived.start_clock("Ben", "26-0001", "find-fault", ANA.at)
     assert book_problems(lived) == []
-    tamper(lived, "UPDATE clocks SET claim = '26-0009'")
+    tamper(lived, f"UPDATE clocks SET {change}")
     assert len(book_problems(lived)) == 1

@@ -100,6 +100,11 @@ def on_disk(tmp_path):
     return place
 
 
+@pytest.mark.parametrize("place", [":memory:", "postgresql://nobody@127.0.0.1:1/none"], ids=["memory", "server"])
+def test_a_book_in_no_file_is_not_looked_through_beforehand(place):
+    assert damage(place) == []
+
+
 def test_a_file_that_was_only_used_is_sound(on_disk):
     assert damage(str(on_disk)) == []
 

@@ -62,6 +62,11 @@ def test_a_draft_out_of_cover_asks_a_favour_where_it_says_so(verdict, case, even
     assert the_row(summary, events, case=case)["asks_goodwill"] == asks
 
 
+def test_where_a_claim_stands_and_its_summary_are_kept_as_said_and_no_more():
+    row = the_row(events=[happened("opened")])
+    assert (row["standing"], json.loads(row["digest"]).keys()) == ('{"opened":"2026-03-01"}', SUMMARY.model_fields_set)
+
+
 def test_before_filing_what_is_claimed_is_what_the_claim_comes_to():
     row = the_row()
     assert (row["claimed"], row["currency"]) == ("159.70", "USD")
