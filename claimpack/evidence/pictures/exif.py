@@ -24,17 +24,17 @@ _WHEN = ((0x9003, 0x9011), (0x9004, 0x9012), (_FILE_STAMP, 0x9010))
 class CameraFacts(NamedTuple):
     """Orientation 1 to 8 of the stored rows, when the picture was taken, and whether the block was readable."""
 
-    orientation: int = 1
-    taken: dt.datetime | None = None
-    broken: bool = False
+    orientation: int
+    taken: dt.datetime | None
+    broken: bool
 
 
-def taken_at(path: Path, file: str = "") -> dt.datetime | None:
+def taken_at(path: Path, file: str) -> dt.datetime | None:
     """When a photo was taken, in its time zone where the camera told one; no pixel is decoded.
 
     Args:
         path: where it lies.
-        file: what the claim calls it, for messages; the name of the path where empty.
+        file: what the claim calls it, for messages.
 
     Returns:
         None when the camera wrote nothing, blanks, zeros or free text.
@@ -48,15 +48,15 @@ def taken_at(path: Path, file: str = "") -> dt.datetime | None:
     if decoded_apart(path):
         from claimpack.confined import confined
 
-        return confined(_taken_here, path.absolute(), file or path.name, file=file or path.name)
+        return confined(_taken_here, path.absolute(), file, file=file)
     stamps = plain_stamps(path)
-    return _taken_here(path, file or path.name) if stamps is None else _taken(stamps)
+    return _taken_here(path, file) if stamps is None else _taken(stamps)
 
 
 def _taken_here(path: Path, file: str) -> dt.datetime | None:
     from claimpack.evidence.pictures.picture_files import open_picture
 
-    with open_picture(path, file, hashed=False) as source:
+    with open_picture(path, file) as source:
         return camera_facts(source.picture).taken
 
 
@@ -71,10 +71,10 @@ def camera_facts(picture: Image.Image) -> CameraFacts:
         exif = picture.getexif()
         told = {**exif.get_ifd(_EXIF_BLOCK), **_own(exif)}
     except UNREADABLE:
-        return CameraFacts(broken=True)
-    orientation = told.get(_ORIENTATION)
+        return CameraFacts(1, None, broken=True)
+    orientation: int = told.get(_ORIENTATION, 1)
     return CameraFacts(
-        orientation=orientation if isinstance(orientation, int) and 1 <= orientation <= 8 else 1,
+        orientation=orientation if orientation in range(1, 9) else 1,
         taken=_taken(told),
         # a block is there and says nothing that could be read
         broken=bool(picture.info.get("exif")) and not told,

@@ -55,6 +55,7 @@ def look_at(path: Path, file: str) -> Seen:
 
 def _look_here(path: Path, file: str) -> Seen:
     with open_picture(path, file) as source:
+        sha256 = source.sha256()
         facts = camera_facts(source.picture)
         width, height = source.picture.size
         # A HEIC decoder turns the picture itself.
@@ -67,7 +68,7 @@ def _look_here(path: Path, file: str) -> Seen:
         except UNREADABLE as error:
             raise source.damaged(error) from error
     size = (height, width) if orientation > 4 else (width, height)
-    return Seen(source.sha256, source.size, *size, facts.taken, alike)
+    return Seen(sha256, source.size, *size, facts.taken, alike)
 
 
 def likeness(picture: Image.Image) -> str:

@@ -51,7 +51,7 @@ def measured_all(files: Sequence[tuple[str, Path]]) -> list[PictureMeasured]:
 
 
 def _measured_here(path: Path, file: str) -> PictureMeasured:
-    with open_picture(path, file, hashed=False) as source:
+    with open_picture(path, file) as source:
         width, height = source.picture.size
         try:
             # nearly all of the time is decoding, and this is what is measured anyway
@@ -69,14 +69,10 @@ def measures(grey: Image.Image, size: tuple[int, int]) -> PictureMeasured:
         grey: the picture, perhaps decoded small.
         size: its pixels as it is stored.
     """
-    small = _fitted(grey)
+    small = grey.resize(_small(grey.size), Image.Resampling.BOX)
     shades = small.histogram()
     white = _share(shades[_WHITE:], shades)
     return PictureMeasured(*size, _brightest(shades), white, _blur(small), likeness(small))
-
-
-def _fitted(grey: Image.Image) -> Image.Image:
-    return grey if max(grey.size) <= _LONG_EDGE else grey.resize(_small(grey.size), Image.Resampling.BOX)
 
 
 def _small(size: tuple[int, int]) -> tuple[int, int]:
@@ -128,9 +124,7 @@ def _blur_along(grey: Image.Image, across: int, down: int) -> float:
 
 def _change(grey: Image.Image, across: int, down: int) -> Image.Image:
     """How much each pixel differs from its neighbour."""
-    width, height = grey.size
-    first = grey.crop((0, 0, width - across, height - down))
-    return ImageChops.difference(first, grey.crop((across, down, width, height)))
+    return ImageChops.difference(grey, grey.crop((across, down, *grey.size)))
 
 
 def _tiled(change: Image.Image) -> list[float]:

@@ -6,6 +6,8 @@ import contextlib
 import threading
 from collections.abc import Iterator
 
+from claimpack.evidence.pictures.picture_kinds import PictureKind
+
 
 class DecodingRoom:
     """So many bytes that pictures decoded at the same time may fill; one larger than all of it waits to be alone."""
@@ -29,3 +31,20 @@ class DecodingRoom:
             with self._changed:
                 self._filled -= amount
                 self._changed.notify_all()
+
+
+def bytes_decoded(kind: PictureKind, size: tuple[int, int], long_edge: int, *, is_progressive: bool = False) -> int:
+    """The room that a picture takes while it is made ready for print, at most.
+
+    Args:
+        kind: of its file.
+        size: its pixels as stored; a JPEG is decoded to a half, a quarter or an eighth of them where that is enough.
+        long_edge: of the picture in print.
+        is_progressive: whether it is a JPEG that keeps every coefficient until its last scan.
+    """
+    pixels, printed = size[0] * size[1], 12 * long_edge**2
+    if kind != "JPEG":
+        return pixels * (12 if kind in ("WebP", "HEIC") else 5) + printed
+    waiting = 6 * pixels if is_progressive else 0
+    shrink = max(1, max(size) // long_edge)
+    return waiting + 4 * pixels // min(8, 1 << (shrink.bit_length() - 1)) ** 2 + printed

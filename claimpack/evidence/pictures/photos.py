@@ -18,7 +18,7 @@ from claimpack.errors import BadInput, ClaimpackError
 from claimpack.evidence.pictures.colour import eight_bit, is_srgb, plain, to_srgb
 from claimpack.evidence.pictures.exif import CameraFacts, camera_facts
 from claimpack.evidence.pictures.jpeg_segments import without_metadata
-from claimpack.evidence.pictures.memory import DecodingRoom
+from claimpack.evidence.pictures.memory import DecodingRoom, bytes_decoded
 from claimpack.evidence.pictures.picture_files import UNREADABLE, OpenPicture, open_picture
 from claimpack.evidence.pictures.picture_kinds import decoded_apart
 
@@ -109,8 +109,8 @@ def prepare_all(
     try:
         return _gathered([pool.submit(_prepare, path, file, size, room) for file, path in photos], advance)
     finally:
-        # One photo that cannot be used ends the run; the others need not be made ready for nothing.
-        pool.shutdown(wait=True, cancel_futures=True)
+        # Whoever stops the run waits for no photo that is not begun.
+        pool.shutdown(cancel_futures=True)
 
 
 def _gathered(waiting: list[Future[_Answer]], advance: Callable[[], None]) -> list[_Answer]:
@@ -142,9 +142,10 @@ def _prepare_alone(path: Path, file: str, size: PrintSize) -> PreparedPhoto:
 
 def _prepare_here(path: Path, file: str, size: PrintSize, room: DecodingRoom) -> PreparedPhoto:
     with open_picture(path, file) as source:
-        facts = _facts(source)
+        facts, sha256 = _facts(source), source.sha256()
         width, height = source.picture.size
-        with room.taken(_bytes_decoded(source, size)):
+        is_progressive = bool(source.picture.info.get("progressive"))
+        with room.taken(bytes_decoded(source.kind, (width, height), size.long_edge, is_progressive=is_progressive)):
             try:
                 jpeg, (wide, high), notes = _as_it_is(source, facts, size) or _made_small(source, facts, size)
             except UNREADABLE as error:
@@ -155,7 +156,7 @@ def _prepare_here(path: Path, file: str, size: PrintSize, room: DecodingRoom) ->
         jpeg=jpeg,
         width=wide,
         height=high,
-        sha256=source.sha256,
+        sha256=sha256,
         original_bytes=source.size,
         original_width=height if lying else width,
         original_height=width if lying else height,
@@ -205,8 +206,7 @@ def _fitted(size: tuple[int, int], long_edge: int) -> tuple[int, int]:
 
 def _decoded(source: OpenPicture, goal: tuple[int, int]) -> Image.Image:
     picture = source.picture
-    if source.kind == "JPEG":
-        picture.draft(None, goal)
+    picture.draft(None, goal)
     picture.load()
     factor = int(max(picture.size) / max(goal) / _SPARE)
     narrow = eight_bit(picture)
@@ -231,14 +231,3 @@ def _encoded(picture: Image.Image, quality: int) -> bytes:
     buffer = io.BytesIO()
     picture.save(buffer, "JPEG", quality=quality, subsampling="4:2:0")
     return buffer.getvalue()
-
-
-def _bytes_decoded(source: OpenPicture, size: PrintSize) -> int:
-    width, height = source.picture.size
-    pixels, printed = width * height, 12 * size.long_edge**2
-    if source.kind != "JPEG":
-        return pixels * (12 if source.kind in ("WebP", "HEIC") else 5) + printed
-    # A progressive JPEG keeps every coefficient until its last scan.
-    waiting = 6 * pixels if source.picture.info.get("progressive") else 0
-    shrink = max(1, max(width, height) // size.long_edge)
-    return waiting + 4 * pixels // min(8, 1 << (shrink.bit_length() - 1)) ** 2 + printed

@@ -60,10 +60,14 @@ class OpenPicture:
     kind: PictureKind
     picture: ImageFile.ImageFile
     stream: BufferedReader
-    sha256: str
     size: int
     """Bytes."""
     notes: tuple[str, ...] = ()
+
+    def sha256(self) -> str:
+        """Of the whole file, which is read for it; only while it is open."""
+        self.stream.seek(0)
+        return hashlib.file_digest(self.stream, "sha256").hexdigest()
 
     def damaged(self, error: Exception) -> BadInput:
         """What to tell the user when decoding fails."""
@@ -97,13 +101,12 @@ _muted = _Muting()
 
 
 @contextlib.contextmanager
-def open_picture(path: Path, file: str, *, hashed: bool = True) -> Iterator[OpenPicture]:
+def open_picture(path: Path, file: str) -> Iterator[OpenPicture]:
     """A picture file, its kind known from its content and its size within limits; nothing is decoded yet.
 
     Args:
         path: where the file lies.
         file: how the claim calls it, for messages.
-        hashed: whether the SHA-256 is worth reading the whole file.
 
     Raises:
         NotFound: there is no such file.
@@ -112,8 +115,6 @@ def open_picture(path: Path, file: str, *, hashed: bool = True) -> Iterator[Open
     """
     with opened(path, file) as stream, _muted():
         kind = accepted_kind(stream.read(HEAD), file)
-        stream.seek(0)
-        sha256 = hashlib.file_digest(stream, "sha256").hexdigest() if hashed else ""
         size = stream.seek(0, 2)
         stream.seek(0)
         try:
@@ -125,7 +126,7 @@ def open_picture(path: Path, file: str, *, hashed: bool = True) -> Iterator[Open
         except UNREADABLE as error:
             raise _damaged(file, kind, error) from error
         _check_size(picture, stream, kind, file)
-        yield OpenPicture(file, kind, picture, stream, sha256, size, notes)
+        yield OpenPicture(file, kind, picture, stream, size, notes)
 
 
 @contextlib.contextmanager
@@ -228,7 +229,7 @@ def _check_pixels(size: tuple[int, int], kind: PictureKind, file: str, most: int
 
 
 def _frame_note(picture: ImageFile.ImageFile, kind: PictureKind) -> tuple[str, ...]:
-    if kind in ("JPEG", "HEIC") or not getattr(picture, "is_animated", False):
+    if kind == "HEIC" or not getattr(picture, "is_animated", False):
         return ()
     return (f"the first of {getattr(picture, 'n_frames', 2)} pictures in the file is shown",)
 

@@ -43,7 +43,7 @@ def read_picture(path: Path, file: str, *, letters: bool, meter: bool = False) -
 
 
 def _read_picture(path: Path, file: str, letters: bool, meter: bool) -> tuple[TextRead, ...]:
-    with open_picture(path, file, hashed=False) as source:
+    with open_picture(path, file) as source:
         picture, facts = source.picture, camera_facts(source.picture)
         try:
             across, down = picture.size

@@ -75,7 +75,7 @@ def _search_here(path: Path, file: str, room: DecodingRoom) -> PhotoToSort:
 
 def _read(path: Path, file: str, edge: int, room: DecodingRoom) -> tuple[PhotoToSort, bool]:
     """A picture, and whether all of its pixels were looked at; a JPEG decoded down to an edge is faster."""
-    with open_picture(path, file, hashed=False) as source:
+    with open_picture(path, file) as source:
         picture, taken = source.picture, camera_facts(source.picture).taken
         size = picture.size
         picture.draft("L", (edge, edge) if edge else size)

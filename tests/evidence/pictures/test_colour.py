@@ -5,7 +5,7 @@ import pytest
 from evidence.pictures import gradient, p3_profile, shown, srgb_profile, stored
 from PIL import Image
 
-from claimpack.evidence.pictures.colour import is_srgb
+from claimpack.evidence.pictures.colour import eight_bit, is_srgb
 from claimpack.evidence.pictures.photos import PrintSize, prepare
 
 SMALL = PrintSize(long_edge=60)
@@ -46,6 +46,27 @@ def test_what_is_transparent_becomes_white(tmp_path, mode):
     options = {"transparency": 0} if mode == "P" else {}
     photo = prepare(stored(tmp_path / "a.png", clear, **options), "a.png", LARGE)
     assert shown(photo.jpeg).min() > 250
+
+
+@pytest.mark.parametrize(("mode", "white"), [("F", 1.0), ("F", 255.0), ("I", 255), ("I", 65535), ("I", 1_000_000)])
+def test_deep_greys_run_from_black_to_white_whatever_their_white_is(mode, white):
+    deep = Image.new(mode, (3, 1), white)
+    deep.putpixel((0, 0), 0)
+    deep.putpixel((1, 0), white / 2 if mode == "F" else white // 2)
+    assert [*eight_bit(deep).tobytes()] == pytest.approx([0, 127, 255], abs=1)
+
+
+@pytest.mark.parametrize("profile", [srgb_profile(), p3_profile()], ids=["srgb", "wide"])
+def test_a_grey_picture_with_a_colour_profile_is_grey_all_the_same(tmp_path, profile):
+    path = stored(tmp_path / "a.jpg", gradient(mode="L"), icc_profile=profile, quality=95)
+    photo = prepare(path, "a.jpg", LARGE)
+    assert photo.notes == ()
+    assert difference(shown(photo.jpeg)[:, :, 0], np.asarray(gradient(mode="L"))) < 2
+
+
+def test_a_picture_of_few_colours_keeps_them(tmp_path):
+    path = stored(tmp_path / "a.png", Image.new("RGB", (64, 64), (200, 60, 20)).convert("P"))
+    assert np.allclose(shown(prepare(path, "a.png", LARGE).jpeg)[32, 32], (204, 51, 0), atol=25)
 
 
 def test_sixteen_bit_grey_keeps_its_middle(tmp_path):

@@ -100,6 +100,12 @@ def test_a_picture_held_sideways_is_alike_to_it_upright(tmp_path):
     assert unlike(lying.likeness, seen(tmp_path / "b.jpg", a_picture(3)).likeness) <= 4
 
 
+@pytest.mark.parametrize(("orientation", "size"), [(4, (120, 80)), (5, (80, 120))])
+def test_the_size_seen_is_that_of_the_picture_upright(tmp_path, orientation, size):
+    looked = seen(tmp_path / "a.jpg", gradient(120, 80), exif=camera_exif(orientation))
+    assert (looked.width, looked.height) == size
+
+
 def test_what_was_seen_names_content_size_and_time(tmp_path):
     path = stored(tmp_path / "a.jpg", gradient(120, 80), exif=camera_exif(6))
     looked = look_at(path, "a.jpg")

@@ -4,7 +4,7 @@ from PIL import Image, ImageEnhance, ImageFilter
 
 from claimpack.core.clauses.picture_doubts import USUAL, picture_doubts
 from claimpack.errors import BadInput
-from claimpack.evidence.pictures.measuring import measured, measured_all
+from claimpack.evidence.pictures.measuring import measured, measured_all, measures
 
 
 def a_scene(size=(1200, 900)):
@@ -55,6 +55,53 @@ def lit(factor):
 )
 def test_a_picture_is_doubted_for_what_is_wrong_with_it(tmp_path, picture, told):
     assert doubts(tmp_path, picture()) == told
+
+
+def test_a_lamp_in_a_twentieth_of_a_picture_is_not_taken_for_its_light():
+    lit_by, lit_more = (Image.new("L", (100, 100), 60) for _ in range(2))
+    lit_by.paste(255, (0, 0, 100, 5))
+    lit_more.paste(255, (0, 0, 100, 6))
+    assert [measures(each, each.size).brightest for each in (lit_by, lit_more)] == [round(60 / 0.255), 1000]
+
+
+def in_parts(ground, count):
+    """A picture of 36 parts, the first of which show something sharp."""
+    sharp = parts_on_a_bench()
+    for part in range(count):
+        left, top = 100 * (part % 6), 100 * (part // 6)
+        box = (left + 8, top + 8, left + 92, top + 92)
+        ground.paste(sharp.crop(box), box)
+    return ground
+
+
+def parts_on_a_bench():
+    return a_scene((1800, 1800)).convert("L").resize((600, 600), Image.Resampling.NEAREST)
+
+
+def a_blank_wall():
+    return Image.new("L", (600, 600), 120)
+
+
+def is_blurred(picture):
+    measured = measures(picture, picture.size)
+    return "blurred" in [doubt.key for doubt in picture_doubts(measured, "", USUAL)]
+
+
+@pytest.mark.parametrize(("count", "blurred"), [(4, True), (5, False), (6, False)])
+def test_a_picture_is_sharp_enough_with_five_parts_in_focus(count, blurred):
+    fogged = parts_on_a_bench().filter(ImageFilter.GaussianBlur(6))
+    assert is_blurred(in_parts(fogged, count)) is blurred
+
+
+def test_a_plate_on_a_blank_wall_is_judged_alone():
+    plate = in_parts(a_blank_wall(), 1)
+    assert (is_blurred(plate), is_blurred(plate.filter(ImageFilter.GaussianBlur(6)))) == (False, True)
+
+
+@pytest.mark.parametrize(("narrow", "told"), [(11, False), (12, True)])
+def test_a_strip_too_narrow_to_be_cut_in_parts_is_not_judged(narrow, told):
+    strip = Image.effect_noise((narrow, 40), 80)
+    assert bool(measures(strip, strip.size).blurred) is told
 
 
 def test_other_kinds_of_picture_are_measured_in_a_process_of_their_own(tmp_path):

@@ -2,7 +2,11 @@ from __future__ import annotations
 
 import threading
 
-from claimpack.evidence.pictures.memory import DecodingRoom
+import pytest
+from evidence.pictures import gradient, stored
+from PIL import Image
+
+from claimpack.evidence.pictures.memory import DecodingRoom, bytes_decoded
 
 
 def most_at_once(capacity, wanted, workers=6):
@@ -32,3 +36,21 @@ def test_no_more_are_inside_than_fit():
 
 def test_one_larger_than_the_room_goes_in_alone():
     assert most_at_once(capacity=10, wanted=1000) == (6, 1)
+
+
+@pytest.mark.parametrize("times", [1, 2, 3, 4, 7, 8, 20])
+def test_a_jpeg_takes_the_room_of_the_pixels_that_its_decoder_leaves(tmp_path, times):
+    edge = 40 * times
+    with Image.open(stored(tmp_path / "a.jpg", gradient(edge, edge))) as picture:
+        picture.draft(None, (40, 40))
+    assert bytes_decoded("JPEG", (edge, edge), 40) == 4 * picture.width * picture.height + 12 * 40 * 40
+
+
+def test_a_progressive_jpeg_takes_room_for_every_coefficient_as_well():
+    plain, progressive = (bytes_decoded("JPEG", (900, 700), 100, is_progressive=each) for each in (False, True))
+    assert progressive - plain == 6 * 900 * 700
+
+
+@pytest.mark.parametrize(("kind", "each"), [("PNG", 5), ("TIFF", 5), ("WebP", 12), ("HEIC", 12)])
+def test_another_picture_takes_room_for_each_of_its_pixels_and_the_printed_ones(kind, each):
+    assert bytes_decoded(kind, (900, 700), 100) == each * 900 * 700 + 12 * 100 * 100

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import os
 import re
 import threading
 
@@ -12,7 +13,7 @@ from evidence.pictures import camera_exif, gradient, shown, srgb_profile, stored
 from PIL import Image, ImageOps
 from reportlab.pdfgen.canvas import Canvas
 
-from claimpack.errors import BadInput
+from claimpack.errors import BadInput, NotFound
 from claimpack.evidence.pictures.exif import taken_at
 from claimpack.evidence.pictures.photos import PrintSize, prepare, prepare_all
 
@@ -60,8 +61,8 @@ def test_every_orientation_agrees_with_another_imaging_library(tmp_path, orienta
 
 @pytest.mark.parametrize("orientation", [0, 9, 4711])
 def test_an_orientation_without_meaning_leaves_the_picture_as_stored(tmp_path, orientation):
-    path = stored(tmp_path / "a.jpg", exif=camera_exif(orientation))
-    assert prepare(path, "a.jpg", LARGE).width == 120
+    photo = prepare(stored(tmp_path / "a.jpg", exif=camera_exif(orientation)), "a.jpg", LARGE)
+    assert (photo.width, photo.original_width) == (120, 120)
 
 
 def test_the_size_of_the_original_is_told_upright(tmp_path):
@@ -86,6 +87,11 @@ def test_location_and_maker_notes_never_leave_the_shop(tmp_path, name, size):
 @pytest.mark.parametrize(("edge", "width"), [(93, 120), (92, 92), (60, 60)])
 def test_a_picture_up_to_a_third_too_long_is_kept_as_it_comes(tmp_path, edge, width):
     assert prepare(stored(tmp_path / "a.jpg"), "a.jpg", PrintSize(edge)).width == width
+
+
+@pytest.mark.parametrize(("longest", "kept"), [(129, True), (130, True), (131, False)])
+def test_a_picture_is_kept_as_it_comes_up_to_thirteen_tenths_of_what_print_needs(longest, kept):
+    assert PrintSize(100).fits((longest, 80)) is kept
 
 
 def test_a_small_picture_is_not_enlarged(tmp_path):
@@ -155,6 +161,19 @@ def test_every_bad_photo_is_named_at_once(tmp_path):
     assert [line.split()[0] for line in refused.value.lines()[:2]] == ["a.jpg", "c.jpg"]
 
 
+def test_one_photo_that_is_gone_is_refused_as_it_is_alone(tmp_path):
+    with pytest.raises(NotFound):
+        prepare_all([("a.jpg", tmp_path / "a.jpg"), ("b.jpg", stored(tmp_path / "b.jpg"))], SMALL)
+
+
+@pytest.mark.parametrize(("size", "copied"), [(32_000_000, True), (32_000_001, False)])
+def test_a_photo_so_heavy_that_it_would_fill_a_packet_is_encoded_anew(tmp_path, size, copied):
+    path = stored(tmp_path / "a.jpg", quality=95)
+    pixels = path.read_bytes()[-200:]
+    os.truncate(path, size)
+    assert (pixels in prepare(path, "a.jpg", LARGE).jpeg) is copied
+
+
 def test_no_photos_are_no_work():
     assert prepare_all([], SMALL) == []
 
@@ -162,8 +181,8 @@ def test_no_photos_are_no_work():
 def test_the_time_of_taking_is_told_without_decoding(tmp_path):
     path = stored(tmp_path / "a.jpg", exif=camera_exif())
     path.write_bytes(path.read_bytes()[:-500])
-    assert taken_at(path).isoformat() == "2026-03-14T09:05:00"
+    assert taken_at(path, path.name).isoformat() == "2026-03-14T09:05:00"
 
 
 def test_a_picture_without_a_time_has_none(tmp_path):
-    assert taken_at(stored(tmp_path / "a.png")) is None
+    assert taken_at(stored(tmp_path / "a.png"), "a.png") is None

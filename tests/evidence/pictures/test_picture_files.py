@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import errno
 import os
 import struct
 import subprocess
@@ -36,6 +37,36 @@ def test_a_truncated_picture_is_refused_by_name(tmp_path, name):
         prepare(path, f"photos/{name}", SMALL)
 
 
+def test_what_the_decoder_says_of_a_damaged_picture_is_told(tmp_path):
+    path = stored(tmp_path / "a.jpg")
+    path.write_bytes(path.read_bytes()[:-200])
+    with pytest.raises(BadInput, match="damaged") as refused:
+        prepare(path, "a.jpg", SMALL)
+    assert "image file is truncated" in refused.value.why
+
+
+def test_a_picture_alone_in_its_file_has_no_note(tmp_path):
+    for name in ("a.jpg", "a.png"):
+        assert prepare(stored(tmp_path / name), name, LARGE).notes == ()
+
+
+def test_of_a_heic_with_more_pictures_in_it_the_main_one_is_shown_without_a_note(tmp_path):
+    pytest.importorskip("pillow_heif").register_heif_opener()
+    path = stored(tmp_path / "a.heic", save_all=True, append_images=[gradient()])
+    with open_picture(path, "a.heic") as source:
+        assert source.notes == ()
+
+
+def test_a_file_that_cannot_be_opened_says_why_in_the_systems_words(tmp_path):
+    with pytest.raises(BadInput, match="cannot be read") as refused:
+        prepare(tmp_path / ("x" * 5000), "a.jpg", SMALL)
+    assert refused.value.why == os.strerror(errno.ENAMETOOLONG)
+
+
+def test_a_name_with_accents_is_as_good_as_any(tmp_path):
+    assert prepare(stored(tmp_path / "éclat.jpg"), "photos/éclat.jpg", LARGE).file == "photos/éclat.jpg"
+
+
 def test_a_missing_picture_is_named(tmp_path):
     with pytest.raises(NotFound, match=r"photos/a\.jpg"):
         prepare(tmp_path / "a.jpg", "photos/a.jpg", SMALL)
@@ -54,17 +85,17 @@ def bomb(width, height):
     return b"\x89PNG\r\n\x1a\n" + b"".join(parts)
 
 
-@pytest.mark.parametrize("edge", [10_955, 60_000])
-def test_a_bomb_is_refused_by_its_declared_size(tmp_path, edge):
+@pytest.mark.parametrize("size", [(12_000, 10_001), (60_000, 60_000)])
+def test_a_bomb_is_refused_by_its_declared_size(tmp_path, size):
     path = tmp_path / "a.png"
-    path.write_bytes(bomb(edge, edge))
+    path.write_bytes(bomb(*size))
     with pytest.raises(BadInput, match="megapixels"):
         prepare(path, "a.png", SMALL)
 
 
 def test_a_picture_below_the_limit_is_only_refused_for_its_damage(tmp_path):
     path = tmp_path / "a.png"
-    path.write_bytes(bomb(10_954, 10_954))
+    path.write_bytes(bomb(12_000, 10_000))
     with pytest.raises(BadInput, match="damaged"):
         prepare(path, "a.png", SMALL)
 

@@ -28,6 +28,8 @@ def test_a_picture_is_known_by_its_content_not_its_name(tmp_path):
         (b"GIF89a", "is a GIF picture"),
         (b"PK\3\4docx", "office document"),
         (b"\0\0\0\x18ftypqt  \0\0", "is a film"),
+        (b"\0\0\0\x18ftypmif1\0\0\0\0avif", "is a film or an AVIF"),
+        (b"RIFF\0\0\0\0WAVEfmt ", "is not a picture"),
         (b"\xff\xd8\xff", "is a damaged JPEG picture"),
         (b"\x89PNG\r\n\x1a\n", "is a damaged PNG picture"),
     ],
@@ -53,10 +55,15 @@ def test_a_webp_tells_its_size_before_it_is_opened(head, size):
     assert declared_webp_size(head) == size
 
 
-def test_a_large_png_has_a_process_of_its_own(tmp_path):
-    head = b"\x89PNG\r\n\x1a\n" + struct.pack(">I4sII", 13, b"IHDR", 5_000, 4_000)
+@pytest.mark.parametrize(("high", "apart"), [(4_000, False), (4_001, True)])
+def test_a_large_png_has_a_process_of_its_own(tmp_path, high, apart):
+    head = b"\x89PNG\r\n\x1a\n" + struct.pack(">I4sII", 13, b"IHDR", 4_000, high)
     (tmp_path / "a.png").write_bytes(head)
-    assert decoded_apart(tmp_path / "a.png")
+    assert decoded_apart(tmp_path / "a.png") is apart
+
+
+def test_a_file_that_cannot_be_opened_needs_no_process(tmp_path):
+    assert not decoded_apart(tmp_path / ("x" * 5000))
 
 
 @pytest.mark.parametrize(("name", "apart"), [("a.jpg", False), ("a.png", False), ("a.webp", True), ("a.tif", True)])
