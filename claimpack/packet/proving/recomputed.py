@@ -108,7 +108,7 @@ def _differences(told: Mapping[str, Any], again: Mapping[str, Any]) -> list[str]
             continue
         if isinstance(before, dict) and isinstance(after, dict):
             found += _differences(before, after)
-        elif isinstance(before, list) or isinstance(after, list):
+        elif isinstance(before, list | dict) or isinstance(after, list | dict):
             # a list of reasons side by side would be longer than the packet
             found.append(f"{key} differ")
         else:

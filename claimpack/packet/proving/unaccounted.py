@@ -43,7 +43,7 @@ _BETWEEN = re.compile(
 )
 
 
-def unaccounted(content: bytes, pdf: pikepdf.Pdf, prints: Fingerprints, start: int = 0) -> Iterator[str]:
+def unaccounted(content: bytes, pdf: pikepdf.Pdf, prints: Fingerprints) -> Iterator[str]:
     """What the file holds beside the packet, each in a sentence.
 
     Ask when every page and entry has its fingerprint: what a fingerprint covers is accounted for.
@@ -52,14 +52,13 @@ def unaccounted(content: bytes, pdf: pikepdf.Pdf, prints: Fingerprints, start: i
         content: the file.
         pdf: the same, opened.
         prints: the fingerprints taken of it.
-        start: the byte from which on bytes are accounted for; those before are another's to check.
     """
     try:
         file = _File(content, pdf)
         yield from file.trailer_changes()
         yield from _unused(pdf, file, prints)
         yield from _odd_storage(pdf)
-        yield from file.strays(start)
+        yield from file.strays()
     except NotWhole:
         yield "the file is put together in a way that cannot be accounted for"
 
@@ -139,13 +138,10 @@ class _File:
             if len(trailer.get("/ID", b"")) > _LONGEST_ID:
                 yield "the file's identifier was changed into something else"
 
-    def strays(self, start: int) -> Iterator[str]:
+    def strays(self) -> Iterator[str]:
         """Bytes that belong to no object and no cross-reference."""
-        at, stray = start, self.odd_comments
+        at, stray = 0, self.odd_comments
         for begins, end in sorted((*self.taken, (len(self.content), len(self.content)))):
-            # whoever names a start has accounted for what is before it
-            if begins < start:
-                continue
             # Two objects in the same bytes: readers would disagree about which of them is shown.
             if begins < at:
                 raise NotWhole
@@ -196,7 +192,7 @@ def _linearization(pdf: pikepdf.Pdf, file: _File) -> Iterator[ObjectId]:
     yield first
     hints = file.places.get(int(told["/H"][0]))
     stream = pdf.get_object(hints) if hints else None
-    if hints and isinstance(stream, pikepdf.Stream) and stream.keys() <= _HINTS:
+    if hints and isinstance(stream, pikepdf.Stream) and not stream.keys() - _HINTS:
         # A hint table of the length this file needs; a longer one has room for something else.
         most = 64 + 32 * len(pdf.pages) + 16 * len(file.table)
         if len(decoded_or_stored(stream)[0]) <= most:

@@ -156,14 +156,11 @@ def _verified(content: bytes, name: str, originals: Path | None) -> Verification
 
 
 def _parted(content: bytes, name: str) -> tuple[bytes, int]:
-    # What stands behind the end is no part of the PDF, and readers do not show it: it is counted apart.
-    end = content.rfind(_END)
     if b"%PDF-" not in content[:1024]:
         raise BadInput(f"{name} is not a PDF", "Only a packet in PDF carries the data to check.", "Choose the packet.")
-    if end < 0:
-        raise _damaged(name)
-    end += len(_END)
-    return content[:end] + b"\n", len(content[end:].lstrip(b"\r\n"))
+    # What stands behind the end is no part of the PDF, and readers do not show it: it is counted apart.
+    before, end, behind = content.rpartition(_END)
+    return before + end + b"\n", len(behind.lstrip(b"\r\n"))
 
 
 def _damaged(name: str) -> BadInput:

@@ -40,6 +40,7 @@ def changes(before: str, after: str) -> list[str]:
         ("abcd", "dabx", ["page 1 is out of place: it was page 4", "page 4 was changed"]),
         ("aab", "aab", []),
         ("", "x", ["page 1 was added"]),
+        ("x" + "a" * 250, "a" * 250, ["page 1 of the packet as it was made was removed"]),
     ],
 )
 def test_pages_are_compared_in_their_order(before, after, said):

@@ -1,6 +1,9 @@
 from __future__ import annotations
 
 import datetime as dt
+import io
+import json
+from functools import cache
 from typing import Any
 
 import pikepdf
@@ -14,6 +17,7 @@ from claimpack.file_contents import hash_of
 from claimpack.packet.proving.recomputed import recomputed
 from claimpack.packet.proving.verify import verify
 from claimpack.packet.sealing.embedded import Enclosed, data_files
+from claimpack.packet.sealing.manifest import SEAL
 
 
 def carried(**changes: bytes) -> dict[str, bytes]:
@@ -38,6 +42,11 @@ def a_forgery(name: str, change: Any) -> bytes:
     return tampered(act)
 
 
+@cache
+def without_a_plan() -> bytes:
+    return Parts(enclosed=Enclosed(assess(a_claim(), [], TODAY), "letter")).assembled()
+
+
 def test_a_verdict_that_does_not_follow_is_noticed_though_every_hash_was_forged():
     (problem,) = problems(a_forgery("assessment.json", lambda told: told.__setitem__("verdict", "not covered")))
     assert problem == "the assessment does not follow from the claim: verdict not covered, recomputed covered"
@@ -55,7 +64,8 @@ def test_another_version_of_the_program_is_named_instead_of_a_forgery():
 
     found = verify(a_forgery("assessment.json", change))
     assert found.genuine
-    assert "The packet was made by claimpack 0.0.1" in found.notes[0]
+    (note,) = found.not_checked
+    assert "The packet was made by claimpack 0.0.1" in note
 
 
 @pytest.mark.parametrize(
@@ -66,9 +76,17 @@ def test_data_that_cannot_be_read_is_named(name, said):
 
 
 def test_a_packet_without_a_plan_says_what_was_not_computed():
-    found = verify(Parts(enclosed=Enclosed(assess(a_claim(), [], TODAY), "letter")).assembled())
+    found = verify(without_a_plan())
     assert found.genuine
-    assert found.notes[0].startswith("no plan is carried")
+    assert found.not_checked[0].startswith("no plan is carried")
+
+
+def test_a_packet_without_a_plan_is_known_as_one_though_its_seal_was_taken_away():
+    written = io.BytesIO()
+    with pikepdf.open(io.BytesIO(without_a_plan())) as pdf:
+        del pdf.docinfo[SEAL]
+        pdf.save(written)
+    assert problems(written.getvalue()) == ("manifest.json was changed",)
 
 
 def test_an_assessment_that_follows_leaves_nothing_to_say():
@@ -94,6 +112,14 @@ def test_amounts_that_the_plan_cannot_price_do_not_follow():
     claim = a_claim(currency="EUR").model_dump_json().encode()
     (problem,) = recomputed(carried(claim_json=claim)).problems
     assert problem.startswith("the assessment does not follow from the claim: claim 26-0001, key currency")
+
+
+@pytest.mark.parametrize("key", ["amounts", "reasons"])
+def test_a_part_of_the_answer_that_is_gone_is_named_by_its_key(key):
+    told = json.loads(carried()["assessment.json"])
+    del told[key]
+    (problem,) = recomputed(carried(assessment_json=json.dumps(told).encode())).problems
+    assert problem.endswith(f": {key} differ")
 
 
 def test_files_that_are_absent_are_left_to_the_manifest():

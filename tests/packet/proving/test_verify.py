@@ -166,6 +166,13 @@ def test_a_removed_data_file_is_named(name):
     assert problems(tampered(act)) == (f"{name} was removed",)
 
 
+def test_a_packet_without_its_claim_is_still_known_by_the_manifest():
+    def act(pdf):
+        del pdf.attachments["claim.json"]
+
+    assert verify(tampered(act)).claim == "26-0001"
+
+
 def test_a_changed_manifest_is_named():
     found = problems(tampered(lambda pdf: replace_attachment(pdf, "manifest.json", lambda _: None)))
     assert found == ("manifest.json was changed",)
@@ -315,7 +322,7 @@ def a_folder(tmp_path, **contents: str):
 
 def test_originals_as_they_were_are_counted(tmp_path):
     found = verify(a_packet(), a_folder(tmp_path))
-    assert (found.problems, found.originals) == ((), 2)
+    assert (found.problems, found.originals, found.files) == ((), 2, 8)
 
 
 def test_a_changed_original_is_named(tmp_path):
@@ -350,10 +357,11 @@ def locked() -> bytes:
         (a_packet()[:-100], "is cut short or damaged"),
         (a_packet()[: len(a_packet()) // 2], "is cut short or damaged"),
         (a_packet().replace(b"/XRef", b"/XReg"), "is cut short or damaged"),
+        (a_packet() + b"startxref\n0\n%%EOF\n", "is cut short or damaged"),
         (drawn_pages(), "cannot be verified"),
         (locked(), "is locked with a password"),
     ],
-    ids=["empty", "other", "nothing in it", "end cut", "half", "broken", "another PDF", "locked"],
+    ids=["empty", "other", "nothing in it", "end cut", "half", "broken", "ended again", "another PDF", "locked"],
 )
 def test_what_is_no_whole_packet_is_refused(content, what):
     with pytest.raises(BadInput, match=what):
