@@ -231,7 +231,7 @@ def _taken_back(desk: Desk, say: Say, claim: str, state: str, because: str, *, j
     number = number_of(claim)
     refuse_without_reason(Step(on=desk.day, why=because), "Entered on the wrong claim.")
     entry = desk.book.get(number)
-    earlier = [version for _, version in versions(desk.book.engine, number, 1, entry.revision - 1)]
+    earlier = [version for _, version in versions(desk.book.engine, number, 1, entry.revision)]
     with desk.changing(number, entry.revision) as changing:
         _keep(changing, undone(changing.claim, state, reversed(earlier)), because, {"undone": f"approval {state}"})
     if json:

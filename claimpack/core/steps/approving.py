@@ -113,7 +113,7 @@ def undone(claim: Claim, state: str, earlier: Iterable[Claim | None]) -> Claim:
     Args:
         claim: the claim.
         state: what is taken back: asked, given or refused.
-        earlier: the claim at its revisions before, the latest first; None for one that cannot be read.
+        earlier: the claim at its revisions, the latest first; None for one that cannot be read.
 
     Raises:
         WrongState: that is not what was done last.

@@ -2,7 +2,7 @@ import pytest
 from builders import TODAY
 from printed import page_texts, words_of
 from running import claimpack
-from shop_builders import a_shop, kept_claim
+from shop_builders import a_shop, kept_claim, the_desk
 
 WAITING = {"proof": {"kind": "receipt"}, "plan": "halden-2025", "dates__repaired": None}
 
@@ -20,6 +20,10 @@ def request(shop, *options):
     return run(shop, "approval", "request", "26-0001", "--operation", "short-block-replace", *options)
 
 
+def facts_kept(shop):
+    return the_desk(shop).book.history("26-0001")[-1].facts
+
+
 def the_next(shop):
     return run(shop, "list", "--json").json["claims"][0]["next"]
 
@@ -34,6 +38,41 @@ def test_the_request_is_written_and_the_claim_waits(shop):
 def test_the_estimate_is_priced_by_the_plan_and_nothing_is_added_to_the_claim(shop):
     asked = request(shop, "--json").json
     assert (asked["estimate"], "147.20 USD" in asked["text"], kept_claim(shop).labour) == ("147.20", True, ())
+
+
+@pytest.mark.parametrize(
+    ("options", "file"),
+    [
+        ((), "26-0001-approval.pdf"),
+        (("--text",), None),
+        (("--out", "a.pdf"), "a.pdf"),
+        (("--text", "--out", "a.pdf"), "a.pdf"),
+    ],
+)
+def test_a_request_said_as_text_is_a_pdf_only_where_one_is_named(shop, options, file):
+    assert request(shop, *options).code == 0
+    assert [path.name for path in shop.glob("*.pdf")] == ([file] if file else [])
+
+
+def test_text_does_not_go_where_the_pdf_does(shop):
+    assert (request(shop, "--text", "--out", "-").code, kept_claim(shop).approval) == (2, None)
+
+
+def test_the_history_of_a_request_says_what_was_to_be_done_for_how_much(shop):
+    request(shop)
+    facts = facts_kept(shop)
+    assert (facts["operations"], facts["estimate"]) == ("short-block-replace", "147.20")
+
+
+def test_a_request_for_what_is_on_the_claim_already_names_no_further_operation(shop):
+    claimpack("part", "add", "26-0001", "H70-4410", "short block", "--cost", "100.00", folder=shop)
+    assert run(shop, "approval", "request", "26-0001").code == 0
+    assert "operations" not in facts_kept(shop)
+
+
+def test_without_a_plan_nobody_is_sent_to_its_schedule(tmp_path):
+    refused = request(a_shop(tmp_path, **WAITING | {"plan": "", "maker": "Nobody"}))
+    assert (refused.code, "See why: claimpack check 26-0001" in refused.err) == (2, True)
 
 
 def test_the_request_says_what_the_text_says(shop):
@@ -84,21 +123,34 @@ def test_a_refusal_is_the_next_thing_to_tell(shop):
     assert the_next(shop) == "repair, then file"
 
 
+ASKED = "approval request 26-0001 --operation short-block-replace"
+GIVEN = "approval given 26-0001 --number A-7"
+REFUSED = "approval refused 26-0001 --because Wear."
+
+
 @pytest.mark.parametrize(
     ("steps", "undo", "left"),
     [
-        ((), "request", None),
-        ((["given", "--number", "A-7"],), "given", "asked"),
-        ((["refused", "--because", "Wear."],), "refused", "asked"),
+        ((ASKED,), "request", "nothing is recorded of an approval"),
+        ((ASKED, GIVEN), "given", "the approval is asked"),
+        ((ASKED, REFUSED), "refused", "the approval is asked"),
+        ((GIVEN, REFUSED), "refused", "the approval is given"),
+        (("set 26-0001 approval.number A-7", REFUSED), "refused", "the approval is given"),
     ],
 )
-def test_each_step_can_be_taken_back(shop, steps, undo, left):
-    request(shop)
-    for name, *options in steps:
-        run(shop, "approval", name, "26-0001", *options)
+def test_each_step_can_be_taken_back_and_what_stands_then_is_told(shop, steps, undo, left):
+    for step in steps:
+        assert run(shop, *step.split()).code == 0
     ran = run(shop, "approval", undo, "26-0001", "--undo", "--because", "Wrong claim.")
-    approval = kept_claim(shop).approval
-    assert (ran.code, approval.state if approval else None) == (0, left)
+    assert (ran.code, ran.out.rstrip().rpartition("; ")[2]) == (0, left)
+
+
+def test_after_a_refusal_is_taken_back_the_claim_is_as_it_was_before_it(shop):
+    request(shop)
+    before = kept_claim(shop)
+    run(shop, *REFUSED.split())
+    run(shop, "approval", "refused", "26-0001", "--undo", "--because", "Wrong claim.")
+    assert kept_claim(shop) == before
 
 
 def test_an_approval_without_a_number_counts_for_nothing(shop):
