@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import sys
+
 import pytest
 from running import Terminal, claimpack
 
@@ -42,6 +44,34 @@ def test_the_help_of_a_command_is_an_answer(option):
 def test_a_family_without_a_command_shows_its_commands_and_is_two(family):
     ran = claimpack(family)
     assert (ran.code, f"Usage: claimpack {family}" in ran.out + ran.err) == (2, True)
+
+
+@pytest.mark.parametrize(
+    ("line", "code"),
+    [
+        ("cover --maker halden --model CS-70 --component coil --purchased 2/25/2026 --today 2026-03-01", 0),
+        ("check nowhere", 2),
+        ("check --help", 0),
+        ("hold --help", 0),
+        ("hold send -h", 0),
+        ("plan keys", 0),
+        ("plan list --json", 0),
+        ("audit", 2),
+        ("audit look --help", 0),
+        ("guide", 0),
+        ("help hold", 0),
+    ],
+)
+def test_a_line_typed_as_its_command_declares_is_answered_without_the_command_library(
+    monkeypatch, tmp_path, line, code
+):
+    monkeypatch.setitem(sys.modules, "claimpack.commands.library", None)
+    ran = claimpack(*line.split(), folder=tmp_path)
+    assert (ran.code, "fault" in ran.err) == (code, False)
+
+
+def test_help_asked_for_behind_a_family_is_the_familys():
+    assert claimpack("audit", "--help").out.startswith("Usage: claimpack audit COMMAND")
 
 
 def test_a_terminal_that_is_gone_is_an_interruption(tmp_path):

@@ -53,6 +53,25 @@ def test_a_word_of_help_that_is_the_value_of_an_option_pages_nothing(line):
     assert not may_be_long(line.split())
 
 
+@pytest.mark.parametrize(
+    ("line", "may_be"),
+    [
+        ("", True),
+        ("--help", True),
+        ("-h", True),
+        ("list", True),
+        ("list --maker halden", True),
+        ("plan list", True),
+        ("list --json", False),
+        ("plan check list", False),
+        ("open", False),
+        ("open --maker list", False),
+    ],
+)
+def test_lists_and_help_may_be_longer_than_a_screen(line, may_be):
+    assert may_be_long(line.split()) is may_be
+
+
 def test_the_version_is_told():
     assert claimpack("--version").out.startswith("claimpack 0.")
 

@@ -31,6 +31,12 @@ def test_a_list_of_campaigns_says_nothing_of_where_none_is_known(shop):
     assert claimpack("campaign", "list", *DAY, folder=shop).err == ""
 
 
+def test_a_unit_of_another_maker_is_in_no_campaign_by_a_serial_number_that_is_like_it(tmp_path):
+    shop = a_shop(tmp_path, unit__serials=IN_RANGE, maker="Orrin & Vale")
+    (found,) = claimpack("campaign", "list", *DAY, "--json", folder=shop).json["campaigns"]
+    assert (found["units"], found["not_come"]) == (0, [])
+
+
 def test_a_unit_whose_claim_was_withdrawn_has_not_come(shop):
     like = ("--like", "26-0001", "--serial", "HC70-118-20417", "--number", "26-0009")
     claimpack("open", *like, "--campaign", "HC-2026-03", *DAY, folder=shop)
@@ -84,8 +90,9 @@ def test_a_file_without_serial_numbers_is_refused(shop, text):
     assert claimpack("campaign", "check", "sold.csv", folder=shop).code == 2
 
 
-def test_a_file_that_is_not_there_is_no_serial_number(shop):
-    assert claimpack("campaign", "check", "gone.csv", folder=shop).code == 2
+@pytest.mark.parametrize(("typed", "code"), [("gone.csv", 2), ("GONE.TXT", 2), ("lists/gone", 2), ("HC70.9", 3)])
+def test_a_file_that_is_not_there_is_no_serial_number(shop, typed, code):
+    assert claimpack("campaign", "check", typed, folder=shop).code == code
 
 
 OPEN = ("open", "--maker", "halden", "--model", "CS-70", "--serial", "HC70-118-20500", *DAY)

@@ -2,6 +2,7 @@ import errno
 import io
 import json
 import os
+import re
 from pathlib import Path
 
 import numpy as np
@@ -207,6 +208,13 @@ def test_a_code_on_a_terminal_can_be_scanned(environ):
     cells = [[255 * (cell[half] != dark) for cell in row] for row in rows for half in (0, 1)]
     picture = Image.fromarray(np.array(cells, np.uint8)).resize((8 * len(cells[0]), 8 * len(cells)), 0)
     assert zxingcpp.read_barcodes(picture)[0].text == "http://192.0.2.7:8617/secret/"
+
+
+def test_a_code_on_a_terminal_has_a_light_margin_of_two_modules_at_least():
+    stream = Terminal()
+    Say(World(stderr=stream, environ={})).code(qr_modules("26-0001/1"))
+    first, *lines = [re.sub(r"\x1b\[[0-9;]*m", "", line) for line in stream.getvalue().splitlines()]
+    assert (first.strip(" "), {line[:2] + line[-2:] for line in lines}, lines[-1].strip(" ")) == ("", {"    "}, "")
 
 
 def test_the_last_cell_of_a_table_goes_on_under_itself(monkeypatch):

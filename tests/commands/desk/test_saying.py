@@ -70,6 +70,10 @@ def test_a_question_is_answered_by_a_line_or_by_the_end_of_the_input(typed, hear
     assert (say.ask("Sure?"), say.world.stderr.getvalue()) == (heard, "Sure? ")
 
 
+def test_a_secret_comes_from_the_stream_that_was_handed_in():
+    assert a_say(typed="open sesame\n").ask_unseen("Passphrase:") == "open sesame"
+
+
 @pytest.mark.parametrize(("encoding", "marks"), [("utf-8", "✓✗?•"), ("cp850", "+x?*"), ("ascii", "+x?*")])
 def test_marks_are_those_that_the_terminal_knows(encoding, marks):
     out = io.TextIOWrapper(io.BytesIO(), encoding=encoding)

@@ -74,6 +74,12 @@ def test_every_line_of_a_command_fits_and_ends_in_the_sign_but_the_last(room):
     assert not last.endswith("\\")
 
 
+@pytest.mark.parametrize("room", range(40, 45))
+def test_a_command_breaks_where_one_word_more_and_the_sign_do_not_fit(room):
+    lines = continued(f"claimpack find {' '.join(['word'] * 30)}", room)
+    assert {room - len(line) for line in lines[:-1]} <= set(range(len(" word")))
+
+
 @pytest.mark.parametrize("more", [0, 1])
 def test_a_command_that_just_fits_is_one_line(more):
     assert len(continued(LONG, len(LONG) - more)) == (1 if not more else 2)
