@@ -29,7 +29,7 @@ def no_such_claim(connection: Connection, number: str, shop: str = "") -> NotFou
 
 def _of_that_count(connection: Connection, number: str, shop: str) -> str | None:
     """The latest claim of the count that was typed alone, as in 41 for 26-0041."""
-    if not (number.isascii() and number.isdigit()):
+    if not number.isdigit():
         return None
     numbers = Sql("SELECT number FROM claims").where(ends("number", number))
     own_first = numbers.then("ORDER BY coalesce(shop, '') = ? DESC, number DESC LIMIT ?", shop, _ENOUGH)

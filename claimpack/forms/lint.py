@@ -24,7 +24,7 @@ def lint(form: Form, found: FormFields) -> Iterator[str]:
     told: set[int] = set()
     for name, entry, row, down in form.every_entry():
         # the same entry fills a field of every row, and is wrong in all of them alike
-        if row > 1 and id(entry) in told:
+        if id(entry) in told:
             continue
         place = place_of(entry, down)
         beside = misplaced(place, found.sizes) if place else ""

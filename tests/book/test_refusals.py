@@ -4,7 +4,7 @@ import pytest
 from book_builders import ANA, BEN, EDITED, OPENED, SUMMARY, an_entry
 
 from claimpack.book.database import engines
-from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, stale
+from claimpack.book.refusals import clock_changed, clock_runs, no_such_claim, of_another_shop, stale
 
 
 @pytest.fixture
@@ -35,9 +35,17 @@ def told(book, revision=1):
         ("26-00022", "26-0002"),
         ("2-0310", "25-0310"),
         ("saw-a", "SAW-A"),
+        ("saw-bc", "SAW-A"),
         ("RO_771", "RO-771"),
     ],
-    ids=["a digit missing", "one too many", "at its beginning", "another case", "a sign of the query language"],
+    ids=[
+        "a digit missing",
+        "one too many",
+        "at its beginning",
+        "another case",
+        "another case and end",
+        "a sign of the query language",
+    ],
 )
 def test_a_mistyped_number_suggests_the_nearest(shelf, typed, near):
     assert suggested(shelf, typed) == f"Did you mean {near}?"
@@ -56,6 +64,13 @@ def test_the_same_count_of_two_years_suggests_the_later_one(shelf):
 @pytest.mark.parametrize("typed", ["", "%", "_" * 7, "zebra", "二六", "x" * 5000])
 def test_a_number_like_none_points_to_the_list(shelf, typed):
     assert suggested(shelf, typed) == "See: claimpack list"
+
+
+@pytest.mark.parametrize("lies_in", ["memory"])
+@pytest.mark.parametrize("typed", ["REP-9x", "REP-9xy"])
+def test_the_nearest_is_found_among_more_claims_than_are_looked_at(book, typed):
+    book.add([an_entry(f"REP-{index}") for index in range(1, 302)], ANA, OPENED)
+    assert suggested(book, typed) == "Did you mean REP-9?"
 
 
 def test_an_empty_book_suggests_nothing(book):
@@ -82,6 +97,12 @@ def test_a_change_that_was_taken_back_names_no_key(shelf):
 
 def test_a_revision_that_is_still_to_come_is_stale_without_anybody(shelf):
     assert told(shelf, revision=9) == "It stands at another revision."
+
+
+def test_whoever_refuses_a_claim_of_another_shop_may_say_why_and_what_to_do():
+    usual, told = of_another_shop("26-0001", "hollis"), of_another_shop("26-0001", "hollis", "Ask them.", "Theirs.")
+    assert ("hollis" in usual.do, bool(usual.why)) == (True, True)
+    assert (told.why, told.do) == ("Theirs.", "Ask them.")
 
 
 def test_a_second_clock_is_refused_with_where_the_first_runs():

@@ -99,6 +99,12 @@ def test_a_number_that_another_shop_has_is_refused_with_its_name(ashby):
         ashby.add([an_entry("H26-0001")], ANA, OPENED)
 
 
+def test_numbers_that_are_several_shops_are_refused_without_one_of_them(ashby):
+    with pytest.raises(BadInput) as refused:
+        ashby.add([an_entry("A26-0001"), an_entry("H26-0001")], ANA, OPENED)
+    assert refused.value.what == "claim A26-0001, H26-0001 is already in the book"
+
+
 def test_the_numbers_taken_are_those_of_every_shop(ashby):
     assert ashby.numbers() == ["A26-0001", "H26-0001"]
 
@@ -147,6 +153,11 @@ def test_a_claim_of_no_shop_is_not_changed_by_one(late):
 def test_claims_of_no_shop_are_taken_and_the_others_stay_where_they_are(late):
     assert take(late, BEN, DAY) == ["26-0001", "26-0002"]
     assert (late.shops(), book_problems(late)) == ({"ashby": 2, "hollis": 1}, [])
+
+
+def test_a_claim_that_is_taken_has_a_revision_more(late):
+    take(late, BEN, DAY, ["26-0001"])
+    assert (late.get("26-0001").revision, late.get("26-0002").revision) == (2, 1)
 
 
 def test_some_claims_of_no_shop_are_taken_by_number(late):

@@ -1,8 +1,10 @@
 from __future__ import annotations
 
 import pytest
-from made_forms import priced, said
+from builders import TODAY, a_claim, a_plan
+from made_forms import priced, said, sheets_of
 
+from claimpack.core.judging.assessment import assess
 from claimpack.errors import BadInput
 from claimpack.forms.facts import must_be_a_key
 
@@ -29,6 +31,19 @@ from claimpack.forms.facts import must_be_a_key
 )
 def test_a_key_says_what_claim_assessment_and_shop_say(text, comes_to):
     assert said(text) == comes_to
+
+
+def test_parts_come_with_the_handling_that_is_paid_on_them():
+    parts = [{"name": "Coil", "unit_cost": "80.00"}]
+    paid = assess(a_claim(parts=parts), [a_plan(pays__parts_handling="0.10")], TODAY)
+    assert (said("{amounts.parts}", paid), said("{amounts.parts_and_handling}", paid)) == ("80.00", "88.00")
+
+
+def test_a_line_is_of_the_kind_that_the_plan_calls_it_by_where_it_has_a_word_for_it():
+    extras = [{"what": "Carrier", "kind": "freight", "amount": "9.00"}, {"what": "Rags", "amount": "1.00"}]
+    rows = {"of": "extras", "payers": ["maker", "shop"], "rows": 2, "fields": {"{row}": "{line.kind}"}}
+    (sheet,) = sheets_of(priced(extras=extras), fields={}, rows=[rows])
+    assert [each.text for each in sheet] == ["freight", "extra"]
 
 
 def test_without_a_price_amounts_say_nothing():

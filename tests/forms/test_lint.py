@@ -39,6 +39,13 @@ def test_what_the_form_or_the_claim_does_not_have_is_named(fields, says):
     assert problem.startswith(says)
 
 
+@pytest.mark.parametrize("name", ["owner", "new"])
+def test_any_words_may_stand_in_a_text_or_tick_a_box(name):
+    found = FormFields((FormField("owner", "text", 1), FormField("new", "check box", 1, options=("Yes",))), ((9, 9),))
+    entry = {"text": "{unit.use}", "words": {"rental": "Hire"}}
+    assert list(lint(a_mapping(fields={name: entry}), found)) == []
+
+
 def test_of_a_row_only_the_first_wrong_field_is_told():
     rows = [{"of": "parts", "rows": 9, "fields": {"part {row}": "{line.name}"}}]
     assert len(problems(rows=rows)) == 1

@@ -2,8 +2,9 @@ import json
 from itertools import groupby
 
 import pytest
-from book_builders import ANA, BEN, EDITED, OPENED, an_entry, happened, kept, many_entries
+from book_builders import ANA, BEN, DAY, EDITED, OPENED, an_entry, happened, kept, many_entries
 
+from claimpack.book.keeping.forgetting import Wish, forget
 from claimpack.book.keeping.moving import TABLES, content_named, everything, hashes_of, refuse_unless_empty, restore
 from claimpack.book.keeping.proof import book_problems
 from claimpack.book.opening import open_book
@@ -108,6 +109,18 @@ def test_a_book_with_a_claim_is_not_empty(full):
         refuse_unless_empty(full)
 
 
+CHILDREN = ("serials", "held", "kept_files")
+
+
+@pytest.mark.parametrize(("lost", "left"), [(("events",), "3 claims and 0"), ((*CHILDREN, "claims"), "0 claims and 5")])
+def test_a_book_with_claims_or_a_history_alone_is_not_empty(full, lost, left):
+    with full.engine.transaction() as connection:
+        for table in lost:
+            connection.execute(f"DELETE FROM {table}")  # noqa: S608
+    with pytest.raises(WrongState, match=f"it holds {left} events"):
+        refuse_unless_empty(full)
+
+
 def test_an_empty_book_is_empty(book):
     assert refuse_unless_empty(book) is None
 
@@ -188,3 +201,9 @@ def test_an_event_that_cannot_be_read_names_no_content(full):
     with full.engine.transaction() as connection:
         connection.execute("UPDATE events SET facts = 'x' WHERE what = 'filed'")
     assert "cd" * 32 not in content_named(full)
+
+
+def test_a_packet_that_was_erased_on_request_is_needed_no_more(full):
+    wish = Wish("26-0001", True, frozenset(), "the owner's data", "asked for", DAY)
+    forget(full, wish, BEN, lambda claim, _files: full.get(claim.number).summary, lambda _sha256: None)
+    assert content_named(full).keys() == {"ab" * 32, "ef" * 32}

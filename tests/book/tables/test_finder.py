@@ -15,7 +15,7 @@ from claimpack.book.keeping.proof import book_problems
 from claimpack.book.keeping.soundness import unlike_ours
 from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Wanted
-from claimpack.book.tables.finder import may_say, seen_by
+from claimpack.book.tables.finder import MADE, may_say, seen_by
 from claimpack.book.tables.migrations import migrate
 
 MANY, LIVED = 60, (OPENED, *[EDITED] * 8)
@@ -77,6 +77,27 @@ def test_a_claim_renamed_is_found_by_its_new_name_alone_once_the_index_is_brough
     busy.add([an_entry("27-0002")], ANA, OPENED)
     assert (numbers(busy, "quirk"), "15-000001" in numbers(busy, "owner 1")) == (["15-000001"], False)
     assert book_problems(busy) == []
+
+
+@pytest.mark.parametrize(("claims", "is_asked"), [(2000, True), (2001, False)])
+def test_of_a_text_that_too_many_claims_say_the_index_is_not_asked(tmp_path, claims, is_asked):
+    book = open_book(str(tmp_path / "book.sqlite"), create=True)
+    run(book, MADE)
+    with book.engine.transaction() as connection:
+        connection.driver.executemany(
+            "INSERT INTO finder (rowid, said) VALUES (?, 'gyroscope')", ((place,) for place in range(1, claims + 1))
+        )
+    with reading(book.engine) as connection:
+        assert bool(may_say(connection, ["gyroscope"])) is is_asked
+
+
+@pytest.mark.parametrize(("events", "seen"), [(500, 0), (501, 501)])
+def test_the_index_is_brought_up_once_it_is_more_than_500_events_behind(tmp_path, events, seen):
+    book = open_book(str(tmp_path / "book.sqlite"), create=True)
+    book.add([an_entry("26-0001")], ANA, OPENED, *[EDITED] * (events - 1))
+    rename(book, "26-0001", "Vera Quirk")
+    with reading(book.engine) as connection:
+        assert seen_by(connection) == seen
 
 
 def test_few_events_are_not_taken_in_one_by_one(tmp_path):
