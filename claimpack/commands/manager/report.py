@@ -130,7 +130,7 @@ def _claims(desk: Desk, say: Say) -> Iterator[ReportedClaim]:
             retail = desk.shops.settings_of(shop).retail(claim.dates.repaired or desk.day)
             plan = theirs.plan_by_id.get(entry.summary.plan) if theirs else None
             one = reported(claim, standing, entry.summary, work_of(claim, plan, retail))
-            is_chased = any(event.what == "chased" and "again" in event.facts for event in events)
+            is_chased = any(event.what == "chased" for event in events)
             whose = Whose(one.number, one.maker, terms, is_chased=is_chased)
             yield one._replace(
                 losses=tuple(losses_of(whose, standing, entry.summary, desk.day)),

@@ -2,7 +2,7 @@
 
 import pytest
 from made_once import made_once
-from manager_shop import a_managed_shop, filed_in, on
+from manager_shop import a_managed_shop, filed_in, on, open_in
 
 DAY = "2026-03-10"
 KEYS = {
@@ -55,6 +55,14 @@ def test_a_part_that_is_kept_may_go_sooner_by_terms_that_cannot_be_read(unread):
 
 def test_nothing_is_unread_of_a_claim_whose_terms_are_read(tmp_path):
     assert on(DAY, "due", "--json", shop=a_filed_shop(tmp_path, "us-tx")).json["terms_unread"] == {}
+
+
+@pytest.mark.parametrize("line", ["due", "hold list"])
+def test_nothing_is_unread_of_a_draft_which_terms_give_no_day(tmp_path, line):
+    shop = a_managed_shop(tmp_path)
+    open_in(shop, terms="us-zz")
+    told = on("2026-01-20", *line.split(), "--json", shop=shop).json
+    assert (told["terms_unread"], len(told.get("items", told.get("parts")))) == ({}, 1)
 
 
 @pytest.mark.parametrize("whom", [("26-0001",), ("--maker", "halden")], ids=["claim", "maker"])

@@ -1,3 +1,5 @@
+from itertools import pairwise
+
 import icalendar
 import pytest
 from manager_shop import a_managed_shop, filed_in, on, open_in, took_place
@@ -161,3 +163,29 @@ def test_a_calendar_is_text_that_a_terminal_shows(shop, terminal):
 def test_no_letter_is_named_where_nothing_is_to_be_contested(shop):
     filed_in(shop, "26-0001", "2026-01-02", "2026-01-02")
     assert "contests" not in on("2026-03-20", "due", shop=shop).err
+
+
+def test_scripts_read_section_code_and_part_of_a_date_or_nothing(shop):
+    open_in(shop, "26-0001")
+    filed_in(shop, "26-0002", received="2026-01-02")
+    told = {item["what"]: [item[key] for key in ("cites", "code", "part")] for item in items(shop)}
+    assert told == {
+        "file by": [None, None, None],
+        "payment expected": ["Tex. Bus. & Com. Code 57.253, 57.257", None, None],
+        "keep the part until": [None, "26-0002/1", "short block"],
+    }
+
+
+def test_the_time_to_inspect_runs_from_filing_whenever_the_maker_received_the_claim(tmp_path):
+    shop = a_managed_shop(tmp_path, "us-sc")
+    filed_in(shop, on="2026-01-02", received="2026-01-30")
+    took_place(shop, "26-0001", "answered", "2026-02-10", answer="questioned")
+    assert told(shop, "--within", "3", day="2026-03-01") == [("keep the part until", "2026-03-03", False)]
+
+
+def test_what_the_shop_has_to_do_is_marked_apart_from_what_others_do_and_from_what_was_missed(shop):
+    filed_in(shop, "26-0001", "2026-01-02", "2026-01-02")
+    filed_in(shop, "26-0002", "2026-02-10", "2026-02-12", held=[])
+    lines = on("2026-03-20", "due", shop=shop).out.splitlines()
+    missed, makers, ours = (below.split()[0] for each, below in pairwise(lines) if each.startswith(" 2026-"))
+    assert (makers, len({missed, makers, ours})) == ("·", 3)

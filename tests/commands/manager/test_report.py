@@ -1,11 +1,14 @@
 import csv
 import datetime as dt
 import io
+import sys
+from decimal import Decimal
 from pathlib import Path
 
 import openpyxl
 import pytest
 from busy_shop import a_busy_shop
+from manager_shop import a_managed_shop, filed_in, on, took_place
 from pages import Page
 from printed import page_texts
 from running import claimpack
@@ -112,6 +115,11 @@ def test_one_maker_alone_is_told_of(of_halden):
     assert {row["Maker"] for row in found["tables"][0]["rows"]} == {"Halden"}
 
 
+def test_scripts_read_which_maker_a_report_is_of(shop, of_halden):
+    assert of_halden.json["maker"] == "Halden"
+    assert run(shop, "--out", "every", "--html", "--json").json["maker"] is None
+
+
 def test_parts_of_other_makers_are_left_out(of_halden):
     found = section(of_halden, "held")
     table = next(table for table in found["tables"] if table["name"] == "parts-that-may-go")
@@ -213,3 +221,55 @@ def test_any_kind_may_be_written_alone(shop, kind):
 def test_lists_begin_with_the_mark_that_tells_a_spreadsheet_their_encoding(written):
     lists = [path for path in written.values() if path.suffix == ".csv"]
     assert all(path.read_bytes().startswith(b"\xef\xbb\xbf") for path in lists)
+
+
+def test_a_spreadsheet_that_cannot_be_written_is_left_out_unless_it_was_asked_for(shop, monkeypatch):
+    monkeypatch.setitem(sys.modules, "xlsxwriter", None)
+    whole, alone = run(shop, "--out", "without"), run(shop, "--out", "none", "--xlsx")
+    assert (whole.code, "No spreadsheet" in whole.err, alone.code) == (0, True, 2)
+    assert {path.suffix for path in (shop / "without").iterdir()} == {".pdf", ".html", ".csv"}
+
+
+RATES = "[{since = 2025-01-01, rate = '100'}, {since = 2026-01-15, rate = '200'}]"
+
+
+@pytest.fixture(scope="module")
+def small(tmp_path_factory):
+    """Of three claims repaired on 1 December one is refused, and two were paid short and given up: one after a letter.
+
+    The other one's note only said to look at it again.
+    """
+    shop = a_managed_shop(tmp_path_factory.mktemp("small"))
+    settings = shop / "shop.toml"
+    settings.write_text(f"labour_rates = {RATES}\n{settings.read_text()}")
+    work = [{"operation": "short-block", "hours": "2.0"}]
+    for number in ("26-0001", "26-0002", "26-0003"):
+        filed_in(shop, number, labour=work)
+    took_place(shop, "26-0001", "answered", "2026-02-01", answer="refused")
+    for number, letter in (("26-0002", "chased"), ("26-0003", "noted")):
+        took_place(shop, number, "paid", "2026-02-01", amount="100.00")
+        took_place(shop, number, letter, "2026-02-10", again="2026-03-01")
+        took_place(shop, number, "written off", "2026-03-02", amount="50.00")
+    return on("2026-03-20", "report", "--html", "--json", shop=shop)
+
+
+def test_what_is_lost_of_a_claim_paid_short_tells_whether_a_letter_went_out(small):
+    found = section(small, "lost")["tables"][0]["rows"]
+    assert {row["Cause"]: row["Claims"] for row in found} == {
+        "short pay, chased in vain": 1,
+        "short pay, no letter noted": 1,
+    }
+
+
+def test_refusals_are_those_that_makers_answered_with(small):
+    assert [row["Claims"] for row in section(small, "refusals")["tables"][0]["rows"]] == [1]
+
+
+def test_labour_is_told_beside_what_an_owner_paid_for_it_on_the_day_of_repair(small):
+    (row,) = section(small, "labour")["tables"][0]["rows"]
+    assert Decimal(row["At the shop's own"]) == 100 * Decimal(row["Hours"])
+
+
+def test_a_report_of_no_claims_tells_nothing_in_the_shops_currency(tmp_path):
+    ran = on("2026-03-20", "report", "--html", "--json", shop=a_managed_shop(tmp_path))
+    assert section(ran, "amounts")["finding"].count("0.00 USD") == 3

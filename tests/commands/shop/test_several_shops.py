@@ -408,7 +408,7 @@ def test_what_makers_are_late_with_is_not_known_of_a_shop_whose_terms_are_not(ho
 def test_a_report_says_whose_terms_are_not_known(hollis):
     claimpack("report", "--html", "--out", "r", "--all-shops", folder=hollis)
     page = next((hollis / "r").glob("*.html")).read_text()
-    assert ("Terms not known here" in page, "not known</td>" in page) == (True, True)
+    assert ("Terms not known here" in page, "told as late: ashby." in page, "not known</td>" in page) == (True,) * 3
 
 
 def change_id(shop, old, new):
