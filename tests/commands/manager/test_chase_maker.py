@@ -1,6 +1,7 @@
 import pytest
 from made_once import made_once
 from manager_shop import a_managed_shop, filed_in, on, took_place
+from several_shops import two_shops
 
 LATE = "2026-03-20"
 
@@ -101,3 +102,29 @@ def test_what_was_refused_of_a_claim_after_silence_is_contested_in_a_letter_of_i
     took_place(shop, "26-0001", "answered", "2026-03-01", answer="refused")
     told = on(LATE, "chase", "--maker", "halden", "--json", shop=shop)
     assert (told.code, told.json["claims"], told.json["contested"]) == (3, [], ["26-0001"])
+
+
+@pytest.mark.parametrize(("use", "contested"), [("professional", True), ("rental", False)])
+def test_a_refusal_without_grounds_is_contested_unless_the_claim_asked_a_favour(tmp_path, use, contested):
+    shop = a_managed_shop(tmp_path)
+    # a rented unit is covered for 90 days alone
+    filed_in(shop, received="2026-01-02", unit__use=use)
+    on("2026-01-20", "answer", "26-0001", "refused", shop=shop)
+    assert (on("2026-01-21", "chase", "26-0001", "--text", shop=shop).code == 0) == contested
+
+
+def test_a_rest_refused_after_silence_of_a_claim_that_was_paid_is_contested_alone(tmp_path):
+    shop = a_managed_shop(tmp_path)
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "answered", "2026-03-01", answer="part", amount="100.00")
+    took_place(shop, "26-0001", "paid", "2026-03-05", amount="100.00")
+    told = on(LATE, "chase", "--maker", "halden", "--json", shop=shop)
+    assert (told.code, told.json["contested"]) == (3, ["26-0001"])
+
+
+@pytest.mark.parametrize(("shop", "named"), [("ashby", False), ("hollis", True)])
+def test_a_shop_of_the_book_whose_folder_is_not_known_is_named_as_one_without_letters(tmp_path, shop, named):
+    place = two_shops(tmp_path) / shop
+    said = on("2026-03-30", "chase", "--maker", "halden", "--text", "--all-shops", shop=place).err
+    assert ("No letters of ashby:" in said) == named
+    assert "No letters of hollis" not in said

@@ -55,7 +55,8 @@ def test_a_part_called_back_and_sent_is_gone(shop):
 
 def test_sending_shows_the_cautions(shop):
     hold(shop, "call-back", "26-0001/1")
-    assert "49 CFR 173.220" in hold(shop, "send", "26-0001/1").err
+    said = hold(shop, "send", "26-0001/1").err
+    assert ("49 CFR 173.220" in said, "carrier" in said) == (True, True)
 
 
 def test_a_part_nobody_called_back_is_not_sent_and_no_slip_is_written(shop):
@@ -70,6 +71,13 @@ def test_the_packing_slip_goes_into_the_box(shop):
     assert ran.out.endswith("\nslip.pdf\n")
     wanted = ("26-0001/1", "short block", "HC70-1", "E70-1", "Northway", "Fire hazard")
     assert all(word in said for word in wanted)
+
+
+@pytest.mark.parametrize("slip", [(), ("--slip", "slip.pdf")])
+def test_scripts_read_of_a_part_sent_in_one_document(shop, slip):
+    hold(shop, "call-back", "26-0001/1")
+    told = hold(shop, "send", "26-0001/1", *slip, "--json").json
+    assert told["slip"] == (str(shop / "slip.pdf") if slip else None)
 
 
 def test_the_makers_release_is_recorded_with_its_reason(shop):

@@ -159,3 +159,18 @@ def test_an_answer_before_the_one_it_follows_is_refused(shop):
     walked(shop, "answer refused --on 2026-02-27")
     ran = answered(shop, "accepted", "--on", "2026-02-26")
     assert (ran.code, "is before 2026-02-27, the day it was refused" in ran.err) == (2, True)
+
+
+@pytest.mark.parametrize(("use", "counts"), [("professional", True), ("rental", False)])
+def test_a_refusal_without_grounds_counts_as_acceptance_by_the_terms_but_not_of_a_favour(tmp_path, use, counts):
+    shop = a_managed_shop(tmp_path)
+    # a rented unit is covered for 90 days alone
+    filed_in(shop, received="2026-01-02", unit__use=use)
+    ran = on("2026-01-20", "answer", "26-0001", "refused", shop=shop)
+    assert (ran.code, "57.253" in ran.err) == (0, counts)
+
+
+def test_an_answer_under_no_terms_is_remarked_on_by_none(tmp_path):
+    shop = a_managed_shop(tmp_path, terms="")
+    filed_in(shop, received="2026-01-02", unit__use="rental")
+    assert on("2026-01-20", "answer", "26-0001", "refused", shop=shop).code == 0
