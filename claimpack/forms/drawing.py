@@ -19,8 +19,8 @@ class Drawn(NamedTuple):
     """What stands in the room of a field: a text as it is set, or a box ticked or not."""
 
     look: Look
-    setting: Setting | None = None
-    tick: bool = False
+    setting: Setting | None
+    tick: bool
 
 
 def as_pages(drawn: Sequence[Drawn]) -> bytes:

@@ -74,11 +74,11 @@ def _has_room(text: str, look: Look, size: float) -> bool:
         box = look.width / look.comb
         # a letter that touches the rule of its box is read as another one
         return all(width_of(printable(mark), look.face, size) <= box * _OF_BOX for mark in text)
-    lines = _in_lines(text, look, size)
+    lines = _in_lines(text, look, size, anywhere=False)
     return lines is not None and len(lines) <= _most_lines(look, size)
 
 
-def _in_lines(text: str, look: Look, size: float, *, anywhere: bool = False) -> list[str] | None:
+def _in_lines(text: str, look: Look, size: float, *, anywhere: bool) -> list[str] | None:
     room = look.width - 2 * _edge(look)
 
     def fits(line: str) -> bool:
@@ -104,11 +104,8 @@ def _edge(look: Look) -> float:
 def _set(text: str, look: Look, size: float) -> Setting:
     if look.comb:
         return Setting(size, tuple(_in_boxes(text, look, size)))
-    lines = _in_lines(text, look, size)
-    if lines is None and look.lines:
-        lines = _in_lines(text, look, size, anywhere=True)
+    lines = _in_lines(text, look, size, anywhere=True) or [" ".join(printable(text).split())]
     room, most = look.width - 2 * _edge(look), _most_lines(look, size)
-    lines = lines or [" ".join(printable(text).split())]
     # what has no line of its own goes on in the last, where it is cut with a mark
     shown = [*lines[: most - 1], " ".join(lines[most - 1 :])]
     last = cut(shown[-1], lambda line: width_of(line, look.face, size) <= room)

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 
 import pikepdf
 import pytest
@@ -126,6 +127,23 @@ def test_lines_go_into_a_field_of_one_line_with_commas_between():
 def test_text_too_long_for_its_room_is_told():
     told = filled_here(one_field(), "form.pdf", ((Writing("owner", "long " * 99),),)).notes
     assert told == ("owner: the text is longer than the form has room for; it ends in …",)
+
+
+PLACE = PageArea(1, 20, 20, 100, 20)
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        Writing("owner", "8080"),
+        Writing("at", "Ann", place=PLACE),
+        Writing("new", tick=True, place=PLACE),
+        Writing("at", "8080", place=replace(PLACE, comb=4)),
+    ],
+    ids=["boxes", "a place", "a tick", "boxes of a place"],
+)
+def test_of_what_has_room_nothing_is_told(written):
+    assert filled_here(one_field(maxlen=8, fieldFlags="comb"), "form.pdf", ((written,),)).notes == ()
 
 
 def test_several_lines_of_too_many_characters_end_in_a_mark_and_are_told():

@@ -46,6 +46,11 @@ def test_rows_in_one_and_the_same_field_are_refused():
     assert "needs {row}" in refusal(rows=[{"of": "parts", "rows": 2, "fields": {"part": "{line.name}"}}])
 
 
+def test_a_row_alone_needs_neither_a_number_in_its_names_nor_a_step():
+    form = a_mapping(rows=[{"of": "parts", "rows": 1, "fields": {"part": "{line.name}", "place": PLACE}}])
+    assert [(name, down) for name, _, row, down in form.every_entry() if row] == [("part", 0), ("place", 0)]
+
+
 def test_rows_of_places_lie_apart():
     assert "need step" in refusal(rows=[{"of": "parts", "rows": 2, "fields": {"part {row}": PLACE}}])
 

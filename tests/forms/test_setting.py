@@ -19,6 +19,12 @@ def test_text_that_fits_has_the_size_of_the_field():
     assert setting("Marrow Lane Paving").size == 10
 
 
+@pytest.mark.parametrize("lines", [True, False])
+def test_text_exactly_as_wide_as_its_room_fits(lines):
+    found = setting("Marrow Lane", width=width_of("Marrow Lane", Look(1, 1).face, 10) + 2 * 2, lines=lines)
+    assert (found.size, found.cut) == (10, False)
+
+
 def test_text_too_wide_is_set_smaller():
     found = setting("Marrow Lane Paving and Kerb Setting of Ashby")
     assert (LEAST < found.size < 10, found.cut, right_edge(found.runs[0], found.size) <= 198) == (True, False, True)
@@ -52,6 +58,10 @@ def test_each_character_stands_in_the_middle_of_its_box(align, first):
     found = setting("E70W", comb=10, align=align)
     middles = [run.x + width_of(run.text, Look(1, 1).face, found.size) / 2 for run in found.runs]
     assert middles == pytest.approx([20 * (first + place) + 10 for place in range(4)])
+
+
+def test_a_character_may_fill_nine_tenths_of_its_box():
+    assert setting("W", width=width_of("W", Look(1, 1).face, 10) / 0.9, comb=1).size == 10
 
 
 def test_no_character_touches_its_box():
@@ -94,6 +104,11 @@ def test_lines_stay_inside_the_border_above_and_below_with_room_for_no_other(hei
 def test_a_cut_text_ends_before_the_edge_of_its_field():
     found = setting("Marrow Lane Paving " * 9)
     assert 190 < right_edge(found.runs[0], found.size) <= 198
+
+
+def test_a_word_that_has_room_in_smaller_type_is_set_smaller_and_not_broken():
+    found = setting("W" * 24, height=60.0, lines=True)
+    assert (found.runs[0].text, LEAST < found.size < 10) == ("W" * 24, True)
 
 
 def test_a_word_longer_than_its_lines_is_broken_over_them():

@@ -1,7 +1,9 @@
 from __future__ import annotations
 
+from contextlib import nullcontext
+
 import pytest
-from book_builders import EDITED, SUMMARY, an_entry, at, happened, kept
+from book_builders import EDITED, OPENED, SUMMARY, an_entry, at, happened, kept
 
 from claimpack.book.tables.entries import EVERY, Change, Clock, Wanted
 from claimpack.errors import BadInput, WrongState
@@ -42,6 +44,17 @@ def test_a_claim_under_another_number_keeps_nothing_of_it(change):
 def test_files_stay_unless_others_are_told(change, files, left):
     change.save(change.claim, SUMMARY, EDITED, files=files)
     assert [file.path for file in change.files] == left
+
+
+PARTS = [{"part": "short block"}, {"part": "muffler"}]
+
+
+@pytest.mark.parametrize("moved", [(), (happened("part sent", part="2"),)], ids=["held", "sent"])
+def test_a_part_that_is_still_held_comes_off_a_claim_and_one_that_was_sent_stays(moved):
+    change, less = Change(an_entry(held=PARTS), (OPENED, *moved)), an_entry(held=PARTS[:1]).claim
+    with pytest.raises(BadInput, match="is sent") if moved else nullcontext():
+        change.save(less, SUMMARY, EDITED)
+    assert len(change.claim.held) == 1 + len(moved)
 
 
 def test_a_later_save_is_measured_from_where_the_claim_stood_not_from_the_one_before(change):

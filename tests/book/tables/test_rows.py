@@ -67,6 +67,12 @@ def test_where_a_claim_stands_and_its_summary_are_kept_as_said_and_no_more():
     assert (row["standing"], json.loads(row["digest"]).keys()) == ('{"opened":"2026-03-01"}', SUMMARY.model_fields_set)
 
 
+def test_a_claim_is_found_by_the_makers_number_as_numbers_are_compared_and_by_its_shop_where_it_has_them():
+    named = the_row(events=[happened("opened", shop="ashby"), happened("filed", reference="R-7 b", claimed="1")])
+    assert (named["reference_word"], named["shop"]) == ("r7b", "ashby")
+    assert [the_row(events=FILED)[name] for name in ("reference_word", "shop")] == [None, None]
+
+
 def test_before_filing_what_is_claimed_is_what_the_claim_comes_to():
     row = the_row()
     assert (row["claimed"], row["currency"]) == ("159.70", "USD")
