@@ -1,19 +1,19 @@
 """How many small faults put into the package its tests notice: `python tests/bench/bench_mutants.py --core 200`.
 
 A mutant turns one comparison, one `and`, one `not`, one sign or one yes or no round, in a copy of the checkout. It is
-killed when the test file of its module fails, else those that name the module, the tests of its room, of its package,
-those against published sources and the agreements, the cheap ones first; who lives is listed with its line, to be
-pinned by a test or told to be the same program. `--near` asks no further than the room, and none for longer than
-`--seconds` of a processor: who is not killed by then is listed as alive. `--log FILE` keeps what came of every mutant;
-started again with the same file the bench goes on where it was ended. A test that fails without a mutant as well kills
-none, as one in a browser, which has too little memory here; such tests are listed at the end.
+killed when a test fails: of those that reach its line, as a run of them all records it, the test file of its module
+is asked first, then those that name the module, the tests of its room, of its package, and all others, the cheap ones
+first. Who lives is listed with its line, to be pinned by a test or told to be the same program. `--near` asks no
+further than the room, and none for longer than `--seconds` of a processor: who is not killed by then is listed as
+alive. `--log FILE` keeps what came of every mutant and, beside it, which test reaches what; started again with the same
+file the bench goes on where it was ended. A test that fails without a mutant as well kills none, as one in a browser,
+which has too little memory here; such tests are listed at the end.
 """
 
 from __future__ import annotations
 
 import ast
 import functools
-import getpass
 import importlib
 import itertools
 import json
@@ -26,7 +26,6 @@ import signal
 import sys
 import tempfile
 import time
-from collections import Counter
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
@@ -37,6 +36,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 import pytest
 from by_hand import Given, arguments
 from mutants import ROOT, Mutant, is_inside, mutants, put_into_the_loaded_package, turned
+from reached import Reached, confine_nothing
 
 LIBRARIES = (
     "hypothesis",
@@ -53,6 +53,7 @@ QUIETLY = ("-q", "-s", "-x", "-Wignore", *(f"-pno:{name}" for name in ("cachepro
 TOO_LONG, MOST_WORK = 900, 90
 """Seconds for all the tests of a mutant, and of a processor's work for one of them: a mutant may never end."""
 MOST_MEMORY = 8 * 2**30
+PROCESSES = os.cpu_count() or 1
 _ALIVE = 99
 """What a fork ends with whose tests passed: a mutant may end it with any other."""
 
@@ -79,40 +80,47 @@ def test_files() -> dict[Path, str]:
     return {path: path.read_text(encoding="utf-8") for path in sorted((ROOT / "tests").rglob("test_*.py"))}
 
 
-def in_order(module: Path, items: list[pytest.Item], seconds: dict[str, float], *, near: bool) -> list[pytest.Item]:
-    """The tests that a module's mutants are shown to, the nearest files first, of one distance the cheapest."""
-    asked = asked_of(module, near=near)
-    takes = Counter[Path]()
-    for item in items:
-        takes[item.path] += seconds[item.nodeid]
+def in_order(mutant: Mutant, items: list[pytest.Item], log: Log, *, near: bool) -> list[pytest.Item]:
+    """The tests that a mutant is shown to: those that reach its line, the nearest files first, there the cheapest.
 
-    def place(path: Path) -> int | None:
-        return next((at for at, each in enumerate(asked) if each == path or each in path.parents), None)
+    What a fixture makes once for many tests is told of the first alone: the module's own tests are asked besides.
+    """
+    asked = asked_of(mutant.path, near=near)
 
-    places = {path: at for path in takes if (at := place(path)) is not None}
+    @functools.cache
+    def place(path: Path) -> int:
+        return next((at for at, each in enumerate(asked) if each == path or each in path.parents), len(asked))
+
+    if near:
+        reaching = {item.nodeid for item in items if place(item.path) < len(asked)}
+    else:
+        reaching = log.reached.tests(mutant.path, mutant.line)
+    own = {path for path in (*asked[:1], *naming(mutant.path)) if path.suffix and reaching}
     return sorted(
-        (item for item in items if item.path in places),
-        key=lambda item: (places[item.path], takes[item.path], item.path),
+        (item for item in items if item.nodeid in reaching or item.path in own),
+        key=lambda item: (place(item.path), item.nodeid not in reaching, log.seconds.get(item.nodeid, 0)),
     )
 
 
 def survives(work: Callable[[], bool]) -> bool:
     """Whether tests pass in a fork of their own, quietly; one that only waits is ended and is no killer."""
-    child = os.fork()
-    if child == 0:
-        quiet = os.open(os.devnull, os.O_RDWR)
-        for stream in range(3):
-            os.dup2(quiet, stream)
-        signal.alarm(TOO_LONG)
-        resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
-        # What a mutant makes is not for the next.
-        os.environ["CLAIMPACK_TESTS_MADE_ONCE"] = tempfile.mkdtemp()
-        code = 1
-        try:
-            code = _ALIVE if work() else 1
-        finally:
-            os._exit(code)
-    status = os.waitpid(child, 0)[1]
+    # What a mutant makes is not for the next.
+    with tempfile.TemporaryDirectory() as place:
+        child = os.fork()
+        if child == 0:
+            quiet = os.open(os.devnull, os.O_RDWR)
+            for stream in range(3):
+                os.dup2(quiet, stream)
+            signal.alarm(TOO_LONG)
+            resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
+            os.environ["PYTEST_DEBUG_TEMPROOT"] = place
+            os.environ["CLAIMPACK_TESTS_MADE_ONCE"] = tempfile.mkdtemp(dir=place)
+            code = 1
+            try:
+                code = _ALIVE if work() else 1
+            finally:
+                os._exit(code)
+        status = os.waitpid(child, 0)[1]
     return os.waitstatus_to_exitcode(status) in (_ALIVE, -signal.SIGALRM)
 
 
@@ -142,6 +150,7 @@ class Log:
 
     def __init__(self, path: Path) -> None:
         self.path, self.told, self.seconds, self.unsound = path, dict[str, bool](), dict[str, float](), set[str]()
+        self.reached = Reached(path.with_suffix(".reached"))
         path.touch()
         self.read()
 
@@ -153,10 +162,9 @@ class Log:
         self.unsound = {row["unsound"] for row in rows if "unsound" in row}
 
     def add(self, row: dict[str, Any]) -> None:
-        """Write something down, so that every process that reads the file knows."""
+        """Write something down; every process knows it that reads the file from now on."""
         with self.path.open("a", encoding="utf-8") as file:
             file.write(json.dumps(row) + "\n")
-        self.read()
 
 
 class Asked:
@@ -165,40 +173,84 @@ class Asked:
     def __init__(self, samples: Sequence[Told], log: Log, scratch: Path, *, near: bool, seconds: float) -> None:
         self.samples, self.log, self.scratch = samples, log, scratch
         self.near, self.seconds = near, seconds
+        self.killer, self.sound_alone = scratch / "killer", set[str]()
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """Show every mutant to the tests in a fork, but for tests that fail without one: they would kill them all."""
-        known = self.log.seconds.keys() | self.log.unsound
-        untimed = [item for item in session.items if item.nodeid not in known]
-        survives(partial(time_each, untimed, self.log))
-        self.log.read()
-        sound = [item for item in session.items if item.nodeid in self.log.seconds]
-        for item in untimed:
-            if item not in sound:
-                self.log.add({"unsound": item.nodeid})
-        for told in self.samples:
-            for mutant in filter(is_inside, told.left):
-                items = in_order(mutant.path, sound, self.log.seconds, near=self.near)
-                if not survives(partial(self.passes, mutant, items)):
-                    self.log.add({"mutant": str(mutant), "alive": False})
-                shutil.rmtree(self.scratch / f"pytest-of-{getpass.getuser()}", ignore_errors=True)
+        confine_nothing()
+        if not self.near and not self.log.reached.path.exists():
+            in_processes(partial(self.record, session.items))
+            self.log.reached.gather()
+            self.log.read()
+            for item in session.items:
+                if item.nodeid not in self.log.seconds:
+                    self.log.add({"unsound": item.nodeid})
+        in_processes(partial(self.ask, session.items))
         return True
 
-    def passes(self, mutant: Mutant, items: Sequence[pytest.Item]) -> bool:
+    def record(self, items: Sequence[pytest.Item], share: int) -> None:
+        """Record what a share of the tests reach, file by file."""
+        files = sorted({item.path for item in items})[share::PROCESSES]
+        mine = [item for item in items if item.path in set(files)]
+        with self.log.reached.recording(share) as record:
+            for item, following in zip(mine, [*mine[1:], None], strict=True):
+                failed, began = item.session.testsfailed, time.process_time()
+                record.switch_context(item.nodeid)
+                item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+                if item.session.testsfailed == failed:
+                    self.log.add({"test": item.nodeid, "seconds": round(time.process_time() - began, 3)})
+
+    def ask(self, items: Sequence[pytest.Item], share: int) -> None:
+        """Ask about a share of the mutants; who is killed is told."""
+        self.log.read()
+        self.killer = self.scratch / f"killer{share}"
+        mine = [mutant for told in self.samples for mutant in told.left if is_inside(mutant)]
+        for mutant in mine[share::PROCESSES]:
+            if not self.lives(mutant, items):
+                self.log.add({"mutant": str(mutant), "alive": False})
+
+    def lives(self, mutant: Mutant, items: Sequence[pytest.Item]) -> bool:
+        """Whether nothing kills a mutant; a test that fails without it as well is no killer, and is asked no more."""
+        while True:
+            sound = [each for each in items if each.nodeid not in self.log.unsound]
+            asked = in_order(mutant, sound, self.log, near=self.near)
+            self.killer.unlink(missing_ok=True)
+            if survives(partial(self.passes, mutant, asked)):
+                return True
+            killer = self.killer.read_text(encoding="utf-8") if self.killer.exists() else ""
+            if killer in {"", *self.sound_alone}:
+                return False
+            if survives(partial(self.passes, None, [each for each in asked if each.nodeid == killer])):
+                self.sound_alone.add(killer)
+                return False
+            self.log.add({"unsound": killer})
+            self.log.read()
+
+    def passes(self, mutant: Mutant | None, items: Sequence[pytest.Item]) -> bool:
         """Whether all the tests pass, the first failure being enough to know."""
-        put_into_the_loaded_package(mutant)
+        if mutant:
+            put_into_the_loaded_package(mutant)
         return passes_all(items, self.seconds)
 
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        """Leave behind which test failed."""
+        if report.failed:
+            self.killer.write_text(report.nodeid, encoding="utf-8")
 
-def time_each(items: Sequence[pytest.Item], log: Log) -> bool:
-    """Tell the log of every test that passes the seconds of a processor that it takes."""
-    signal.alarm(0)
-    for item, following in zip(items, [*items[1:], None], strict=True):
-        failed, began = item.session.testsfailed, time.process_time()
-        run(item, following)
-        if item.session.testsfailed == failed:
-            log.add({"test": item.nodeid, "seconds": round(time.process_time() - began, 3)})
-    return True
+
+def in_processes(work: Callable[[int], None]) -> None:
+    """Work shared by as many processes as the machine has."""
+    children = []
+    for share in range(PROCESSES):
+        child = os.fork()
+        if child == 0:
+            try:
+                work(share)
+            finally:
+                os._exit(0)
+        children.append(child)
+    for child in children:
+        os.waitpid(child, 0)
 
 
 def run(item: pytest.Item, following: pytest.Item | None) -> None:
@@ -269,10 +321,10 @@ def passes_in(copy: Path, asked: Sequence[str], unsound: set[str], killer: Path,
 def ask_the_loaded(samples: Sequence[Told], log: Log, place: Path, *, near: bool, seconds: float) -> bool:
     """Kill what can be killed without starting anew: most mutants, in a tenth of the time."""
     signal.alarm(0)
-    asked = {str(path) for told in samples for mutant in told.left for path in asked_of(mutant.path, near=near)}
     sys.path.insert(0, str(ROOT))
     plugin = Asked(samples, log, place, near=near, seconds=seconds)
-    return pytest.main([*QUIETLY, "--rootdir", str(ROOT), *sorted(asked)], [plugin]) == 0
+    asked = {str(path) for told in samples for mutant in told.left for path in asked_of(mutant.path, near=True)}
+    return pytest.main([*QUIETLY, "--rootdir", str(ROOT), *(sorted(asked) if near else [])], [plugin]) == 0
 
 
 def measure(samples: Sequence[Told], log: Log, *, near: bool, seconds: float) -> None:
@@ -283,7 +335,6 @@ def measure(samples: Sequence[Told], log: Log, *, near: bool, seconds: float) ->
     for library in LIBRARIES:
         importlib.import_module(library)
     with tempfile.TemporaryDirectory() as place:
-        os.environ["PYTEST_DEBUG_TEMPROOT"] = place
         survives(partial(ask_the_loaded, samples, log, Path(place), near=near, seconds=seconds))
         log.read()
         copy = Path(place) / "checkout"
