@@ -183,7 +183,7 @@ def _spoilt(drawn: MadeUp, nth: int) -> MadeUp:
     if nth % _TOO_LATE == _TOO_LATE - 1:
         long_ago = drawn.presented - dt.timedelta(days=1200)
         dates = {**dates, "purchased": long_ago, "registered": long_ago}
-    elif nth > COUNT - 9 and nth % 4 == 0:
+    elif nth in (COUNT - 8, COUNT - 4):
         dates = {key: day for key, day in dates.items() if key not in ("purchased", "registered")}
     return drawn._replace(keys={**drawn.keys, "dates": dates})
 

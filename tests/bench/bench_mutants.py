@@ -178,11 +178,12 @@ class Asked:
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """Show every mutant to the tests in a fork, but for tests that fail without one: they would kill them all."""
         confine_nothing()
-        if not self.near and not self.log.reached.path.exists():
-            in_processes(partial(self.record, session.items))
+        unknown = [each for each in session.items if each.nodeid not in self.log.seconds.keys() | self.log.unsound]
+        if unknown and not self.near:
+            in_processes(partial(self.record, unknown))
             self.log.reached.gather()
             self.log.read()
-            for item in session.items:
+            for item in unknown:
                 if item.nodeid not in self.log.seconds:
                     self.log.add({"unsound": item.nodeid})
         in_processes(partial(self.ask, session.items))
@@ -204,9 +205,9 @@ class Asked:
         """Ask about a share of the mutants; who is killed is told."""
         self.log.read()
         self.killer = self.scratch / f"killer{share}"
-        mine = [mutant for told in self.samples for mutant in told.left if is_inside(mutant)]
-        for mutant in mine[share::PROCESSES]:
-            if not self.lives(mutant, items):
+        mine = [mutant for told in self.samples for mutant in told.left][share::PROCESSES]
+        for mutant in mine:
+            if is_inside(mutant) and not self.lives(mutant, items):
                 self.log.add({"mutant": str(mutant), "alive": False})
 
     def lives(self, mutant: Mutant, items: Sequence[pytest.Item]) -> bool:
@@ -323,8 +324,9 @@ def ask_the_loaded(samples: Sequence[Told], log: Log, place: Path, *, near: bool
     signal.alarm(0)
     sys.path.insert(0, str(ROOT))
     plugin = Asked(samples, log, place, near=near, seconds=seconds)
-    asked = {str(path) for told in samples for mutant in told.left for path in asked_of(mutant.path, near=True)}
-    return pytest.main([*QUIETLY, "--rootdir", str(ROOT), *(sorted(asked) if near else [])], [plugin]) == 0
+    modules = {mutant.path for told in samples for mutant in told.left} if near else set[Path]()
+    asked = {str(path) for module in modules for path in asked_of(module, near=True)}
+    return pytest.main([*QUIETLY, "--rootdir", str(ROOT), *sorted(asked)], [plugin]) == 0
 
 
 def measure(samples: Sequence[Told], log: Log, *, near: bool, seconds: float) -> None:
