@@ -42,6 +42,7 @@ THE_SAME = {
     ("pricing/unit_cap.py", "whole_years = range("): "years that begin after the last repair end none that counts",
     ("events/standing.py", "payment.amount < 0"): "no payment of nothing is taken",
     ("charts/bars.py", "for amount in self.amounts if amount > 0"): "nothing is added by nothing",
+    ("demo/machines.py", "if repaired >= today"): "the shop is told up to a Sunday, on which nobody repairs",
 }
 """Lines whose mutants are the same program, and why: the module's path ends so, the line says so."""
 
