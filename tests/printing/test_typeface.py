@@ -4,8 +4,10 @@ from importlib.resources import files
 
 import pytest
 from fontTools.ttLib import TTFont
+from PIL import ImageFont
 
-from claimpack.printing.typeface import not_printed, printable, unprintable
+from claimpack.printing.scripts.found import face_for
+from claimpack.printing.typeface import BOLD, MONO, REGULAR, not_printed, printable, typeface_file, unprintable
 
 
 def cmap(name):
@@ -52,3 +54,16 @@ def test_the_signs_of_measures_are_in_every_typeface(sign):
 @pytest.mark.parametrize(("name", "helps"), [("Japanese", True), ("Thai", False)])
 def test_the_extra_is_named_where_it_would_help(name, helps):
     assert ("`fonts`" in not_printed(name)) is helps
+
+
+@pytest.mark.parametrize(
+    ("face", "name"),
+    [(REGULAR, ("Noto Sans", "Regular")), (BOLD, ("Noto Sans", "Bold")), (MONO, ("Noto Sans Mono", "Regular"))],
+)
+def test_a_picture_is_lettered_in_the_typeface_of_the_pages(face, name):
+    assert ImageFont.truetype(typeface_file(face), 20).getname() == name
+
+
+@pytest.mark.skipif(face_for("Hebrew") is None, reason="no typeface for Hebrew on this machine")
+def test_a_picture_is_lettered_in_a_found_typeface_too():
+    assert ImageFont.truetype(typeface_file(face_for("Hebrew")), 20).getlength("\N{HEBREW LETTER SHIN}") > 5
