@@ -44,6 +44,16 @@ class Pipe(io.StringIO):
     encoding = "utf-8"
 
 
+class BrokenOff(Pipe):
+    """Typed lines, and then somebody presses the keys that break a program off."""
+
+    def readline(self, size: int = -1) -> str:
+        line = super().readline(size)
+        if not line:
+            raise KeyboardInterrupt
+        return line
+
+
 class Ran(NamedTuple):
     """What a command left behind."""
 

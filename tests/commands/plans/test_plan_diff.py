@@ -57,6 +57,13 @@ def test_every_difference_is_a_line_for_people(shop, tmp_path):
     assert keys.splitlines() == ["Keys", "  · pays.labour_rate: 92.00 → not said", "  · pays.tax: not said → 0.05"]
 
 
+def test_a_claim_that_the_new_plan_is_not_for_is_told_with_all_it_loses(shop, tmp_path):
+    folder = beside(tmp_path, ('id = "halden-2025"', 'id = "tessaly-2025"'), ('maker = "halden"', 'maker = "tessaly"'))
+    out = claimpack("plan", "diff", folder / "old.toml", folder / "new.toml", folder=shop).out
+    told = " ".join(out.partition("\n\n")[0].partition("(draft): ")[2].split())
+    assert told == "covered → undecided; window engine-professional → none; last day 2027-06-01 → none; claimed 147.20 → none"
+
+
 def test_what_is_paid_otherwise_is_told_by_its_ages_and_shares(tmp_path):
     (tmp_path / "old.toml").write_text(PLAN)
     half = '{until = "P24M", maker = "0.50"}'

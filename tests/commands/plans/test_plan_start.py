@@ -5,9 +5,11 @@ import tomllib
 
 import pytest
 import typed_booklets
-from running import claimpack
+from running import BrokenOff, Pipe, claimpack
 from typed_booklets import lines_typed
 
+from claimpack.__main__ import run
+from claimpack.commands.desk.world import World
 from claimpack.template_files import shipped
 
 
@@ -92,6 +94,13 @@ def test_a_plan_that_was_stopped_before_the_last_question_is_told_to_be_gone_on_
     typed = lines_typed(BOOKLET)
     ran = begun(tmp_path, f"{''.join(typed.splitlines(keepends=True)[:-3])}stop\n" if stop else typed)
     assert (ran.code, "Go on in the file" in ran.err, "no plan yet" in ran.err) == (code, bool(stop), False)
+
+
+def test_a_booklet_broken_off_at_the_last_questions_is_kept_and_told_to_be_gone_on_with(tmp_path):
+    answered_first = "".join(lines_typed(BOOKLET).splitlines(keepends=True)[:-3])
+    world = World(stdin=BrokenOff(answered_first), stdout=Pipe(), stderr=Pipe(), environ={}, folder=tmp_path)
+    assert (run(["plan", "start", "own.toml"], world), written(tmp_path)["name"]) == (4, "Booklet 2026")
+    assert "Go on in the file" in world.stderr.getvalue()
 
 
 def test_a_blank_file_asks_nothing(tmp_path):

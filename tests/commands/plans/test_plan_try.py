@@ -19,6 +19,10 @@ def test_an_age_that_is_no_period_is_refused(tmp_path):
     assert (ran.code, ran.out, "--age" in ran.err) == (2, "", True)
 
 
+def test_a_use_that_no_unit_has_is_refused(tmp_path):
+    assert tried(tmp_path, "--use", "comercial").code == 2
+
+
 def test_a_plan_within_reach_is_named_by_its_id(tmp_path):
     ran = claimpack("plan", "try", "tessaly-jp-2025", "--component", "hose", "--json", folder=tmp_path)
     assert (ran.code, ran.json["units"][0]["rows"][0]["components"]) == (0, ["hose"])
@@ -28,6 +32,17 @@ def test_of_a_limit_that_ends_cover_it_is_not_told_that_nothing_changes_up_to_it
     (tmp_path / "own.toml").write_text(f"{PLAN}hours = 300\n")
     out = claimpack("plan", "try", "own.toml", "--sold", "2025-03-14", folder=tmp_path).out
     assert ("More than 300 hours" in out, "for: 300 hours" in out) == (True, False)
+
+
+def test_what_changes_for_other_units_has_its_table_and_what_does_not_a_line(tmp_path):
+    deck = '[[window]]\nid = "deck"\ncovers = ["deck"]\nperiod = "P12M"\nhours = 50\n'
+    (tmp_path / "own.toml").write_text(f"{PLAN}first_owner_only = true\n{deck}")
+    asked = ("plan", "try", "own.toml", "--sold", "2025-03-14", "--component", "hose")
+    out, again = claimpack(*asked, folder=tmp_path).out, "sold again at once, and the maker told"
+    told, _, unchanged = " ".join(out.split()).casefold().partition("nothing changes for: 50 hours")
+    units = claimpack(*asked, "--json", folder=tmp_path).json["units"]
+    assert [one["differs_by"] for one in units if one["rows"]] == [None, again, "more than 50 hours"]
+    assert (told.count(": what changes"), f"{again}: what changes" in told, again in unchanged) == (2, True, False)
 
 
 def test_parts_sold_and_campaigns_have_sections_of_their_own(tmp_path):

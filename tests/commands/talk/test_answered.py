@@ -1,7 +1,7 @@
 import shlex
 
 import pytest
-from running import NOW, Pipe, Ran, claimpack
+from running import NOW, BrokenOff, Pipe, Ran, claimpack
 from shop_builders import an_empty_shop, kept_claim
 
 from claimpack.__main__ import run
@@ -44,18 +44,8 @@ def test_never_registered_is_told(shop):
     assert again(ran).count("--never-registered") == 1
 
 
-class _BrokenOff(Pipe):
-    """Typed lines, and then somebody presses the keys that break a program off."""
-
-    def readline(self, size=-1):
-        line = super().readline(size)
-        if not line:
-            raise KeyboardInterrupt
-        return line
-
-
 def test_a_conversation_broken_off_is_gone_on_with_by_the_command_told(shop):
-    stdin, out, err = _BrokenOff("It's dead.\nhalden\nCS-70\n\nHC70-1\n"), Pipe(), Pipe()
+    stdin, out, err = BrokenOff("It's dead.\nhalden\nCS-70\n\nHC70-1\n"), Pipe(), Pipe()
     run(["open"], World(stdin=stdin, stdout=out, stderr=err, environ={}, folder=shop, clock=NOW))
     ran = claimpack(*again(Ran(0, out.getvalue(), err.getvalue())), folder=shop, typed="saw\nE70-1\nstop\n")
     claim = kept_claim(shop)
