@@ -154,7 +154,7 @@ class PhoneBench:
         """The claims that came in, or were worked on, today and still take pictures; the latest first."""
         latest = reversed(self._desk.book.history(latest=_LATEST_EVENTS))
         today = self._desk.day
-        numbers = dict.fromkeys(event.claim for event in latest if event.claim and event.at.date() == today)
+        numbers = dict.fromkeys(event.claim for event in latest if event.at.date() == today)
         found = {entry.claim.number: entry for entry in self._desk.book.entries(list(numbers))}
         there = [found[number] for number in numbers if number in found]
         return [entry for entry in there if entry.standing.state == "draft"][:_MOST_CHOICES]
@@ -197,30 +197,22 @@ class PhoneBench:
                 {"code": f"{number}/{nth}", "part": part.part, "shelf": part.shelf}
                 for nth, part in enumerate(claim.held, start=1)
             ],
-            "takes_notes": self._takes_notes,
         }
-
-    @cached_property
-    def _takes_notes(self) -> bool:
-        from claimpack.commands.catalogue import COMMANDS
-
-        return any(listed.name == "note" for listed in COMMANDS)
 
     def _read(self, claim: Claim, incoming: Incoming) -> list[PictureDoubt]:
         """What is doubtful about a plate by what stands on it; nothing where this machine reads no letters."""
         from claimpack.core.reading.compared import proposed
         from claimpack.core.reading.plate_doubts import plate_doubts, shows_a_number
         from claimpack.core.verdict.matching import may_fall_under
-        from claimpack.evidence.reading.letters import can_read_letters
         from claimpack.evidence.reading.reading import read_picture
 
-        if not shows_a_number(incoming.shot) or not can_read_letters():
+        if not shows_a_number(incoming.shot):
             return []
         desk = self._desk
         try:
             lines = read_picture(incoming.path, incoming.file, letters=True)
         except ClaimpackError:
-            # A picture that takes too long to be read is a good one all the same.
+            # A picture that takes too long to be read, or that nothing here can read, is a good one all the same.
             return []
         fitting = may_fall_under(claim, desk.plans)
         found = proposed(lines, claim, fitting, incoming.shot, desk.day, desk.shop.settings.dates)

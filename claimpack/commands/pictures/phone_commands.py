@@ -87,5 +87,5 @@ def run(here: World, line: Sequence[str]) -> dict[str, Any]:
     # only the command library answers so without raising: it has told what is wrong with the line, last of all why
     if code == BadInput.exit_code:
         raise BadInput(messages.getvalue().strip().splitlines()[-1])
-    told: dict[str, Any] = json.loads(answer.getvalue() or "{}")
+    told: dict[str, Any] = json.loads(answer.getvalue())
     return told

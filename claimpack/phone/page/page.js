@@ -276,7 +276,7 @@ function show(next) {
   $("number").textContent = claim.number;
   $("unit").textContent = claim.unit;
   document.title = claim.number;
-  const sections = [clock(), finding(), ...(claim.takes_notes ? [note()] : []), ...(claim.held.length ? [shelf()] : [])];
+  const sections = [clock(), finding(), note(), ...(claim.held.length ? [shelf()] : [])];
   $("main").replaceChildren(cards, make("div", { id: "shots" }, ...shots()), ...others(), make("h2", {}, t("Work")), ...sections, ...leaving());
   scrollTo(0, 0);
 }
