@@ -28,5 +28,5 @@ def with_pages_of(letter: bytes, evidence: bytes) -> bytes:
         for_ever = is_for_ever(more)
         whole.pages.extend(more.pages)
         finish(whole, told, str(whole.Root.get("/Lang", "en")), for_ever=for_ever)
-        whole.save(stream, deterministic_id=True, fix_metadata_version=False)
+        whole.save(stream, deterministic_id=True)
     return stream.getvalue()

@@ -56,8 +56,7 @@ def with_front(drawn: DrawnPages, front: FrontPages, title: str) -> DrawnPages:
             pdf.pages.insert(0, pikepdf.Page(pdf.make_indirect(blank)))
         with pdf.open_outline() as outline:
             outline.root.insert(0, pikepdf.OutlineItem(title, 0))
-        # else every run would write another identifier
-        pdf.save(stream, deterministic_id=True)
+        pdf.save(stream)
     later = [replace(slot, page_index=slot.page_index + count) for slot in drawn.slots]
     pages = drawn.page_count + count
     return replace(drawn, pdf=stream.getvalue(), slots=(*slots, *later), page_count=pages, document=document)

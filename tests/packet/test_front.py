@@ -34,10 +34,17 @@ def two_pages():
     return receipt(draw)
 
 
-def a_fronted_packet():
+def fronted() -> DrawnPages:
     drawn = DrawnPages(drawn_pages(), (PaperSlot(3, 72, 72, 400, 600, RECEIPT, 0),), (), 4)
-    papers = {RECEIPT: receipt(), "the form": two_pages()}
-    return assemble(with_front(drawn, Form(), "Form W-7"), papers, TITLES, enclosed())
+    return with_front(drawn, Form(), "Form W-7")
+
+
+def a_fronted_packet():
+    return assemble(fronted(), {RECEIPT: receipt(), "the form": two_pages()}, TITLES, enclosed())
+
+
+def test_the_pages_in_front_are_counted():
+    assert fronted().page_count == 6
 
 
 def test_the_pages_in_front_are_whole_and_in_their_order():

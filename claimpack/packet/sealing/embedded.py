@@ -141,7 +141,5 @@ def saved(pdf: pikepdf.Pdf) -> bytes:
         deterministic_id=True,
         # the structure for screen readers is thousands of small objects, which pack well together
         object_stream_mode=pikepdf.ObjectStreamMode.generate,
-        # the library would write its own version into the second set of properties
-        fix_metadata_version=False,
     )
     return written.getvalue()
