@@ -134,7 +134,7 @@ def fit(limit: int, photos: Sequence[PhotoNeed], draw: Draw) -> Fitted:
     search = _Search(limit, photos, draw)
     # Most packets fit as they are, and are then drawn once only.
     first = search.try_level(0)
-    if len(first) <= limit:
+    if search.best:
         return Fitted(first, search.steps(0))
     room = room_taken(first)
     # papers and pages do not shrink, so no drawing with smaller photos would help
@@ -208,8 +208,8 @@ class _Search:
     def _guess(self, fixed: int, scale: float) -> int:
         low = self._too_large + 1
         high = self.best[0] - 1 if self.best else _LAST
-        # the first level that should fit by what the last drawing weighed: the sharpest there is
-        for level in range(low, high + 1):
+        # the first level that should fit by what the last drawing weighed: the sharpest there is, or all that is left
+        for level in range(low, high):
             if fixed + scale * self._weight(level) <= self._limit:
                 return level
         return high

@@ -20,6 +20,7 @@ from claimpack.packet.fit import (
     room_taken,
     size_limit,
     steps_ahead,
+    too_large_with_originals,
 )
 
 NEEDS = (
@@ -91,6 +92,75 @@ def test_what_takes_most_room_is_what_something_is_advised_about(limit, fixed, a
     with pytest.raises(BadInput) as caught:
         fit(limit, NEEDS, Drawing(fixed=fixed))
     assert caught.value.do.startswith(advice)
+
+
+@pytest.mark.parametrize(("limit", "is_named"), [(150_000, True), (50_000, False)])
+def test_photos_are_told_to_take_room_only_where_the_packet_could_fit_without_them(limit, is_named):
+    with pytest.raises(BadInput) as caught:
+        fit(limit, NEEDS, Drawing())
+    assert ("photos" in caught.value.why) == is_named
+
+
+def test_a_limit_that_pages_alone_fill_leaves_no_room_for_photos():
+    room = room_taken(Drawing()({need.file: STEPS[0] for need in NEEDS}))
+    with pytest.raises(BadInput) as caught:
+        fit(room.papers + room.rest, NEEDS, Drawing())
+    assert "photos" in caught.value.why
+
+
+class Weighed:
+    """Packets as large as they are said to be at each level; tells which levels were drawn."""
+
+    needs = (PhotoNeed("part.jpg", "failed part"), PhotoNeed("other.jpg", ""))
+
+    def __init__(self, photos: int, fixed: int, *smaller: int) -> None:
+        self.first = Drawing(fixed)
+        self.first.bytes_a_pixel = photos / (2 * STEPS[0].long_edge ** 2 * 0.75 * STEPS[0].quality / 70)
+        self.smaller = smaller
+        self.levels: list[int] = []
+
+    def __call__(self, steps) -> bytes:
+        part, other = (STEPS.index(steps[need.file]) for need in self.needs)
+        level = other + (part == other - 1 and other == 7)
+        self.levels.append(level)
+        return bytes(self.smaller[level - 1]) if level else self.first(steps)
+
+
+SMALLER = {
+    "as photos do": [1_000_000 * 85**level // 100**level for level in range(1, 9)],
+    "slowly": range(990_000, 910_000, -10_000),
+    "at the very end": [*range(999_000, 992_000, -1000), 300_000],
+    "at once": range(300_000, 292_000, -1000),
+}
+
+
+@pytest.mark.parametrize("how", SMALLER)
+@pytest.mark.parametrize("just_fits", range(1, 9))
+def test_however_photos_shrink_the_search_is_short_and_ends_at_the_sharpest_it_can_know_of(how, just_fits):
+    sizes = SMALLER[how]
+    limit, draw = sizes[just_fits - 1] + 100, Weighed(900_000, 100_000, *sizes)
+    found, levels = fit(limit, Weighed.needs, draw), draw.levels
+    assert len(levels) == len(set(levels)) <= MOST_DRAWS
+    chosen = sizes.index(len(found.pdf)) + 1
+    assert chosen >= just_fits
+    assert chosen - 1 in levels or len(found.pdf) >= 0.9 * limit or len(levels) == MOST_DRAWS
+
+
+@pytest.mark.parametrize(("size", "is_enough"), [(900_000, True), (899_999, False)])
+def test_a_packet_that_fills_nine_tenths_of_the_limit_is_not_drawn_again(size, is_enough):
+    draw = Weighed(2_000_000, 100_000, *[size] * 8)
+    fit(1_000_000, Weighed.needs, draw)
+    assert (len(draw.levels) == 2) == is_enough
+
+
+def test_a_guess_that_was_too_sharp_is_mended_by_what_it_weighed():
+    draw = Weighed(1_000_000, 2_000_000, *range(2_950_000, 2_350_000, -75_000))
+    fit(2_600_000, Weighed.needs, draw)
+    assert draw.levels == [0, 4, 5, 6]
+
+
+def test_originals_left_out_are_told_with_what_they_would_be_too_much():
+    assert "200 kB over" in too_large_with_originals(1_200_000, 1_000_000)
 
 
 def test_every_photo_starts_at_what_print_needs():
@@ -171,16 +241,11 @@ def test_a_note_reads_like_a_sentence():
     assert ", quality " in note
 
 
-def test_photos_that_cannot_shrink_enough_are_told_with_their_share():
-    with pytest.raises(BadInput, match="kB over the limit") as caught:
-        fit(150_000, NEEDS, Drawing())
-    assert "photos at their smallest" in caught.value.why
-
-
 def test_papers_larger_than_the_limit_are_told_after_one_draw():
     draw = Drawing(fixed=900_000)
     with pytest.raises(BadInput, match=r"cannot be made smaller than 90\d kB, 40\d kB over the limit"):
         fit(500_000, NEEDS, draw)
+    assert len(draw.drawn) == 1
 
 
 def test_a_packet_without_photos_cannot_shrink():

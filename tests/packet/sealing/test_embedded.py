@@ -6,7 +6,7 @@ import json
 
 import pypdf
 from builders import TODAY, a_claim, a_plan
-from packets import Parts, a_packet, enclosed
+from packets import Parts, a_packet
 
 from claimpack import __version__
 from claimpack.core.claims.claim import Claim
@@ -63,8 +63,9 @@ def test_a_claim_without_a_plan_carries_none():
 
 
 def test_accents_are_carried_as_they_are_written():
-    files = data_files(enclosed(owner__name="Zoë Ångström-Ñáñez"))
-    assert "Zoë Ångström-Ñáñez".encode() in files[0].content
+    claim, plan = a_claim(unit__model="CS-70 Größe"), a_plan(models=["CS-70 Größe"])
+    files = data_files(Enclosed(assess(claim, [plan], TODAY), "letter"))
+    assert ["Größe".encode() in file.content for file in files] == [True, True, True]
 
 
 def test_originals_are_not_embedded():

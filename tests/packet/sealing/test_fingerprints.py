@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import io
+import random
 import zlib
 
 import pikepdf
@@ -13,7 +14,7 @@ from claimpack.packet.sealing.fingerprints import Fingerprints, PagePrint, decod
 
 
 def prints_of(content: bytes) -> list[PagePrint]:
-    with pikepdf.open(io.BytesIO(content)) as pdf:
+    with pikepdf.open(io.BytesIO(content), inherit_page_attributes=False) as pdf:
         prints = Fingerprints(pdf)
         return [prints.page(page) for page in pdf.pages]
 
@@ -173,6 +174,13 @@ def test_a_packed_stream_is_unpacked():
     with pikepdf.new() as pdf:
         stream = pikepdf.Stream(pdf, zlib.compress(b"text"), Filter=Name.FlateDecode)
         assert decoded_or_stored(stream) == (b"text", True)
+
+
+def test_a_large_stream_that_swells_little_is_unpacked():
+    held = random.Random(7).randbytes(300_000)
+    with pikepdf.new() as pdf:
+        stream = pikepdf.Stream(pdf, zlib.compress(held), Filter=Name.FlateDecode)
+        assert decoded_or_stored(stream) == (held, True)
 
 
 def test_a_damaged_stream_counts_as_it_is_stored():
