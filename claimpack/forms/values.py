@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import pikepdf
@@ -166,7 +166,7 @@ def _shown(pdf: pikepdf.Pdf, field: PdfField, writing: Writing, state: str) -> I
     for widget in field.widgets:
         own = states_of(widget)
         if not own and state != OFF and "/Rect" in widget:
-            look = replace(look_of(pdf, field, widget, writing), lines=False)
+            look = look_of(pdf, field, widget, writing)
             yield ToDraw(field.told.name, widget, look, tick=True, state=state)
             own = [state]
         # of several buttons of one field the others go out

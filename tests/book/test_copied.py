@@ -3,6 +3,7 @@ from __future__ import annotations
 import os
 import shutil
 import sqlite3
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import NamedTuple
 
@@ -74,6 +75,15 @@ def test_the_copy_itself_takes_no_writing(read_only):
 def test_two_readers_of_a_copy_do_not_stand_in_each_others_way(read_only):
     book = open_book(str(read_only))
     assert [book.get(entry.claim.number).revision for entry in book.entries()] == [1]
+
+
+@pytest.mark.parametrize("written", [True, False])
+def test_a_connection_that_one_thread_made_serves_another(place, monkeypatch, written):
+    if not written:
+        monkeypatch.setattr(os, "access", lambda _path, mode: not mode & os.W_OK)
+    book = open_book(str(place))
+    with ThreadPoolExecutor(1) as other:
+        assert [book.count(), other.submit(book.count).result()] == [1, 1]
 
 
 def test_a_full_disk_leaves_the_book_to_be_read(place, monkeypatch):

@@ -7,6 +7,7 @@ import pytest
 from book_builders import ANA, OPENED, an_entry
 
 from claimpack.book.database import engines
+from claimpack.book.database.connections import database_errors
 from claimpack.book.opening import open_book
 from claimpack.errors import BadInput, CannotWrite, NotFound
 
@@ -75,6 +76,23 @@ def test_a_book_that_cannot_be_written_says_why_and_keeps_nothing(tmp_path):
         book.add([an_entry(f"26-{index:04}") for index in range(200)], ANA, OPENED)
     assert "full" in caught.value.what
     assert (pages > 1, book.count()) == (True, 0)
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    ["SELECT * FROM nowhere", "INSERT INTO chain SELECT id, length, hash FROM chain"],
+    ids=["no table", "twice"],
+)
+def test_a_fault_of_the_program_is_not_told_as_one_of_the_disk(book, wrong):
+    with pytest.raises(database_errors()), engines.writing(book.engine) as connection:
+        connection.execute(wrong)
+
+
+def test_a_server_that_goes_away_in_the_middle_of_a_change_keeps_nothing_of_it_and_says_so(server):
+    book = open_book(server.fresh())
+    with pytest.raises(CannotWrite, match="cannot be written"), engines.writing(book.engine) as connection:
+        connection.execute("SELECT pg_terminate_backend(pg_backend_pid())")
+    book.engine.dispose()
 
 
 def test_a_read_only_book_can_be_read(tmp_path):

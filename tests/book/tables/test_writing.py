@@ -87,6 +87,14 @@ def test_claims_added_together_follow_each_other_in_the_chain(book):
     assert book.chain_end() == (3, book.history()[-1].hash)
 
 
+@pytest.mark.parametrize("lies_in", ["memory"])
+def test_every_revision_and_event_carries_16_bytes_of_chance_of_its_own(book):
+    with_claims(book, 60)
+    with engines.reading(book.engine) as connection:
+        salts = [salt for table in ("revisions", "events") for salt in connection.column(f"SELECT salt FROM {table}")]  # noqa: S608
+    assert (len(set(salts)), {len(bytes.fromhex(salt)) for salt in salts}) == (120, {16})
+
+
 def test_what_lay_beside_a_claim_before_is_gone_after_a_change(book):
     book.add([an_entry("26-0001", held=[{"part": "short block"}, {"part": "muffler"}])], ANA, OPENED)
     with book.change("26-0001", ANA) as change:
