@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 import pikepdf
 import pypdfium2
+import pytest
 from builders import TODAY, a_claim, a_plan
 from claim_folders import a_folder
 from pikepdf import Array, Dictionary, Name, String
@@ -17,6 +18,7 @@ from pypdf import PdfReader
 from reportlab.pdfgen.canvas import Canvas
 
 from claimpack.core.judging.assessment import Assessment, assess
+from claimpack.errors import BadInput
 from claimpack.forms.facts import Facts, ShopSays
 from claimpack.forms.filling import filled_here
 from claimpack.forms.mapping import Form, form_from
@@ -103,6 +105,13 @@ def locked() -> bytes:
 def filled(content: bytes, *written: Writing) -> bytes:
     """A form filled with one sheet."""
     return filled_here(content, "form.pdf", (written,)).pdf
+
+
+def refusal(content: bytes, *written: Writing) -> str:
+    """What is said of a form that does not take something."""
+    with pytest.raises(BadInput) as caught:
+        filled(content, *written)
+    return "\n".join(caught.value.lines())
 
 
 def values(content: bytes) -> dict[str, str]:

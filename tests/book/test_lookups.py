@@ -92,6 +92,14 @@ def test_a_serial_is_looked_up_whole(book):
     assert numbers(book.claims(Wanted(text="hc70-118"))) == ["26-0001"]
 
 
+@pytest.mark.parametrize(("serial", "typed", "found"), [("HC-7012", "hc7012", 1), ("HC-701", "hc701", 0)])
+def test_a_number_of_six_signs_is_found_without_its_hyphen_and_a_shorter_one_as_it_is_written(
+    book, serial, typed, found
+):
+    book.add([an_entry("26-0001", unit__serials=[{"role": "unit", "value": serial}])], ANA, OPENED)
+    assert len(book.claims(Wanted(text=typed))) == found
+
+
 @pytest.mark.parametrize("text", ["ÅSE", "åse", "STRASSE", "straße"])
 def test_letters_beyond_english_are_found_in_any_case(book, text):
     book.add([an_entry("26-0001", owner__name="Åse Straße")], ANA, OPENED)

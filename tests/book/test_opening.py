@@ -4,6 +4,7 @@ import pytest
 from book_builders import ANA, OPENED, an_entry
 
 from claimpack.book.opening import open_book
+from claimpack.book.tables.migrations import pending
 from claimpack.errors import BadInput, CannotWrite, NotFound
 
 
@@ -35,6 +36,16 @@ def test_an_emptied_book_is_refused_and_not_made_anew(tmp_path):
             open_book(str(place))
     open_book(str(place), create=True).engine.dispose()
     assert open_book(str(place)).numbers() == []
+
+
+def test_an_older_book_is_brought_up_to_date_as_it_is_opened(place):
+    older = open_book(place, create=True)
+    with older.engine.transaction() as connection:
+        connection.execute("DELETE FROM migrations WHERE number = (SELECT max(number) FROM migrations)")
+    older.engine.dispose()
+    opened = open_book(place)
+    assert pending(opened.engine) == ()
+    opened.engine.dispose()
 
 
 def test_a_book_opened_again_holds_what_it_held(place):
