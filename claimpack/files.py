@@ -83,7 +83,7 @@ def stale_files(folder: Path, is_wanted: Callable[[Path], bool]) -> list[Path]:
         # Only the disk itself knows what its clock says; a file made now tells it.
         fresh = _beside(folder / "now", b"")
         try:
-            return [path for path in found if path != fresh and _is_stale(path, fresh)]
+            return [path for path in found if _is_stale(path, fresh)]
         finally:
             fresh.unlink(missing_ok=True)
 

@@ -9,9 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.claims.editing.key_paths import key_path
+from claimpack.core.claims.editing.key_values import placed, with_values
 from claimpack.core.facts.cases import Approval
 from claimpack.errors import BadInput
-from claimpack.folder.claim_toml import claim_from_toml, claim_to_toml
+from claimpack.folder.claim_toml import claim_from_toml, claim_to_toml, with_changes
 
 FULL = {
     "findings": [{"what": "compression", "value": "42", "unit": "psi", "low": "110"}],
@@ -114,3 +116,63 @@ def test_a_key_that_is_wrong_is_named():
 
 def test_numbers_written_with_a_point_are_read_exactly():
     assert claim_from_toml(CLAIM.replace('hours = "1.6"', "hours = 1.60"), "x").labour[0].hours == Decimal("1.60")
+
+
+def test_a_list_of_one_stands_on_its_line():
+    assert '\npapers = ["papers/receipt.pdf"]\n' in claim_to_toml(a_claim(papers=["papers/receipt.pdf"]))
+
+
+COMMENTED = """\
+# what the customer brought
+format = 1
+number = "26-0001"
+maker = "halden"  # as on the plate
+# [[parts]]
+# name = ""
+
+[unit]
+model = "CS-70"
+# use = "household"  # household | professional
+hours = "100"  # read off the meter
+serials = [{role = "unit", value = "HC70-118-20417"}]
+
+[dates]
+presented = 2026-02-05
+failed = 2026-02-02  # said on the phone
+# the end
+"""
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "told"),
+    [
+        ("unit.hours", "112", 'hours = "112"  # read off the meter'),
+        ("unit.use", "rental", '\nuse = "rental" '),
+        ("currency", "EUR", 'currency = "EUR"'),
+        ("maker", "orrin", 'maker = "orrin"  # as on the plate'),
+        ("dates.failed", "2026-02-01", "failed = 2026-02-01  # said on the phone"),
+        ("parts[1].name", "Gasket", '[[parts]]\nname = "Gasket"'),
+        ("unit.serials.engine", "E70-55102", '{role = "unit", value = "HC70-118-20417"}'),
+        ("unit.serials[1].value", "HC70-118-20418", '{role = "unit", value = "HC70-118-20418"}'),
+        ("failure.complaint", "Will not start.", '[failure]\ncomplaint = "Will not start."'),
+    ],
+)
+def test_a_key_changed_in_a_claim_s_text_is_written_where_it_belongs_and_every_comment_stays(key, value, told):
+    before = claim_from_toml(COMMENTED, "claim.toml")
+    changes = placed(before, [(key_path(Claim, key), value)])
+    after = with_values(before, changes, "claim.toml")
+    written = with_changes(COMMENTED, after, changes)
+    assert claim_from_toml(written, "claim.toml") == after != before
+    assert told in written
+    remarks = ["# what the customer brought", "# as on the plate", "# read off the meter", '# name = ""', "# the end"]
+    assert [remark for remark in remarks if remark not in written] == []
+
+
+@pytest.mark.parametrize("key", ["unit.hours", "dates.failed", "unit.serials[1]"])
+def test_a_key_taken_out_of_a_claim_s_text_leaves_every_other_line_as_it_is(key):
+    before = claim_from_toml(COMMENTED, "claim.toml")
+    changes = placed(before, [(key_path(Claim, key), None)])
+    written = with_changes(COMMENTED, with_values(before, changes, "claim.toml"), changes)
+    lines = COMMENTED.splitlines()
+    gone = [line for line in lines if line not in written.splitlines()]
+    assert [line.partition(" ")[0] for line in gone] == [key.partition(".")[2].partition("[")[0]]

@@ -122,3 +122,24 @@ def test_what_would_keep_the_reader_busy_is_refused_unread(text):
 def test_points_in_texts_and_remarks_are_no_parts_of_keys():
     dots = "." * 200
     assert parse_toml(f"a = \"{dots}\"  # {dots}\nb = '{dots}'", "claim.toml") == {"a": dots, "b": dots}
+
+
+def test_as_many_lines_and_as_many_parts_of_a_key_as_may_be_are_read():
+    longest = "a." * 64 + "a"
+    assert parse_toml("\n" * 100_000, "claim.toml") == {}
+    assert parse_toml(f"{longest} = 1", "claim.toml").keys() == {"a"}
+    with pytest.raises(BadInput):
+        parse_toml(f"{longest}.a = 1", "claim.toml")
+
+
+@pytest.mark.parametrize(("long", "shown"), [(60, "x" * 60), (61, "x" * 60 + "...")])
+def test_of_a_long_line_that_is_wrong_the_beginning_is_shown(long, shown):
+    with pytest.raises(BadInput) as caught:
+        parse_toml("x" * long, "claim.toml")
+    assert caught.value.why == f"It begins on line 1: {shown}"
+
+
+def test_line_ends_of_a_machine_of_old_are_refused_with_a_line():
+    with pytest.raises(BadInput) as caught:
+        parse_toml("a = 1\rb = 2", "claim.toml")
+    assert caught.value.why == "It begins on line 2: b = 2"

@@ -100,3 +100,17 @@ def test_after_an_answer_the_lists_of_a_blank_claim_can_still_be_taken_into_use(
     text = put(put(BLANK, "failure", "complaint", "It smokes."), "failure", "part_name", "coil")
     used = text.replace(f"# [[{listed}]]", f"[[{listed}]]")
     assert tomllib.loads(used)["failure"] == {"complaint": "It smokes.", "part_name": "coil"}
+
+
+def test_what_looks_like_a_kept_line_inside_a_list_is_no_line_to_take():
+    text = "[f]\na = [\n# b = 1\n3]\n"
+    assert put(text, "f", "b", 2) == f"{text}b = 2\n"
+
+
+def test_a_line_kept_in_a_table_that_is_not_taken_into_use_is_not_that_of_the_table_above():
+    text = "[f]\n# [[parts]]\n# b = 2\n"
+    assert put(text, "f", "b", 3) == "[f]\nb = 3\n# [[parts]]\n# b = 2\n"
+
+
+def test_a_key_above_all_tables_needs_no_line_to_stand_on():
+    assert put("[unit]\n", "", "maker", "halden") == 'maker = "halden"\n[unit]\n'

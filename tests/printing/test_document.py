@@ -73,6 +73,11 @@ def test_the_same_pieces_give_the_same_bytes():
     assert made(page_text("one")) == made(page_text("one"))
 
 
+def test_a_file_is_known_by_what_it_holds_and_not_by_the_hour():
+    one, other = (read(made(page_text(said))).trailer["/ID"] for said in ("one", "two"))
+    assert one != other
+
+
 def test_a_document_says_its_title_and_whose_it_is():
     facts = read(made(page_text("x"), titles=Titles("<Slip> & é", "", ""))).metadata
     assert (facts.title, facts.author) == ("<Slip> & é", "claimpack")

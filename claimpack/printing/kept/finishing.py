@@ -34,7 +34,7 @@ def finished(
             pdf.Root.ViewerPreferences.PrintScaling = Name("/None")
         for page in pdf.pages if turned else ():
             page.Rotate = turned
-        pdf.save(stream, deterministic_id=True, fix_metadata_version=False)
+        pdf.save(stream, deterministic_id=True)
     return stream.getvalue()
 
 
@@ -61,8 +61,7 @@ def finish(pdf: pikepdf.Pdf, document: Element, language: str, for_ever: bool = 
 
 def is_for_ever(pdf: pikepdf.Pdf) -> bool:
     """Whether a document says of itself that it follows PDF/A."""
-    with pdf.open_metadata(set_pikepdf_as_editor=False, update_docinfo=False) as xmp:
-        return bool(xmp.pdfa_status)
+    return bool(pdf.open_metadata().pdfa_status)
 
 
 def _colours(pdf: pikepdf.Pdf) -> None:

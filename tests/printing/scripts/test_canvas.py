@@ -34,3 +34,13 @@ def test_behind_letters_of_another_script_the_typeface_is_again_what_it_was():
         canvas.drawString(10, 20, "next")
 
     assert words_on(page_with(pen, (200, 100)))[-1].face == "NotoSans-Bold"
+
+
+@with_its_letters
+def test_letters_of_another_script_are_drawn_in_a_typeface_that_has_them():
+    def pen(canvas):
+        canvas.setFont(REGULAR, 10)
+        canvas.drawString(10, 50, MIXED)
+
+    faces = [one.face for one in words_on(page_with(pen, (200, 100)))]
+    assert ["NotoSans-Regular" in face for face in faces] == [True, False, True]

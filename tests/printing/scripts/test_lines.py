@@ -67,3 +67,8 @@ def test_the_first_words_of_a_long_text_stand_on_its_first_line():
 @needs("Hebrew")
 def test_what_a_typeface_was_found_for_is_printed():
     assert printable("שלום") == "שלום"
+
+
+@needs("Hebrew")
+def test_a_letter_that_the_typeface_of_its_script_lacks_is_told_by_its_name():
+    assert printable("\N{HEBREW LETTER ALEF}\u05ff") == "\N{HEBREW LETTER ALEF}[Hebrew]"
