@@ -8,7 +8,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from claimpack.core.reporting.findings import amount_said, listed, months_finding, speed_finding
 from claimpack.core.reporting.manager_report import ManagerReport
 from claimpack.core.reporting.money_by_month import MonthOfClaims, by_currency, whole_of
-from claimpack.core.reporting.payment_speed import ENOUGH, MARKS, MakerSpeed, PaymentSpeed, paid_within
+from claimpack.core.reporting.payment_speed import ENOUGH, MakerSpeed, PaymentSpeed, paid_within
 from claimpack.core.values.money import coins
 from claimpack.core.values.numbers_said import how_many
 from claimpack.reports.charts.bars import Pillars, standing_bars
@@ -73,7 +73,6 @@ def _shares(speed: PaymentSpeed) -> ReportTable:
     rows: list[tuple[Cell, ...]] = [
         (mark.days, _percent(mark.share), _percent(mark.low), _percent(mark.high), mark.waiting)
         for mark in marks
-        if mark.days <= max(MARKS)
     ]
     return ReportTable(
         name="days-to-payment",

@@ -52,3 +52,28 @@ def test_an_amount_that_hangs_on_no_claim_has_no_table():
 def test_the_page_shows_the_figures_before_what_is_said_in_short():
     page = report_page(report_of(told(watched=called_back("26-0001")))).decode()
     assert 0 < page.index("1,204.50\N{NO-BREAK SPACE}USD") < page.index('<nav aria-labelledby="short">')
+
+
+@pytest.fixture(scope="module")
+def by_shop():
+    """The table of shops, the terms of one of which are not known."""
+    whole = told(watched=called_back("26-0001", "26-0002"))
+    whose = {"26-0001": "ashby", "26-0002": "hollis"}
+    return amounts_section(whole._replace(whose=whose, undated=("hollis",))).tables[0]
+
+
+def test_what_makers_are_late_with_is_told_of_shops_whose_terms_are_known_alone(by_shop):
+    late = {row[0]: row[2] for row in (*by_shop.rows, *by_shop.totals)}
+    assert late == {"ashby": Decimal(0), "hollis": "not known", "all": "not known"}
+
+
+def test_only_the_sum_of_all_shops_stands_below_the_table(by_shop):
+    assert ([row[0] for row in by_shop.rows], [row[0] for row in by_shop.totals]) == (["ashby", "hollis"], ["all"])
+
+
+def test_amounts_stand_at_the_right_of_their_columns(section, by_shop):
+    tables = (section.tables[0], by_shop)
+    assert [[column.heading for column in table.columns if column.right] for table in tables] == [
+        ["Amount"],
+        ["Can be lost this week", "Makers are late with", "Only the shop can move"],
+    ]

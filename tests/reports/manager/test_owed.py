@@ -130,6 +130,13 @@ def test_one_currency_is_said_in_the_caption(currencies, caption):
     assert said == f"Filed and not settled, what to do first at the top{caption}"
 
 
+def test_ages_are_of_days_since_filing_even_where_buckets_count_from_the_due_date():
+    whole = told(owed=(FiledClaim(),))
+    due = first_section(whole._replace(about=whole.about._replace(ageing="due"))).tables[0].caption
+    assert due == first_section(whole).tables[0].caption
+    assert due.endswith("age: days since the last filing")
+
+
 def test_what_was_refused_of_claims_accepted_in_part_is_to_be_decided_first():
     rests = (RefusedRest("26-0007", "Halden", "USD", Decimal("59.70")),)
     assert "59.70 USD refused on 1 claim accepted in part" in first(rests=rests).finding

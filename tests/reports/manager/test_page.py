@@ -9,7 +9,7 @@ from reported_claims import a_report, paid, told
 
 from claimpack.core.payment.payment_dates import CHECK
 from claimpack.reports.manager.page import report_page
-from claimpack.reports.manager.section import Section
+from claimpack.reports.manager.section import ReportColumn, ReportTable, Section
 from claimpack.reports.manager.sections import report_of
 
 EVIL = '<script>alert("x")</script>&\'"</svg>'
@@ -135,3 +135,28 @@ def test_a_number_of_a_claim_in_a_sentence_is_kept_on_one_line():
     page = read(a_report()._replace(sections=(waiting,)))
     kept = page.texts("p", class_="finding"), page.texts("span", class_="k")[-3:]
     assert kept == (["Claims 26-0022 and Q-27 wait; send back 26-0041/1."], ["26-0022", "Q-27", "26-0041/1"])
+
+
+def a_table_page(columns, row):
+    table = ReportTable("t", "", columns, [row])
+    return read(a_report()._replace(sections=(Section("waiting", "Waiting", "x", tables=(table,)),)))
+
+
+def test_numbers_of_claims_in_a_cell_of_several_words_are_kept_on_one_line_each():
+    page = a_table_page((ReportColumn("Unit"), ReportColumn("Claims")), ("HC70", "26-0022 and 26-0041"))
+    assert page.texts("span", class_="k")[-2:] == ["26-0022", "26-0041"]
+
+
+@pytest.mark.parametrize(
+    ("column", "cell", "kind"),
+    [
+        (ReportColumn("Maker"), "M" * 18, "d"),
+        (ReportColumn("Maker"), "M" * 19, None),
+        (ReportColumn("Cause", 1.5), "M" * 19, "w"),
+        (ReportColumn("Days", right=True), 7, "n"),
+    ],
+    ids=["short", "longer", "in a wide column", "a number"],
+)
+def test_a_short_name_of_a_row_is_kept_on_one_line_and_a_number_stands_at_the_right(column, cell, kind):
+    (head,) = a_table_page((column, ReportColumn("Claims")), (cell, 1)).all("th", scope="row")
+    assert head.attributes.get("class") == kind

@@ -69,6 +69,31 @@ def test_a_maker_with_ten_claims_is_told_alone_and_with_nine_is_not():
     assert found.notes[-1] == "Fewer than 10 claims, so not listed alone: Tessaly."
 
 
+@pytest.mark.parametrize(
+    ("after", "title"),
+    [
+        ({"Halden": [7] * 10}, "Halden pays half of its claims within 7 days"),
+        ({"Tessaly": [20] * 10, "Halden": [7] * 10}, "Halden pays half of its claims within 7 days, Tessaly within 20"),
+        ({"Halden": [7] * 10, "Orrin": [9, *[None] * 9]}, "Halden pays half of its claims within 7 days"),
+        ({"Halden": [*[7] * 5, *[None] * 10]}, "No maker has paid half of its claims so far"),
+    ],
+    ids=["one", "two", "one that has not yet paid half", "none that has"],
+)
+def test_the_fastest_maker_and_the_slowest_that_paid_half_are_the_title(after, title):
+    claims = [
+        paid(f"{maker}{n}", maker=maker, paid_on=FILED + timedelta(days=day)) if day else waiting(f"{n}", maker=maker)
+        for maker, days in after.items()
+        for n, day in enumerate(days)
+    ]
+    assert speed(*claims).charts[1].title == title
+
+
+@pytest.mark.parametrize(("last", "said"), [(30, False), (31, True)])
+def test_a_payment_beyond_the_end_of_the_picture_is_told(last, said):
+    notes = " ".join(speed(*paid_after(*[10] * 200, last)).notes)
+    assert ("1 claim was paid later" in notes) == said
+
+
 def test_makers_that_are_as_fast_stand_by_name():
     claims = (*paid_after(*[7] * 10, maker="Tessaly"), *paid_after(*[7] * 10, maker="Halden"))
     assert [row[0] for row in speed(*claims).tables[1].rows] == ["Halden", "Tessaly"]
@@ -92,6 +117,11 @@ def test_months_are_told_the_latest_first_and_added_up():
     assert table.totals[0][:4] == ("All months", "USD", 3, Decimal("300.00"))
 
 
+def test_the_currency_of_months_stands_above_them_and_in_a_column_of_the_spreadsheet_alone():
+    table = months(*in_months("2026-01-01")).tables[0]
+    assert ("Currency" in {column.heading for _, column in table.visible()}, ", USD," in table.caption) == (False, True)
+
+
 def test_the_month_with_most_claimed_is_the_title():
     claims = in_months("2025-11-30", "2025-12-01", "2025-12-31", "2026-01-01")
     assert months(*claims).charts[0].title == "Most was claimed in December 2025: 200.00 USD"
@@ -102,6 +132,19 @@ def test_amounts_without_a_currency_have_a_table_of_their_own():
     tables = months(*claims).tables
     assert [table.name for table in tables] == ["claimed-and-paid-none", "claimed-and-paid-usd"]
     assert tables[0].caption == "Claimed against paid by month of filing, latest first"
+
+
+def test_pictures_of_several_currencies_have_names_of_their_own():
+    days = ("2025-11-30", "2025-12-31", "2026-01-31")
+    charts = months(*in_months(*days), *in_months(*days, currency="CAD")).charts
+    assert [chart.key for chart in charts] == ["months-cad", "months-usd"]
+
+
+def test_the_scale_of_small_amounts_has_their_decimals():
+    small = dict.fromkeys(("claimed", "accepted", "paid"), Decimal("0.40"))
+    chart = months(*in_months("2025-11-30", "2025-12-31", "2026-01-31", **small)).charts[0]
+    words = [shape.said for shape in chart.draw(500).shapes if hasattr(shape, "said")]
+    assert ("0.2" in words, "0.20" in words) == (True, False)
 
 
 def test_amounts_without_a_currency_are_drawn_without_one():

@@ -159,3 +159,15 @@ def test_no_heading_of_a_column_is_broken_inside_a_word(reader):
 
 def test_no_words_of_a_report_stand_on_others(content):
     assert overprinted(content) == []
+
+
+@pytest.mark.parametrize("number", ["26-0001", "KETTLE-NORTH-2026-00001"])
+def test_a_table_is_as_wide_as_the_text_and_no_wider_however_long_its_numbers_are(number):
+    report = report_of(told(owed=(FiledClaim(number),)))
+    opened, margin, paper = pypdfium2.PdfDocument(report_pdf(report, LETTER)), 38, 612
+    texts = [page.get_textpage() for page in opened]
+    rights = [text.get_charbox(place)[2] for text in texts for place in range(text.count_chars())]
+    # the last of its columns stands at the right
+    amounts = [text.get_charbox(text.get_text_range().rindex("100.00") + 5)[2] for text in texts[:2]]
+    assert max(rights) <= paper - margin
+    assert paper - margin - 14 < min(amounts)

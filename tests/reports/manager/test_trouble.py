@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 from reported_claims import paid, refused, told, waiting
 
+from claimpack.reports.charts.picture import Box
 from claimpack.reports.manager.trouble import refusals_section, repeats_section
 
 
@@ -100,6 +101,17 @@ def test_a_unit_that_came_back_counts_once_among_the_units_and_once_again():
     claims = on_units("HC70-1", "hc70 1", "HC70-2")
     row = repeats(*claims).tables[0].rows[0]
     assert row[5:] == (2, 3, 1)
+
+
+def test_bars_of_as_many_units_are_as_long_whether_or_not_some_failed_again():
+    once = on_units("HC70-1", "HC70-2", component="coil")
+    again = on_units("HC70-1", "HC70-1", "HC70-2", component="piston")
+    shapes = repeats(*once, *again).charts[0].draw(500).shapes
+    boxes = [shape for shape in shapes if isinstance(shape, Box)]
+    # what the fills stand for is told above the bars
+    boxes = [box for box in boxes if box.top > boxes[0].top]
+    lengths = {top: round(sum(box.width for box in boxes if box.top == top), 3) for top in {box.top for box in boxes}}
+    assert (len(lengths), len(boxes), len(set(lengths.values()))) == (2, 3, 1)
 
 
 def test_units_without_a_serial_number_are_different_units():
