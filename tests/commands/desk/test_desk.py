@@ -82,6 +82,22 @@ def test_a_change_from_an_old_look_is_refused(shop):
         pass
 
 
+@pytest.mark.parametrize(("state", "is_told"), [("draft", False), ("filed", True)])
+def test_a_change_to_what_the_maker_has_is_told_to_be_a_new_version(shop, capsys, state, is_told):
+    if state == "filed":
+        happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    with the_desk(shop).changing("26-0001") as changing:
+        changing.keep(renamed(changing.claim, "B. Customer"))
+    assert ("new version" in capsys.readouterr().err) is is_told
+
+
+def test_what_happens_to_a_claim_is_no_new_version_of_it(shop, capsys):
+    happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    with the_desk(shop).changing("26-0001") as changing:
+        changing.record(NewEvent(what="received", on=NOW.date()))
+    assert capsys.readouterr().err == ""
+
+
 def test_a_settled_claim_is_refused_before_work_is_put_into_it(shop):
     happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
     the_desk(shop).must_take_changes("26-0001")

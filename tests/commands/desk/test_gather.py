@@ -11,6 +11,7 @@ from shops_with_claims import a_copy
 from claimpack.commands.desk.gather import gather, is_folder, the_shop
 from claimpack.commands.desk.world import World
 from claimpack.core.facts.pictures import Photo
+from claimpack.core.holding.hold import hold_of
 from claimpack.errors import BadInput, NotFound
 
 
@@ -88,6 +89,21 @@ def test_a_claim_of_the_book_knows_when_it_was_filed(tmp_path):
     happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
     after = gather(world_in(shop), "26-0001", None, "2026-03-31").circumstances.filed
     assert (before, after) == (None, NOW.date())
+
+
+@pytest.mark.parametrize(("repaired", "rate"), [("2026-02-24", 80), (None, 100)], ids=["repaired", "not yet"])
+def test_what_owners_pay_for_an_hour_is_that_of_the_day_of_the_repair_or_of_today(tmp_path, repaired, rate):
+    shop = a_shop(tmp_path, dates__repaired=repaired)
+    with (shop / "shop.toml").open("a") as settings:
+        for since, each in (("2026-01-01", 80), ("2026-02-25", 100)):
+            settings.write(f'\n[[labour_rates]]\nsince = "{since}"\nrate = "{each}.00"\n')
+    assert gather(world_in(shop), "26-0001", None, "").circumstances.retail.labour_rate == rate
+
+
+def test_parts_are_held_as_the_book_has_it_but_as_the_plan_says_that_is_tried(tmp_path):
+    shop = a_shop(tmp_path)
+    kept, tried = (gather(world_in(shop), "26-0001", plans, "") for plans in (None, [shop / "coverage"]))
+    assert (kept.circumstances.hold, tried.circumstances.hold) == (hold_of(kept.assessment.plan), None)
 
 
 def test_a_picture_the_book_does_not_keep_says_how_to_add_it(tmp_path):
