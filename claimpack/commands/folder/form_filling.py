@@ -50,7 +50,7 @@ def form_in_front(case: Case, wanted: str) -> tuple[FormMade | None, tuple[str, 
     named = "" if wanted == NO_FORM else wanted or form_by_setting(case)
     if not named:
         return None, ()
-    # a form asked for by name is filled whatever it says
+    # a form asked for by name is refused rather than left out
     if not wanted and claims_nothing(case.assessment):
         return None, (f"The maker's form {named} is left out: nothing is claimed.",)
     return fill_form(case, named), ()

@@ -4,7 +4,7 @@ import io
 
 import pytest
 from claim_folders import CLAIM, a_folder
-from made_forms import MAPPING, a_shop_with_a_form, values
+from made_forms import MAPPING, a_shop_with_a_form, values, without_fields
 from pypdf import PdfReader
 from running import claimpack, claimpack_in_bytes
 
@@ -17,11 +17,21 @@ def shop(tmp_path):
 def test_scripts_read_every_field(shop):
     ran = claimpack("form", "fields", "forms/w7.pdf", "--json", folder=shop)
     (field,) = ran.json["fields"]
-    assert (ran.json["pages"], field["name"], field["kind"], field["most"]) == (1, "owner", "text", None)
+    assert (ran.json["pages"], field["page"], field["name"], field["kind"], field["most"]) == (
+        *(1, 1),
+        *("owner", "text", None),
+    )
 
 
 def test_fields_are_listed_a_line_each(shop):
-    assert "owner" in claimpack("form", "fields", "forms/w7.pdf", folder=shop).out
+    ran = claimpack("form", "fields", "forms/w7.pdf", folder=shop)
+    assert (ran.out.split(), ran.err) == (["owner", "text", "page", "1"], "")
+
+
+def test_of_a_pdf_without_fields_it_is_said_that_texts_may_be_placed_on_it(shop):
+    (shop / "plain.pdf").write_bytes(without_fields())
+    ran = claimpack("form", "fields", "plain.pdf", folder=shop)
+    assert (ran.code, ran.out, "Give each text a place" in ran.err) == (0, "", True)
 
 
 def test_scripts_read_sheets_and_what_is_left_empty(shop):

@@ -1,8 +1,14 @@
 from __future__ import annotations
 
 import pytest
+from claim_folders import CLAIM, a_folder
 from made_forms import MAPPING, a_shop_with_a_form, values
-from running import claimpack
+from running import NOW, claimpack
+
+from claimpack.commands.desk.gather import gather
+from claimpack.commands.desk.world import World
+from claimpack.commands.folder.form_filling import fill_form, form_in_front
+from claimpack.errors import BadInput
 
 
 @pytest.fixture
@@ -10,10 +16,28 @@ def shop(tmp_path):
     return a_shop_with_a_form(tmp_path)
 
 
+def gathered(shop, claim):
+    return gather(World(folder=shop, environ={}, clock=NOW), claim, None, "")
+
+
 def test_the_makers_form_is_filled_and_named_by_claim_and_form(shop):
     ran = claimpack("form", "fill", "claim", folder=shop)
-    assert (ran.code, ran.out) == (4, "26-0001-w7.pdf\n")
+    assert (ran.code, ran.out, "sheets" in ran.err) == (4, "26-0001-w7.pdf\n", False)
     assert values((shop / "26-0001-w7.pdf").read_bytes()) == {"owner": "A. Customer"}
+
+
+@pytest.mark.parametrize(("named", "title"), [('name = "Form W-7"', "Form W-7"), ("", "w7")])
+def test_a_form_is_called_by_its_name_or_by_its_id(shop, named, title):
+    (shop / "forms" / "w7.toml").write_text(MAPPING.replace('name = "Form W-7"', named), encoding="utf-8")
+    assert fill_form(gathered(shop, "claim"), "w7").title == title
+
+
+def test_a_form_that_would_claim_nothing_is_left_out_and_refused_where_it_is_asked_for(shop):
+    a_folder(shop / "old", CLAIM.replace("2025-0", "2023-0"), shots=())
+    case = gathered(shop, "old")
+    assert [form_in_front(case, wanted)[0] for wanted in ("", "none")] == [None, None]
+    with pytest.raises(BadInput):
+        form_in_front(case, "w7")
 
 
 @pytest.mark.parametrize(

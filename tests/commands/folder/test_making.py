@@ -7,6 +7,7 @@ import pytest
 from claim_folders import CLAIM
 from gathered_cases import a_case, pages
 from PIL import Image
+from pypdf import PdfReader
 
 from claimpack.commands.folder.making import (
     claim_data,
@@ -25,6 +26,17 @@ def test_the_data_are_one_document_in_their_own_letters(tmp_path):
     document = json.loads(content)
     assert (document["claim"]["number"], document["assessment"]["claim"]) == ("26-0001", "26-0001")
     assert (b"Zo\xc3\xab" in content, content.endswith(b"}\n")) == (True, True)
+
+
+def test_the_data_of_a_claim_hold_nothing_that_it_does_not_say(tmp_path):
+    claim = json.loads(claim_data(a_case(tmp_path)))["claim"]
+    assert claim.keys().isdisjoint({"case", "goodwill", "campaign", "extras"})
+
+
+@pytest.mark.parametrize(("settings", "author"), [('name = "Quarry Road"', "Quarry Road"), ("", "claimpack")])
+def test_tags_say_whose_they_are(tmp_path, settings, author):
+    made = make_tags(a_case(tmp_path, settings=settings), "label-4x6")
+    assert PdfReader(io.BytesIO(made.pdf)).metadata.author == author
 
 
 @pytest.mark.parametrize(

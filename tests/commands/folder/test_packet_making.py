@@ -43,3 +43,9 @@ def test_a_packet_with_room_to_spare_is_the_same_with_and_without_a_limit(tmp_pa
     case = a_case(tmp_path, shots=("damage",))
     free, fitted = (make_packet(case, quiet(tmp_path), "", limit) for limit in ("", "20MB"))
     assert fitted.pdf == free.pdf
+
+
+def test_originals_that_just_fit_the_limit_stay(tmp_path):
+    case = a_case(tmp_path)
+    whole = make_packet(case, quiet(tmp_path), "", "", originals=True).pdf
+    assert make_packet(case, quiet(tmp_path), "", f"{len(whole)}B", originals=True).pdf == whole

@@ -1,6 +1,9 @@
 import tomllib
 
-from running import claimpack
+from running import NOW, Pipe, claimpack
+
+from claimpack.__main__ import run
+from claimpack.commands.desk.world import World
 
 ANSWERS = """The saw will not start.
 halden
@@ -51,6 +54,18 @@ def test_stopping_saves_what_was_answered(tmp_path):
 def test_the_end_of_input_saves_like_stop(tmp_path):
     claimpack("start", "26-0001", folder=tmp_path, typed="It smokes.\n")
     assert started(tmp_path)["failure"]["complaint"] == "It smokes."
+
+
+def test_ctrl_c_saves_like_stop(tmp_path):
+    class Left(Pipe):
+        def readline(self, *size):
+            line = super().readline(*size)
+            if line:
+                return line
+            raise KeyboardInterrupt
+
+    world = World(stdin=Left("It smokes.\n"), stdout=Pipe(), stderr=Pipe(), environ={}, folder=tmp_path, clock=NOW)
+    assert (run(["start", "26-0001"], world), started(tmp_path)["failure"]["complaint"]) == (4, "It smokes.")
 
 
 def test_going_on_asks_only_what_is_open(tmp_path):

@@ -94,14 +94,33 @@ def test_in_the_shop_that_filed_it_the_packet_filed_is_known(filed):
     assert (told.code, told.json["filed"]) == (0, {"same": True, "on": "2026-02-25", "version": 1})
 
 
+def test_of_the_packet_that_was_filed_nobody_needs_to_be_told_that_it_proves_no_author(filed):
+    ran = claimpack("verify", "26-0001-packet.pdf", folder=filed)
+    assert (ran.out.startswith("GENUINE"), "byte for byte" in ran.out, "not who made it" in ran.err) == (
+        True,
+        True,
+        False,
+    )
+
+
 def test_another_packet_of_a_filed_claim_is_not_the_one_filed_however_well_it_agrees_with_itself(filed):
     claimpack("packet", "26-0001", "--out", "p.pdf", "--layout", "carta-a4", folder=filed)
     ran, told = (verified(filed, *more) for more in ((), ("--json",)))
     assert (ran.code, ran.out.startswith("NOT AS FILED"), told.json["genuine"]) == (3, True, True)
+    assert "not who made it" in ran.err
+
+
+def test_a_filed_packet_that_was_changed_is_said_to_be_altered_before_all(filed):
+    with pikepdf.open(filed / "26-0001-packet.pdf") as pdf:
+        del pdf.pages[-1]
+        pdf.save(filed / "p.pdf")
+    ran = verified(filed)
+    assert (ran.code, ran.out.startswith("ALTERED")) == (3, True)
 
 
 def test_outside_of_a_shop_nothing_is_said_of_a_filing(place):
-    assert verified(place, "--json").json["filed"] is None
+    ran = verified(place, "--json")
+    assert (ran.json["filed"], "could not be asked" in ran.err) == (None, False)
 
 
 def test_a_book_that_cannot_be_opened_is_a_note_alone(filed):
