@@ -82,7 +82,7 @@ def _cannot_listen(address: str, port: int | None, error: OSError) -> BadInput:
         return BadInput(f"--address: {address} is not an address of this machine", do=do)
     return BadInput(
         f"--port: nothing can wait at {address}, port {USUAL_PORT if port is None else port}",
-        str(error.strerror or error),
+        str(error.strerror),
         "Choose another port, or leave --port out.",
     )
 

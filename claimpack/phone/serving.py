@@ -5,7 +5,6 @@ from __future__ import annotations
 import asyncio
 import socket
 import threading
-from collections.abc import Callable
 from pathlib import Path
 from types import FrameType
 from typing import Any
@@ -28,6 +27,10 @@ class Ending:
 
 
 class _Server(uvicorn.Server):
+    def __init__(self, config: uvicorn.Config, ending: Ending) -> None:
+        super().__init__(config)
+        self._ending = ending
+
     def handle_exit(self, _sig: int, _frame: FrameType | None) -> None:
         """Ctrl-C ends the session as everything else does: what is being filed is finished first."""
         # the second Ctrl-C is meant
@@ -36,9 +39,7 @@ class _Server(uvicorn.Server):
 
     async def on_tick(self, counter: int) -> bool:
         """Look once in a tenth of a second whether the session is to end."""
-        return self.wanted_to_end() or await super().on_tick(counter)
-
-    wanted_to_end: Callable[[], bool] = staticmethod(lambda: False)
+        return self._ending.is_wanted.is_set() or await super().on_tick(counter)
 
 
 def serve(
@@ -70,8 +71,7 @@ def serve(
         timeout_graceful_shutdown=_SECONDS_TO_FINISH,
         **secured,
     )
-    server = _Server(config)
-    server.wanted_to_end = ending.is_wanted.is_set
+    server = _Server(config, ending)
 
     async def until_it_ends() -> None:
         asyncio.get_running_loop().call_later(seconds, ending)

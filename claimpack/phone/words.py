@@ -53,5 +53,5 @@ def page_in(language: str) -> bytes:
     """The page itself in a language."""
     words = words_in(language)
     page = (PAGE / "page.html").read_text(encoding="utf-8").replace('<html lang="en">', f'<html lang="{language}">')
-    told = re.sub(r"(?<=>)[^<>\n]+(?=<)", lambda text: html.escape(words.get(text[0], text[0]), quote=False), page)
+    told = re.sub(r"(?<=>)[^<>\n]+(?=<)", lambda text: html.escape(words.get(text[0], text[0])), page)
     return told.encode()

@@ -1,3 +1,6 @@
+import asyncio
+import signal
+
 from starlette.responses import PlainTextResponse
 
 from claimpack.phone.address import listening
@@ -16,3 +19,17 @@ def test_one_that_was_ended_before_it_began_ends_at_once():
     waiting = listening("127.0.0.1", None)
     serve(PlainTextResponse("there"), waiting, ending, 3600)
     assert waiting.fileno() == -1
+
+
+class Interrupted(Ending):
+    """Somebody presses Ctrl-C; where that ends nothing it is ended all the same, by and by."""
+
+    def __call__(self):
+        asyncio.get_running_loop().call_later(5, super().__call__)
+        signal.raise_signal(signal.SIGINT)
+
+
+def test_ctrl_c_ends_it_as_everything_else_does():
+    ending = Interrupted()
+    serve(PlainTextResponse("there"), listening("127.0.0.1", None), ending, 0)
+    assert not ending.is_wanted.is_set()

@@ -241,3 +241,9 @@ def test_scripts_read_of_a_picture_nobody_has_that_it_is_not_there(tmp_path):
     shop = a_shop(tmp_path, photos=[{"file": "photos/gone.jpg"}])
     (told,) = photo(shop, "list", "26-0001", "--json").json["photos"]
     assert (told["sha256"], told["taken"]) == (None, None)
+
+
+def test_scripts_read_which_picture_it_is_that_was_named(shop):
+    add(shop, "a.jpg", "b.jpg")
+    told = photo(shop, "shot", "26-0001", "b.jpg", "serial plate", "--json").json
+    assert (told["n"], told["file"], told["shot"]) == (2, "photos/b.jpg", "serial plate")

@@ -3,15 +3,21 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from shop_builders import a_shop, kept_claim, photographed, the_desk
+from claim_folders import CLAIM
+from gathered_cases import a_case
+from running import NOW, claimpack
+from shop_builders import a_picture, a_shop, happen, kept_claim, photographed, the_desk
 
 from claimpack.book.tables.rows import KeptFile
+from claimpack.commands.desk.gather import gather
+from claimpack.commands.desk.world import World
 from claimpack.commands.pictures.photo_filing import (
     Incoming,
     alike_in_words,
     claims_in_words,
     doubts,
     index_of,
+    picture_notes,
     take_in,
 )
 from claimpack.errors import NotFound
@@ -141,3 +147,31 @@ def test_a_picture_on_this_claim_alone_is_no_picture_of_another(shop, tmp_path):
 @pytest.mark.parametrize(("called", "name"), [("", "a.jpg"), ("plate.jpg", "plate.jpg")])
 def test_a_picture_is_filed_under_what_it_is_called(called, name):
     assert brought("a.jpg")._replace(called=called).name == name
+
+
+def noted(case):
+    """The pictures that are doubted, and why."""
+    return [(file, doubt.key) for file, doubt in picture_notes(case)]
+
+
+RETURNED = CLAIM.replace("repaired = 2026-02-24", "repaired = 2026-02-24\nreturned = 2026-02-25")
+
+
+@pytest.mark.parametrize(
+    ("text", "shots", "doubted"),
+    [(CLAIM, ("damage",), {"photos/0.jpg"}), (RETURNED, ("damage",), set()), (CLAIM, (), set())],
+    ids=["in the shop", "the unit has left", "no picture"],
+)
+def test_the_pictures_of_a_folder_are_doubted_as_long_as_they_can_be_taken_again(tmp_path, text, shots, doubted):
+    assert {file for file, _ in noted(a_case(tmp_path, text, shots=shots))} == doubted
+
+
+def test_the_pictures_of_the_book_that_are_there_are_doubted_until_the_claim_is_filed(tmp_path):
+    shop = a_shop(tmp_path, photos=[{"file": "photos/gone.jpg"}])
+    files = [photographed(tmp_path / f"{edge}.jpg", a_picture(1, (edge, edge * 3 // 4))) for edge in (640, 480)]
+    claimpack("photo", "add", "26-0001", *files, folder=shop)
+    notes = [noted(gather(World(folder=shop, environ={}, clock=NOW), "26-0001", None, ""))]
+    happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    notes.append(noted(gather(World(folder=shop, environ={}, clock=NOW), "26-0001", None, "")))
+    blurred = [(f"photos/{path.name}", "blurred") for path in files]
+    assert notes == [[*blurred, ("photos/480.jpg", "small"), ("photos/480.jpg", "alike")], []]

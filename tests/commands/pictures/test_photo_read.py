@@ -2,10 +2,13 @@ from __future__ import annotations
 
 import pytest
 import segno
-from PIL import Image
+from PIL import Image, ImageDraw, ImageFont
 from running import claimpack
 from shop_builders import a_picture, a_shop, kept_claim, photographed, the_desk
 from typed_terminal import answered_at_a_terminal
+
+from claimpack.evidence.reading.letters import can_read_letters, no_letters
+from claimpack.printing.typeface import BOLD, typeface_file
 
 SERIALS = [{"role": "unit", "value": "HC70-118-20417"}]
 
@@ -132,3 +135,17 @@ def test_pictures_of_plates_are_read_and_others_only_when_named(shop):
 
 def test_a_key_that_was_not_read_cannot_be_taken(shop):
     assert read(shop, "--take", "unit.hours").code == 2
+
+
+def test_codes_alone_are_read_where_only_they_are_wanted(shop):
+    plate = a_plate("HC70-118-20417")
+    typeface = ImageFont.truetype(typeface_file(BOLD), 60)
+    ImageDraw.Draw(plate).text((60, 60), "SERIAL No. HC70-222-33344", "black", typeface)
+    claimpack("photo", "add", "26-0001", photographed(shop.parent / "both.jpg", plate), folder=shop)
+    ran = claimpack("photo", "read", "26-0001", "both.jpg", "--codes", "--json", folder=shop)
+    assert ({line["by"] for line in ran.json["files"][0]["lines"]}, no_letters() in ran.err) == ({"code"}, False)
+
+
+def test_where_letters_were_wanted_and_none_are_read_here_that_is_told(tmp_path):
+    ran = claimpack("photo", "read", "26-0001", folder=a_shop(tmp_path))
+    assert (no_letters() in ran.err) is not can_read_letters()

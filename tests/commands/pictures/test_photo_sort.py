@@ -291,3 +291,7 @@ def test_an_undoing_that_nobody_agrees_to_takes_nothing_off(after):
 def test_scripts_read_that_there_is_no_sort_to_undo(shop):
     told = sort(shop, "--undo", "--json")
     assert (told.code, told.json["done"], told.json["sort"], told.json["claims"]) == (0, False, None, [])
+
+
+def test_what_stays_is_not_told_before_anybody_agreed_to_the_undoing(worked_on):
+    assert "stays on claim" not in sort(worked_on, "--undo").err

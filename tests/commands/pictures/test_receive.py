@@ -31,7 +31,7 @@ def test_it_ends_when_the_phone_says_so(shop):
         phone.ask("POST", "join")
         phone.tell("end")
         session.thread.join(30)
-        assert session.code == 0
+        assert (session.code, "No picture came." in session.err.getvalue()) == (0, True)
 
 
 def test_plain_http_is_said_to_be_readable_by_others(shop):
@@ -80,7 +80,7 @@ def test_a_port_that_is_taken_is_told(shop):
     with listening("127.0.0.1", None) as taken:
         port = taken.getsockname()[1]
         ran = claimpack("photo", "receive", "--address", "127.0.0.1", "--port", port, folder=shop)
-    assert (ran.code, f"port {port}" in ran.err) == (2, True)
+    assert (ran.code, f"127.0.0.1, port {port}" in ran.err) == (2, True)
 
 
 def test_a_claim_that_is_not_there_is_told_before_the_page_is_made(shop):

@@ -3,6 +3,7 @@ from claim_folders import a_folder
 from PIL import Image
 from printed import page_texts
 from running import claimpack
+from shop_builders import a_shop, photographed
 from shops_with_claims import a_shop_with
 
 
@@ -37,3 +38,11 @@ def test_a_claim_of_the_book_has_its_sheet(tmp_path):
     shop = a_shop_with(tmp_path)
     ran = claimpack("photo", "sheet", "26-0001", "--out", "sheet.pdf", folder=shop)
     assert (ran.code, (shop / "sheet.pdf").read_bytes()[:4]) == (0, b"%PDF")
+
+
+def test_a_picture_that_the_book_does_not_keep_is_left_out_and_named(tmp_path):
+    shop = a_shop(tmp_path, photos=[{"file": "photos/gone.jpg"}])
+    claimpack("photo", "add", "26-0001", photographed(tmp_path / "a.jpg"), folder=shop)
+    ran = claimpack("photo", "sheet", "26-0001", folder=shop)
+    assert [name for name in ("photos/gone.jpg", "photos/a.jpg") if name in ran.err] == ["photos/gone.jpg"]
+    assert "1 picture," in page_texts(shop / "photos.pdf")[0]

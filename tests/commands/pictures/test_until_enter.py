@@ -32,3 +32,25 @@ def test_what_is_typed_after_it_is_over_answers_the_next_question():
         rescue.cancel()
         os.write(keyboard, b"26-0002\n")
         assert (stream.readline(), ended.is_set()) == ("26-0002\n", False)
+
+
+class Unasked(Terminal):
+    """A terminal that cannot be asked whether anything was typed, and at which nobody types until the end."""
+
+    def __init__(self):
+        super().__init__()
+        self.over = threading.Event()
+
+    def readline(self, _size=-1):
+        self.over.wait(10)
+        return ""
+
+
+def test_whoever_still_waits_for_a_line_does_not_keep_the_program_from_ending():
+    before, keyboard = set(threading.enumerate()), Unasked()
+    with until_enter(at(keyboard), lambda: None):
+        (waiting,) = set(threading.enumerate()) - before
+    still_waits = waiting.is_alive()
+    keyboard.over.set()
+    waiting.join()
+    assert (still_waits, waiting.daemon) == (True, True)

@@ -1,5 +1,7 @@
 import threading
 
+import pytest
+import watchfiles
 from phones import a_phone, shots, taken
 from running import NOW, Pipe, Terminal, claimpack
 from shop_builders import a_shop, happen, kept_claim
@@ -42,7 +44,7 @@ def test_a_picture_that_nobody_knows_a_claim_for_is_left_alone(tmp_path):
 def test_at_a_terminal_each_of_them_is_asked_about_at_the_end(tmp_path):
     shop = a_phone_beside(tmp_path)
     ran = watch(shop, terminal=True, typed="26-0002\n26-0999\n")
-    assert ("photos/a.jpg" in dict(shots(shop, "26-0002")), "d.jpg is left alone" in ran.err) == (True, True)
+    assert (("photos/a.jpg", "") in shots(shop, "26-0002"), "d.jpg is left alone" in ran.err) == (True, True)
 
 
 def test_a_second_run_files_nothing_twice(tmp_path):
@@ -69,13 +71,52 @@ def test_a_damaged_picture_is_told_and_the_others_are_filed(tmp_path):
 def test_what_is_no_picture_is_passed_over(tmp_path):
     shop = a_phone_beside(tmp_path)
     (shop.parent / "phone" / "notes.txt").write_text("no picture")
-    assert "notes" not in watch(shop, "--claim", "26-0003", "--json").out
+    (shop.parent / "phone" / ".pending-g.jpg").write_bytes((shop.parent / "phone" / "a.jpg").read_bytes())
+    out = watch(shop, "--claim", "26-0003", "--json").out
+    assert ("notes" in out, "pending" in out) == (False, False)
 
 
 def test_a_claim_that_takes_no_pictures_is_refused_before_anything_is_filed(tmp_path):
     shop = a_phone_beside(tmp_path)
     happen(shop, "26-0003", "withdrawn")
     assert (watch(shop, "--claim", "26-0003").code, shots(shop, "26-0001")) == (2, [])
+
+
+@pytest.fixture
+def coming(monkeypatch):
+    """Tells the watcher what comes into the folder, a batch of changes after the other, until Ctrl-C is pressed."""
+
+    def come(*batches):
+        def watched(_folder, *, raise_interrupt, **_how):
+            yield from batches
+            if raise_interrupt:
+                raise KeyboardInterrupt
+
+        monkeypatch.setattr(watchfiles, "watch", watched)
+
+    return come
+
+
+def test_a_picture_that_is_written_in_two_steps_is_filed_once(tmp_path, coming):
+    shop = a_shop(tmp_path, "26-0001", plan="halden-2025")
+    path = taken(shop, "a.jpg", "09:00:00")
+    coming({(watchfiles.Change.added, str(path))}, {(watchfiles.Change.modified, str(path))})
+    told = claimpack("photo", "watch", path.parent, "--claim", "26-0001", "--json", folder=shop).json
+    assert ([each["file"] for each in told["filed"]], told["there"]) == (["a.jpg"], [])
+
+
+def test_a_file_that_is_gone_again_is_passed_over(tmp_path, coming):
+    coming({(watchfiles.Change.added, str(tmp_path / "phone" / "IMG_1.jpg"))})
+    (tmp_path / "phone").mkdir()
+    assert claimpack("photo", "watch", tmp_path / "phone", "--json", folder=a_shop(tmp_path)).json["left"] == []
+
+
+@pytest.mark.parametrize("terminal", [False, True])
+def test_enter_is_offered_where_somebody_can_press_it(tmp_path, coming, terminal):
+    coming()
+    (tmp_path / "phone").mkdir()
+    ran = claimpack("photo", "watch", tmp_path / "phone", folder=a_shop(tmp_path), terminal=terminal)
+    assert ("Enter or Ctrl-C" in ran.err) is terminal
 
 
 class Told(Pipe):
