@@ -74,7 +74,7 @@ def _jpeg(original: bytes) -> Attachable | None:
     if cleaned is None:
         return None
     told = application_segments(original)
-    if _is_harmless(original, told):
+    if _is_harmless(original, told, cleaned):
         return Attachable(original, "image/jpeg", True)
     # Without its profile a wide-gamut picture looks pale beside the printed one.
     profile = b"".join(segment for segment in told if segment[4:].startswith(b"ICC_PROFILE\0"))
@@ -83,11 +83,10 @@ def _jpeg(original: bytes) -> Attachable | None:
     return Attachable(cleaned[:2] + turned + profile + cleaned[2:], "image/jpeg", False)
 
 
-def _is_harmless(original: bytes, told: list[bytes]) -> bool:
+def _is_harmless(original: bytes, told: list[bytes], cleaned: bytes) -> bool:
     """Whether nothing but harmless segments stands beside the picture, and nothing after its end."""
     if not all(segment[4:].startswith(_HARMLESS_SEGMENTS) for segment in told):
         return False
-    cleaned = without_metadata(original) or b""
     # longer beside its segments than the cleaned one: something follows the end of the picture
     if len(original) - sum(map(len, told)) > len(cleaned) - sum(len(s) for s in application_segments(cleaned)):
         return False
@@ -105,7 +104,7 @@ def _is_harmless_exif(block: bytes) -> bool:
         hidden = bool(exif.get_ifd(_THUMBNAIL)) or len(block) > len(exif.tobytes()) + _SLACK
     except UNREADABLE:
         return False
-    return not hidden and tags <= _HARMLESS_TAGS
+    return not hidden and _HARMLESS_TAGS.issuperset(tags)
 
 
 def _upright_exif(original: bytes) -> bytes:
@@ -120,9 +119,8 @@ def _upright_exif(original: bytes) -> bytes:
         return b""
     exif = Image.Exif()
     exif[_ORIENTATION] = way
-    block = exif.tobytes()
     # versions of the library differ in whether they write the mark
-    block = block if block.startswith(_EXIF) else _EXIF + block
+    block = _EXIF + exif.tobytes().removeprefix(_EXIF)
     return b"\xff\xe1" + (len(block) + 2).to_bytes(2, "big") + block
 
 
@@ -141,7 +139,7 @@ def _png(original: bytes) -> bytes | None:
 def _is_clean_pdf(original: bytes) -> bool:
     """Whether a PDF carries no picture with something beside it, no metadata stream, and no file inside."""
     try:
-        with pikepdf.open(io.BytesIO(original), suppress_warnings=True) as pdf:
+        with pikepdf.open(io.BytesIO(original)) as pdf:
             # a second end means that an earlier state of the file is still inside
             if pdf.is_encrypted or pdf.attachments or "/Metadata" in pdf.Root or original.count(b"%%EOF") != 1:
                 return False
@@ -155,11 +153,11 @@ def _is_clean(found: pikepdf.Object) -> bool:
         return True
     if any(key in found for key in ("/Metadata", "/PieceInfo", "/Measure", "/EF", "/OCGs")):
         return False
-    if not isinstance(found, pikepdf.Stream) or found.get("/Subtype") != "/Image":
+    if not isinstance(found, pikepdf.Stream):
         return True
     filters = str(found.get("/Filter", ""))
     # its boxes may hold anything, and nothing here reads them
     if "JPX" in filters:
         return False
-    raw = found.read_raw_bytes() if found.get("/Filter") == "/DCTDecode" else None
-    return "DCT" not in filters or (raw is not None and without_metadata(raw) == raw)
+    raw = found.read_raw_bytes() if found.get("/Filter") == "/DCTDecode" else b""
+    return "DCT" not in filters or without_metadata(raw) == raw

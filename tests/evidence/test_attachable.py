@@ -91,6 +91,10 @@ def test_a_pdf_with_something_beside_its_pages_is_attached_as_printed():
     assert attachable(stream.getvalue(), b"printed")[::2] == (b"printed", False)
 
 
+def test_a_png_cut_off_in_its_last_bytes_is_not_attached(tmp_path):
+    assert attachable(stored(tmp_path / "a.png").read_bytes()[:-1]) is None
+
+
 @pytest.mark.parametrize("content", [b"", b"\xff\xd8 cut off", b"\x89PNG\r\n\x1a\n cut off", b"RIFF....WEBP"])
 def test_what_cannot_be_cleaned_is_not_attached(content):
     assert attachable(content) is None
@@ -182,6 +186,7 @@ def plain_jpeg(tmp_path):
         (lambda _: a_pdf(with_image(b"q Q", Subtype=pikepdf.Name.Form)), True),
         (lambda at: a_pdf(with_image(plain_jpeg(at), Subtype=IMAGE, Filter=JPEG_FILTER)), True),
         (lambda at: a_pdf(with_image(a_jpeg(at, exif=camera_exif()), Subtype=IMAGE, Filter=JPEG_FILTER)), False),
+        (lambda at: a_pdf(with_image(a_jpeg(at, exif=camera_exif()), Filter=JPEG_FILTER)), False),
         (lambda at: a_pdf(with_image(zlib.compress(plain_jpeg(at)), Subtype=IMAGE, Filter=DEFLATED)), False),
         (lambda _: a_pdf(with_image(b"boxes", Subtype=IMAGE, Filter=pikepdf.Name.JPXDecode)), False),
         (lambda _: a_pdf(with_image(b"q Q", Subtype=IMAGE, PieceInfo=pikepdf.Dictionary())), False),
@@ -197,6 +202,7 @@ def plain_jpeg(tmp_path):
         "a form",
         "a plain picture",
         "a picture that tells more",
+        "a picture that does not say it is one",
         "a picture packed twice",
         "a picture of boxes",
         "a picture with what its writer kept",

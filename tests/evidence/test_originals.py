@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import errno
 import os
 
 import pytest
@@ -58,6 +59,13 @@ def test_of_two_files_alike_none_is_taken_for_the_one_meant(folder):
         read_original(folder, "photos/a b.jpg")
 
 
+def test_a_file_whose_name_no_claim_could_hold_is_not_the_one_meant(folder):
+    (folder / "photos" / "a\x07b.jpg").write_bytes(b"y")
+    (folder / "photos" / "plate.jpg").unlink()
+    with pytest.raises(NotFound):
+        read_original(folder, "photos/plate.jpg")
+
+
 @pytest.mark.parametrize("file", ["pictures/plate.jpg", "photos/plate.jpg/x"])
 def test_a_missing_folder_is_named(folder, file):
     with pytest.raises(NotFound, match=file):
@@ -77,5 +85,6 @@ def test_a_pipe_is_no_file(folder):
 
 
 def test_a_name_no_disk_takes_is_refused(folder):
-    with pytest.raises(BadInput, match="cannot be read"):
+    with pytest.raises(BadInput, match="cannot be read") as refused:
         read_original(folder, "x" * 5000)
+    assert refused.value.why == os.strerror(errno.ENAMETOOLONG)

@@ -1,3 +1,4 @@
+import errno
 import hashlib
 import os
 
@@ -123,6 +124,20 @@ def test_content_that_was_changed_is_not_handed_out(vault):
 def test_content_that_is_gone_is_named(vault):
     with pytest.raises(NotFound, match="the packet is not in the vault"):
         vault.content("ab" * 32, "the packet")
+
+
+def test_content_that_is_dropped_is_gone_and_one_that_is_not_there_is_not_missed(vault):
+    sha256 = vault.keep_content(CONTENT)
+    vault.drop(sha256)
+    vault.drop(sha256)
+    assert kept_files(vault) == []
+
+
+def test_why_a_content_cannot_be_taken_out_is_told_in_the_systems_words(vault):
+    vault.place(SHA256).mkdir(parents=True)
+    with pytest.raises(CannotWrite) as caught:
+        vault.drop(SHA256)
+    assert caught.value.why in [os.strerror(each) for each in (errno.EISDIR, errno.EPERM, errno.EACCES)]
 
 
 def aged(path, seconds=90_000):

@@ -33,7 +33,7 @@ class DecodingRoom:
                 self._changed.notify_all()
 
 
-def bytes_decoded(kind: PictureKind, size: tuple[int, int], long_edge: int, *, is_progressive: bool = False) -> int:
+def bytes_decoded(kind: PictureKind, size: tuple[int, int], long_edge: int, *, is_progressive: bool) -> int:
     """The room that a picture takes while it is made ready for print, at most.
 
     Args:
