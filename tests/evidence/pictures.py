@@ -28,22 +28,33 @@ def camera_exif(orientation: int = 1, *, located: bool = True, **stamps: str) ->
     return exif
 
 
+P3 = ((0.51512, 0.24120, -0.00105), (0.29198, 0.69225, 0.04189), (0.15710, 0.06657, 0.78407))
+SRGB = ((0.43607, 0.22249, 0.01392), (0.38515, 0.71687, 0.09708), (0.14307, 0.06061, 0.71410))
+"""Red, green and blue adapted to D50 (Display P3; IEC 61966-2-1)."""
+
+
 def p3_profile() -> bytes:
-    """P3 primaries adapted to D50 with a plain power curve, built tag by tag."""
+    """What phones write."""
+    return matrix_profile(P3)
+
+
+def matrix_profile(primaries: tuple[tuple[float, ...], ...], power: float = 2.4) -> bytes:
+    """Primaries with the curve of sRGB, or with one of another power, built tag by tag."""
 
     def fixed(*numbers: float) -> bytes:
         return b"".join(struct.pack(">i", round(number * 65536)) for number in numbers)
 
     words = "P3".encode("utf-16-be")
     text = b"mluc" + struct.pack(">IIIHHII", 0, 1, 12, 0x656E, 0x5553, len(words), 28) + words
-    curve = b"para" + struct.pack(">IHH", 0, 3, 0) + fixed(2.4, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045)
+    curve = b"para" + struct.pack(">IHH", 0, 3, 0) + fixed(power, 1 / 1.055, 0.055 / 1.055, 1 / 12.92, 0.04045)
     tags = {
         b"desc": text,
         b"cprt": text,
         b"wtpt": b"XYZ \0\0\0\0" + fixed(0.9642, 1.0, 0.8249),
-        b"rXYZ": b"XYZ \0\0\0\0" + fixed(0.51512, 0.24120, -0.00105),
-        b"gXYZ": b"XYZ \0\0\0\0" + fixed(0.29198, 0.69225, 0.04189),
-        b"bXYZ": b"XYZ \0\0\0\0" + fixed(0.15710, 0.06657, 0.78407),
+        **{
+            name: b"XYZ \0\0\0\0" + fixed(*one)
+            for name, one in zip((b"rXYZ", b"gXYZ", b"bXYZ"), primaries, strict=True)
+        },
         **dict.fromkeys((b"rTRC", b"gTRC", b"bTRC"), curve),
     }
     table, body, start = b"", b"", 132 + 12 * len(tags)

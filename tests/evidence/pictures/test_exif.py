@@ -50,8 +50,10 @@ def test_an_offset_without_meaning_leaves_the_local_time(offset):
     assert moment("2026:03:14 09:05:00", offset).isoformat() == "2026-03-14T09:05:00"
 
 
-def test_a_broken_block_is_told(tmp_path):
-    assert facts(tmp_path, b"Exif\0\0broken beyond reading").broken
+@pytest.mark.parametrize("name", ["a.jpg", "a.png"])
+def test_a_broken_block_is_told(tmp_path, name):
+    path = stored(tmp_path / name, exif=b"Exif\0\0broken beyond reading")
+    assert camera_facts(Image.open(path)).broken
 
 
 def test_no_block_is_not_a_broken_one(tmp_path):
