@@ -171,8 +171,7 @@ def _notes(original: pikepdf.Pdf) -> tuple[str, ...]:
 def _printed_alone(original: pikepdf.Pdf, printed: Printed, file: str) -> tuple[bytes, tuple[PageSize, ...]]:
     for page in original.pages:
         printed.without_hidden_notes(page)
-    if "/AcroForm" in original.Root:
-        original.generate_appearance_streams()
+    original.generate_appearance_streams()
     original.flatten_annotations("all")
     alone = pikepdf.new()
     for page in original.pages:

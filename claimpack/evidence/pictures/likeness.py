@@ -15,7 +15,7 @@ from PIL import Image
 
 from claimpack.confined import confined
 from claimpack.evidence.pictures.colour import eight_bit, plain
-from claimpack.evidence.pictures.exif import camera_facts
+from claimpack.evidence.pictures.exif import facts_of
 from claimpack.evidence.pictures.photos import TURNS
 from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
 from claimpack.evidence.pictures.picture_kinds import decoded_apart
@@ -56,18 +56,16 @@ def look_at(path: Path, file: str) -> Seen:
 def _look_here(path: Path, file: str) -> Seen:
     with open_picture(path, file) as source:
         sha256 = source.sha256()
-        facts = camera_facts(source.picture)
+        facts = facts_of(source)
         width, height = source.picture.size
-        # A HEIC decoder turns the picture itself.
-        orientation = 1 if source.kind == "HEIC" else facts.orientation
         try:
             source.picture.draft("L", _DRAFT)
             source.picture.load()
-            turn = TURNS.get(orientation)
+            turn = TURNS.get(facts.orientation)
             alike = likeness(source.picture if turn is None else source.picture.transpose(turn))
         except UNREADABLE as error:
             raise source.damaged(error) from error
-    size = (height, width) if orientation > 4 else (width, height)
+    size = (height, width) if facts.orientation > 4 else (width, height)
     return Seen(sha256, source.size, *size, facts.taken, alike)
 
 

@@ -16,7 +16,7 @@ from PIL import Image
 from claimpack.confined import confined
 from claimpack.errors import BadInput, ClaimpackError
 from claimpack.evidence.pictures.colour import eight_bit, is_srgb, plain, to_srgb
-from claimpack.evidence.pictures.exif import CameraFacts, camera_facts
+from claimpack.evidence.pictures.exif import CameraFacts, facts_of
 from claimpack.evidence.pictures.jpeg_segments import without_metadata
 from claimpack.evidence.pictures.memory import DecodingRoom, bytes_decoded
 from claimpack.evidence.pictures.picture_files import UNREADABLE, OpenPicture, open_picture
@@ -142,7 +142,7 @@ def _prepare_alone(path: Path, file: str, size: PrintSize) -> PreparedPhoto:
 
 def _prepare_here(path: Path, file: str, size: PrintSize, room: DecodingRoom) -> PreparedPhoto:
     with open_picture(path, file) as source:
-        facts, sha256 = _facts(source), source.sha256()
+        facts, sha256 = facts_of(source), source.sha256()
         width, height = source.picture.size
         is_progressive = bool(source.picture.info.get("progressive"))
         with room.taken(bytes_decoded(source.kind, (width, height), size.long_edge, is_progressive=is_progressive)):
@@ -163,12 +163,6 @@ def _prepare_here(path: Path, file: str, size: PrintSize, room: DecodingRoom) ->
         taken=facts.taken,
         notes=(*source.notes, *([BROKEN_EXIF] if facts.broken else []), *notes),
     )
-
-
-def _facts(source: OpenPicture) -> CameraFacts:
-    facts = camera_facts(source.picture)
-    # A HEIC decoder turns the picture itself; the orientation beside it is a remark, not an order.
-    return CameraFacts(1, facts.taken, facts.broken) if source.kind == "HEIC" else facts
 
 
 _Ready = tuple[bytes, tuple[int, int], tuple[str, ...]]

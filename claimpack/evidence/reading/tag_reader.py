@@ -82,14 +82,10 @@ def _read(path: Path, file: str, edge: int, room: DecodingRoom) -> tuple[PhotoTo
         # colour decoded at four bytes a pixel, whatever is made of it
         with room.taken(4 * picture.width * picture.height):
             try:
-                codes = _codes(_grey(picture))
+                codes = _codes(plain(eight_bit(picture)).convert("L"))
             except UNREADABLE as error:
                 raise source.damaged(error) from error
         return PhotoToSort(file, taken, codes), picture.size == size
-
-
-def _grey(picture: Image.Image) -> Image.Image:
-    return picture.convert("L") if picture.mode in ("L", "RGB") else plain(eight_bit(picture)).convert("L")
 
 
 def _codes(picture: Image.Image) -> tuple[str, ...]:

@@ -77,6 +77,7 @@ def test_what_a_hidden_layer_sets_still_holds_for_what_follows(tmp_path):
         ({"P": Name.AllOn}, False),
         ({"P": Name.AnyOff}, True),
         ({"P": Name.AllOff}, False),
+        ({"OCGs": []}, True),
         ({"VE": [Name.Not, "off"]}, True),
         ({"VE": [Name.And, "on", "off"]}, False),
         ({"VE": [Name.Or, "on", "off"]}, True),

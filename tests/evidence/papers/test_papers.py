@@ -121,6 +121,20 @@ def test_a_filled_form_keeps_what_was_filled_in(tmp_path):
     assert "HC70-1" in pypdfium2.PdfDocument(paper.pdf)[0].get_textpage().get_text_range()
 
 
+def test_a_form_filled_in_by_a_program_that_drew_nothing_shows_what_was_filled_in(tmp_path):
+    canvas = Canvas(str(tmp_path / "r.pdf"), pagesize=(300, 500))
+    canvas.drawString(20, 200, "Serial number")
+    canvas.acroForm.textfield(name="serial", value="HC70-1", x=20, y=300, width=200, height=20)
+    canvas.save()
+
+    def undrawn(pdf):
+        pdf.Root.AcroForm.NeedAppearances = True
+        del pdf.pages[0].Annots[0]["/AP"]
+
+    paper = here(changed(tmp_path / "r.pdf", undrawn), "r.pdf")
+    assert "HC70-1" in pypdfium2.PdfDocument(paper.pdf)[0].get_textpage().get_text_range()
+
+
 def test_location_inside_a_scanned_page_never_leaves_the_shop(tmp_path):
     photo = stored(tmp_path / "scan.jpg", gradient(), exif=camera_exif()).read_bytes()
 
