@@ -183,6 +183,7 @@ def test_a_large_stream_that_swells_little_is_unpacked():
         assert decoded_or_stored(stream) == (held, True)
 
 
-def test_a_damaged_stream_counts_as_it_is_stored():
+@pytest.mark.parametrize("stored", [b"text", b"text" * 100_000], ids=["short", "long"])
+def test_a_damaged_stream_counts_as_it_is_stored(stored):
     with pikepdf.new() as pdf:
-        assert decoded_or_stored(pikepdf.Stream(pdf, b"text", Filter=Name.FlateDecode)) == (b"text", False)
+        assert decoded_or_stored(pikepdf.Stream(pdf, stored, Filter=Name.FlateDecode)) == (stored, False)

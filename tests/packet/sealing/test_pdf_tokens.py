@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from claimpack.packet.sealing.pdf_tokens import NotWhole, entries_of, references, value_end, words
+from claimpack.packet.sealing.pdf_tokens import NotWhole, entries_of, is_odd_comment, references, value_end, words
 
 
 def test_strings_are_one_word_whatever_is_in_them():
@@ -38,3 +38,10 @@ def test_entries_are_given_as_they_are_written():
 def test_a_key_named_twice_is_not_whole():
     with pytest.raises(NotWhole):
         entries_of(b"<< /A 1 /A 2 >>")
+
+
+@pytest.mark.parametrize(
+    ("word", "is_odd"), [(b"% approved", True), (b"%QDF-1.0", False), (b"%% Page 3", False), (b"approved", False)]
+)
+def test_a_comment_is_odd_unless_programs_write_it_for_people_who_read_the_file(word, is_odd):
+    assert is_odd_comment(word) == is_odd
