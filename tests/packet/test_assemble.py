@@ -1,12 +1,13 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
 
 import pikepdf
 import pypdf
 import pypdfium2
 import pytest
-from packets import RECEIPT, Drawn, Parts, Slot, a_packet, attached, drawn_pages, image, jpeg, receipt, saved
+from packets import RECEIPT, Drawn, Parts, Slot, a_packet, attached, drawn_pages, enclosed, image, jpeg, receipt, saved
 from pikepdf import Array, Dictionary, Name
 
 from claimpack import __version__
@@ -53,6 +54,14 @@ def test_when_it_was_drawn_does_not_count():
 def test_a_paper_page_fills_its_slot_and_keeps_its_shape():
     # 200 x 400 into 400 x 600 is scaled by 1.5 to 300 x 600, in the middle: x from 122 to 422, y from 72.
     assert ink(with_paper(receipt(a_bar))) == (122, 660, 422, 720)
+
+
+def test_a_paper_page_larger_than_its_slot_is_made_smaller():
+    def spread(pdf):
+        pdf.pages[0].mediabox = [0, 0, 800, 1600]
+
+    # 800 x 1600 into 400 x 600 is scaled by 0.375 to 300 x 600; the bar is a quarter as broad as the page.
+    assert ink(with_paper(edited(receipt(a_bar), spread))) == (122, 705, 197, 720)
 
 
 def test_a_page_upside_down_is_turned():
@@ -125,6 +134,20 @@ def test_a_stamp_on_a_paper_is_drawn_and_no_longer_an_annotation():
     assert "Stamp" not in str([page.get("/Annots") for page in pypdf.PdfReader(io.BytesIO(packet)).pages])
 
 
+def test_what_was_typed_into_a_form_is_drawn_though_the_program_it_was_typed_in_drew_nothing():
+    def fill(pdf):
+        face = Dictionary(Type=Name.Font, Subtype=Name.Type1, BaseFont=Name.Helvetica)
+        field = Dictionary(Type=Name.Annot, Subtype=Name.Widget, FT=Name.Tx, T="paid", V="In cash", F=4)
+        field.Rect, field.DA = Array([0, 0, 200, 40]), pikepdf.String("/Helv 12 Tf 0 g")
+        field = pdf.make_indirect(field)
+        pdf.pages[0].obj.Annots = Array([field])
+        pdf.Root.AcroForm = Dictionary(Fields=Array([field]), DR=Dictionary(Font=Dictionary(Helv=face)))
+        pdf.Root.AcroForm.NeedAppearances = True
+
+    packet = with_paper(edited(receipt(), fill))
+    assert "In cash" in pypdf.PdfReader(io.BytesIO(packet)).pages[3].extract_text()
+
+
 def test_what_a_scanner_wrote_beside_the_picture_stays_behind():
     def describe(pdf):
         scan = image(pdf, jpeg("navy"))
@@ -176,8 +199,8 @@ def test_a_paper_that_cannot_be_copied_is_named(paper, what):
 
 
 def test_a_page_the_paper_does_not_have_is_named():
-    with pytest.raises(BadInput, match=f"{RECEIPT}, page 3 cannot be copied into the packet: the paper has 1"):
-        with_paper(receipt(), Slot(paper_page=2))
+    with pytest.raises(BadInput, match=f"{RECEIPT}, page 2 cannot be copied into the packet: the paper has 1"):
+        with_paper(receipt(), Slot(paper_page=1))
 
 
 def test_a_paper_without_content_is_named():
@@ -232,6 +255,11 @@ def test_nothing_acts_when_the_packet_is_opened():
         assert not {"/OpenAction", "/AA", "/AcroForm"} & set(pdf.Root.keys())
         assert list(pdf.Root.Names.keys()) == ["/EmbeddedFiles"]
         assert "/AA" not in pdf.pages[0].obj
+
+
+def test_pages_for_an_owner_carry_nothing_that_tells_prices():
+    packet = pypdf.PdfReader(io.BytesIO(Parts(enclosed=replace(enclosed(), is_carried=False)).assembled()))
+    assert (packet.attachments, "/ManifestSHA256" in packet.metadata, len(packet.pages)) == ({}, False, 4)
 
 
 def test_jpegs_are_embedded_as_they_are():
