@@ -70,8 +70,7 @@ def _placed(arguments: Sequence[Parameter], words: Sequence[str]) -> dict[str, A
         return _values(pairs) if len(words) <= len(arguments) else None
     after = len(arguments) - several - 1
     if len(words) <= several + after:
-        may_be_absent = not after and arguments[several].default is not NEEDED
-        return _values(list(zip(arguments, words, strict=False))) if may_be_absent else None
+        return None if after else _values(list(zip(arguments, words, strict=False)))
     end = len(words) - after
     single = [*zip(arguments, words[:several], strict=False), *zip(arguments[several + 1 :], words[end:], strict=True)]
     found = _values(single)

@@ -107,10 +107,6 @@ def _components(session: ClaimSession) -> list[str]:
     return list(components_offered(plan)) if plan else []
 
 
-def _number(session: ClaimSession) -> str:
-    return str(session.value("number") or "")
-
-
 def _of_an_owner(session: ClaimSession) -> bool:
     """Whether the unit was sold: one in stock has no owner and no receipt."""
     return bool(session.value("case") not in ("stock", "part"))

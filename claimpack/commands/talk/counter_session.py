@@ -53,7 +53,7 @@ class CounterSession:
     places: Places
     today: dt.date
     document: TOMLDocument
-    is_new: bool
+    is_new: bool = False
     dates: DateOrder = ""
     doubted: set[tuple[str, str]] = field(default_factory=set)
     meant: dict[str, str] = field(default_factory=dict)
@@ -76,7 +76,7 @@ class CounterSession:
         if path.exists():
             text = read_text(path)
             keys = parse_toml(text, str(path))
-            session = cls(folder, places, today, tomlkit.parse(text), is_new=False)
+            session = cls(folder, places, today, tomlkit.parse(text))
             session._tentative(keys, str(path))
             return session
         document = tomlkit.parse(
@@ -101,7 +101,7 @@ class CounterSession:
         Raises:
             BadInput: an answer has no meaning, or contradicts another.
         """
-        session = cls(None, places, today, tomlkit.parse(begun), is_new=True)
+        session = cls(None, places, today, tomlkit.parse(begun))
         for key, typed in answers.items():
             session._put(key, meter_keys(typed) if key == "unit.meter" else typed)
         # options that contradict each other are refused before anything is asked

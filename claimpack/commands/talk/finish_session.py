@@ -117,7 +117,7 @@ class FinishSession(CounterSession):
     def of(cls, desk: Desk, claim: Claim) -> FinishSession:
         """Finish a claim of the book."""
         document = tomlkit.parse(claim_to_toml(claim))
-        return cls(None, desk.places, desk.day, document, False, desk.shop.settings.dates, desk=desk)
+        return cls(None, desk.places, desk.day, document, dates=desk.shop.settings.dates, desk=desk)
 
     @property
     def questions(self) -> tuple[Question, ...]:
@@ -229,7 +229,7 @@ class FinishSession(CounterSession):
         codes, plan = _operations(self), self.plan()
         try:
             # numbers are taken only where they stood on the screen beside the codes
-            code = chosen(said, codes, codes if len(codes) <= FINISHING[5].most_numbered else (), closed=True)
+            code = chosen(said, codes, FINISHING[5].numbered(self), closed=True)
         except ValueError as error:
             raise BadInput(str(error)) from None
         meant = operation_meant(code or said, plan)

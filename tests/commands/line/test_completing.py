@@ -20,6 +20,7 @@ def paint(
     maker: Annotated[str, Option("--maker", help="Whose.")] = "",
     colour: Annotated[Colour, Option("--colour")] = Colour.RED,
     yes: Annotated[bool, Option("--yes", help="Do not ask.")] = False,
+    tone: Annotated[str, Option("--tone", metavar="KIND")] = "",
 ) -> int:
     """Paint a wall."""
     return 0
@@ -47,13 +48,14 @@ def offered(line):
         ("paint 26-0001 ", ["A1", "B2"]),
         ("paint --yes 26-0001 b", ["B2"]),
         ("paint --maker halden ", ["26-0001", "26-0002"]),
-        ("paint 26-0001 A1 ", ["--maker", "--colour", "--yes", "--help"]),
+        ("paint 26-0001 A1 ", ["--maker", "--colour", "--yes", "--tone", "--help"]),
         ("paint 26-0001 A1 x", []),
         ("--v", ["--version"]),
         ("--sh", ["--shop"]),
         ("paint --sh", ["--shop"]),
         ("paint --maker HAL", ["halden", "Hal & Sons"]),
         ("paint --colour ", ["red", "blue"]),
+        ("paint --tone ", []),
         ("paint --c", ["--colour"]),
         ("walls nothing ", []),
         ("nothing ", []),
@@ -64,5 +66,5 @@ def test_what_may_come_next_is_offered(line, words):
 
 
 def test_commands_and_options_are_offered_with_what_they_mean():
-    assert offered("pack") == [Offer("pack", "Pack.")]
+    assert (offered("pack"), offered("walls p")) == ([Offer("pack", "Pack.")], [Offer("paint", "Paint a wall.")])
     assert Offer("--yes", "Do not ask.") in offered("paint --")

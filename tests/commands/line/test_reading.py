@@ -32,12 +32,14 @@ def paint(
     note: Annotated[list[str] | None, Option("--note")] = None,
     gloss: Annotated[bool | None, Option("--gloss/--matt")] = None,
     yes: Annotated[bool, Option("--yes")] = False,
+    dry: Annotated[bool, Option()] = True,
 ) -> int:
     """Paint a wall."""
     return 0
 
 
 WHEN_LEFT_OUT = {"others": None, "colour": Colour.RED, "coats": 1, "note": None, "gloss": None, "yes": False}
+WHEN_LEFT_OUT["dry"] = True
 
 
 def read(function, line):
@@ -135,8 +137,24 @@ def test_a_command_of_a_family_goes_by_its_functions_name_where_no_other_is_give
     assert {name: member.takes_any_dash for name, member in walls.members.items()} == {"paint": False, "fetch": True}
 
 
-def test_words_that_hold_no_text_are_left_to_the_library():
-    assert read(paint, ["\udcff"]) is None
+@pytest.mark.parametrize(
+    ("function", "line"), [(paint, ["\udcff"]), (carry, ["\udcff", "a", "s"]), (carry, ["n", "\udcff", "s"])]
+)
+def test_words_that_hold_no_text_are_left_to_the_library(function, line):
+    assert read(function, line) is None
+
+
+def test_an_argument_and_an_option_go_by_the_names_they_are_given_else_by_their_parameters():
+    assert {each.name: (each.written, each.off) for each in parameters_of(paint)} == {
+        "wall": ("WALL", ()),
+        "others": ("OTHER", ()),
+        "colour": ("--colour", ()),
+        "coats": ("--coats", ()),
+        "note": ("--note", ()),
+        "gloss": ("--gloss", ("--matt",)),
+        "yes": ("--yes", ()),
+        "dry": ("--dry", ("--no-dry",)),
+    }
 
 
 @pytest.mark.parametrize("line", ["--help", "north -h", "north --coats 3 --help", "-h --note x"])

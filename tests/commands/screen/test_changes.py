@@ -11,6 +11,7 @@ from claimpack.commands.desk.world import World
 from claimpack.commands.screen.changes import facts_of, note_near_names, note_verdict, tell_changes
 from claimpack.core.claims.editing.changes import Difference
 from claimpack.core.facts.pictures import Photo
+from claimpack.core.facts.unit import Serial
 from claimpack.core.verdict.matching import NearName
 
 
@@ -61,6 +62,15 @@ def test_a_picture_that_is_named_and_not_kept_is_noted_once(say, tmp_path):
     assert "photos/gone.jpg" in after(say, shop, photos=gone)
     say.world.stderr.truncate(0)
     assert "photos/gone.jpg" not in after(say, shop, photos=gone)
+
+
+def test_a_serial_number_of_another_form_than_the_plans_is_remarked_upon_once(say, tmp_path):
+    shop = a_shop(tmp_path, plan="halden-2025")
+    unit = kept_claim(shop).unit
+    odd = unit.model_copy(update={"serials": (Serial(role="unit", value="??"), *unit.serials[1:])})
+    assert "! ??" in after(say, shop, unit=odd)
+    say.world.stderr.truncate(0)
+    assert "! ??" not in after(say, shop, unit=odd.model_copy(update={"kind": "saw"}))
 
 
 def test_a_name_near_one_of_a_plan_comes_with_the_command_that_corrects_it(say):

@@ -39,7 +39,16 @@ def test_a_picture_taken_by_mistake_is_gone_from_the_vault_and_the_shop_is_whole
 def test_a_paper_is_named_by_its_file(filed):
     told = claimpack("shop", "forget", "26-0001", "--paper", "receipt.pdf", *REQUEST, "--json", folder=filed).json
     shown = claimpack("show", "26-0001", "--json", folder=filed)
-    assert (len(told["contents"]), "receipt.pdf" in shown.out) == (2, False)
+    assert (len(told["contents"]), "receipt.pdf" in shown.out, told["erased"]) == (2, False, "1 paper")
+
+
+@pytest.mark.parametrize(("digits", "code"), [(8, 0), (7, 2)])
+def test_a_file_is_named_by_eight_figures_of_its_hash_or_more(filed, digits, code):
+    files = {file.path: file.sha256 for file in the_desk(filed).book.get("26-0001").files}
+    named = files["photos/1.jpg"][:digits].upper()
+    ran = claimpack("shop", "forget", "26-0001", "--photo", named, *REQUEST, folder=filed)
+    gone = {path for path in files if path not in {file.path for file in the_desk(filed).book.get("26-0001").files}}
+    assert (ran.code, gone) == (code, set() if code else {"photos/1.jpg"})
 
 
 def test_a_picture_removed_before_is_erased_by_its_name(filed):

@@ -122,6 +122,7 @@ def moved_while_filed(shop, address, *options, lost):
 def test_what_is_filed_during_a_move_is_carried_too_or_named(shop, address, lost):
     told = moved_while_filed(shop, address, "--json", lost=lost)
     assert (told.code, told.json["moved"], len(told.json["problems"])) == (3 * lost, True, lost)
+    assert told.json["sent"] + told.json["there"] == len(kept_in(shop / "vault"))
     assert run("shop", "verify", shop=shop).code == told.code
 
 

@@ -6,6 +6,7 @@ from shop_builders import an_empty_shop, kept_claim
 
 from claimpack.__main__ import run
 from claimpack.commands.desk.world import World
+from claimpack.commands.talk.answered import options_of
 
 ANSWERS = "It's dead.\nhalden\nstop\n"
 
@@ -13,6 +14,17 @@ ANSWERS = "It's dead.\nhalden\nstop\n"
 @pytest.fixture
 def shop(tmp_path):
     return an_empty_shop(tmp_path)
+
+
+def test_a_key_of_a_claim_is_named_by_the_option_that_gave_it_serials_by_their_place():
+    given = ["failure.nothing", "unit.serials.@engine", "maker", "unit.serials.@unit"]
+    assert options_of(given) == {
+        "unit.serials[1].value": "--engine-serial",
+        "unit.serials[2].value": "--serial",
+        "unit.hours": "--hours",
+        "dates.never_registered": "--never-registered",
+        "maker": "--maker",
+    }
 
 
 def again(ran):

@@ -1,8 +1,13 @@
+import os
 import tomllib
 
 import pytest
-from running import claimpack
-from typed_terminal import answered_at_a_terminal
+from running import Pipe, claimpack
+from typed_terminal import answered_at_a_terminal, terminal
+
+from claimpack.commands.desk.say import Say
+from claimpack.commands.desk.world import World
+from claimpack.commands.talk.asking import Typed, typed_at
 
 
 def started(tmp_path, *typed):
@@ -178,3 +183,16 @@ def test_one_key_chooses_at_a_terminal_and_answers_one_question(tmp_path, presse
 def test_a_word_that_begins_with_a_figure_is_no_choice(tmp_path):
     answers = {"What is wrong": "It dies.\n", "Maker?": "1st\n\4"}
     assert "'1st' is not known" in answered_at_a_terminal("start 26-0001", tmp_path, answers)
+
+
+@pytest.mark.parametrize(
+    ("pasted", "blank"),
+    [("p\nsaw\n", ""), ("p\nsaw", "\n"), ("2\nsaw\n", "")],
+    ids=["a letter", "a last line without an end", "a key that chooses"],
+)
+def test_of_lines_pasted_at_one_key_the_first_is_taken_and_the_message_has_a_line_of_its_own(pasted, blank):
+    with terminal() as (keyboard, stream):
+        os.write(keyboard, pasted.encode())
+        world = World(stdin=stream, stdout=Pipe(), stderr=Pipe(), environ={})
+        assert typed_at(Say(world), "Use?", "123") == Typed(pasted[0])
+    assert world.stderr.getvalue().partition("  ")[0] == f"Use? {pasted[0]}\n{blank}"

@@ -230,3 +230,10 @@ def test_yes_takes_the_word_that_was_meant_at_that_question_and_at_no_other():
     session.answer(ASKED["unit.model"], "y")
     session.answer(ASKED["maker"], "y")
     assert (session.value("unit.model"), session.value("maker")) == ("y", "halden")
+
+
+@pytest.mark.parametrize(("key", "typed"), [("unit.model", "Model X"), ("failure.component", "gizmo")])
+def test_a_strange_word_is_doubted_of_no_question_but_the_maker(key, typed):
+    session = in_memory(maker="halden", unit__model="CS-70")
+    session.answer(ASKED[key], typed)
+    assert session.value(key) == typed

@@ -44,6 +44,12 @@ def test_labour_is_an_operation_of_the_schedule_or_words_with_hours(session, typ
     assert work.technician == "ann"
 
 
+@pytest.mark.parametrize("typed", ["short-b", "SHORT-BLOCK-REPLACE"])
+def test_an_operation_may_be_begun_and_is_written_as_the_schedule_writes_it(session, typed):
+    session.answer(ASKED[LABOUR], typed)
+    assert session.labour[0].operation == "short-block-replace"
+
+
 @pytest.mark.parametrize("typed", ["swept the floor", "0.5", "99"])
 def test_work_outside_the_schedule_needs_its_hours_and_leaves_no_trace_without(session, typed):
     with pytest.raises(BadInput):
