@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from claimpack.core.pricing.lines import PricedLine
+from claimpack.core.pricing.pricing import Price
 from claimpack.core.values.money import ZERO, percent
 from claimpack.core.values.wording.sentence import say
 from claimpack.packet.drawing.amount_strip import amount_strip
@@ -28,9 +29,9 @@ def money_section(draft: Draft) -> list[Any]:
     body = [amount_strip(draft), gap(8)]
     if draft.layout.tells_prices:
         body += _claimed(draft, price.lines)
-        body += subsection(words.not_claimed, draft.width, [_not_claimed(draft, others)]) if others else []
+        body += subsection(words.not_claimed, draft.width, [_not_claimed(draft, price, others)]) if others else []
     elif price.lines:
-        body.append(_for_the_owner(draft, price.lines))
+        body.append(_for_the_owner(draft, price))
     # The heading and the amount would look forgotten at the foot of a page whose tables begin on the next.
     first = opening(body[0], draft.width) + (8 + opening(body[2], draft.width) if len(body) > 2 else 0)
     return section("money", draft.title_of("money"), draft.width, body, first)
@@ -134,29 +135,28 @@ def _extras(draft: Draft, lines: Sequence[PricedLine]) -> Any:
     return draft.table(columns, rows, [draft.words.total, draft.number(_sum(line.amount for line in lines))])
 
 
-def _not_claimed(draft: Draft, lines: Sequence[PricedLine]) -> Any:
+def _not_claimed(draft: Draft, price: Price, lines: Sequence[PricedLine]) -> Any:
     lines = sorted(lines, key=lambda line: line.payer)
     rows = [
         [_described(draft, line, code=True), counted, each, _payers(draft)[line.payer], draft.number(line.amount)]
         for line, counted, each in _under_each_other(draft, lines)
     ]
-    return draft.table(_of_others(draft), [*rows, *_tax_of_owner(draft)])
+    return draft.table(_of_others(draft), [*rows, *_tax_of_owner(draft, price)])
 
 
-def _tax_of_owner(draft: Draft) -> list[list[Any]]:
+def _tax_of_owner(draft: Draft, price: Price) -> list[list[Any]]:
     """The shop's tax on what the owner pays, which is in the amount beside it; nothing where there is none."""
-    price, words = draft.assessment.price, draft.words
-    if price is None or not price.amounts.owner_tax:
+    if not price.amounts.owner_tax:
         return []
     said = draft.said(say("price.tax-of-owner", percent=percent(price.owner_tax)))
-    return [[text(said, "cell"), "", "", words.payer_owner, draft.number(price.amounts.owner_tax)]]
+    return [[text(said, "cell"), "", "", draft.words.payer_owner, draft.number(price.amounts.owner_tax)]]
 
 
-def _for_the_owner(draft: Draft, lines: Sequence[PricedLine]) -> Any:
+def _for_the_owner(draft: Draft, price: Price) -> Any:
     """What was done and fitted and who pays it; amounts where the owner pays them."""
     return draft.table(
         _of_others(draft),
-        [*(_for_owner(draft, *line) for line in _under_each_other(draft, lines)), *_tax_of_owner(draft)],
+        [*(_for_owner(draft, *line) for line in _under_each_other(draft, price.lines)), *_tax_of_owner(draft, price)],
     )
 
 

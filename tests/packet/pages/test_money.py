@@ -1,13 +1,18 @@
 from __future__ import annotations
 
 import re
+from decimal import Decimal
 
 import pytest
-from builders import a_claim, a_plan
+from builders import TODAY, a_claim, a_plan
 from drawn_packets import a_draft, a_layout, draw, text_of
 from printed import places_of
 from pypdfium2 import PdfDocument
 
+from claimpack.core.judging.assessment import Circumstances, assess
+from claimpack.core.pricing.retail import Retail
+from claimpack.packet.drawing.evidence import PageEvidence
+from claimpack.packet.drawn_pages import draw_pages
 from claimpack.packet.pages.money import money_section
 from claimpack.printing.drawn import HEADING, opening
 
@@ -159,3 +164,13 @@ def test_every_line_claimed_stands_in_the_table_of_its_kind_alone():
     assert [said.count(name) for name in ("Ring", "Replace block", "Freight")] == [1, 1, 1]
     assert said.index("maker: Parts") < said.index("Ring") < said.index("maker: Labour") < said.index("Replace block")
     assert said.index("Replace block") < said.index("maker: Extras") < said.index("Freight")
+
+
+@pytest.mark.parametrize("reader", ["maker", "owner"])
+@pytest.mark.parametrize(("tax", "is_told"), [("0.07", True), ("0", False)])
+def test_the_shops_tax_stands_among_what_the_owner_pays_where_there_is_one(reader, tax, is_told):
+    claim = a_claim(parts=[{"name": "Filter", "unit_cost": "10.00", "payer": "owner"}])
+    charged = Circumstances(retail=Retail(tax=Decimal(tax)))
+    judged = assess(claim, [a_plan(pays=PAYS)], TODAY, charged)
+    layout = a_layout(sections=["money"]).written_for(reader)
+    assert ("7 % on what the owner pays. owner 0.70" in text_of(draw_pages(judged, layout, PageEvidence()))) == is_told

@@ -1,7 +1,9 @@
 from __future__ import annotations
 
+import asyncio
 import dataclasses
 import datetime as dt
+import hashlib
 import io
 import sys
 
@@ -132,6 +134,56 @@ def test_where_a_day_is_not_known_nothing_is_said_of_the_certificates_time(unkno
     assert Signature("valid", **{**days, unknown: None}).in_time is None
 
 
+@pytest.mark.parametrize(
+    ("signed_on", "in_time"),
+    [
+        (dt.date(2025, 12, 31), False),
+        (dt.date(2026, 1, 1), True),
+        (dt.date(2028, 1, 1), True),
+        (dt.date(2028, 1, 2), False),
+    ],
+)
+def test_a_certificate_is_valid_on_its_first_and_on_its_last_day(signed_on, in_time):
+    days = {"valid_from": dt.date(2026, 1, 1), "valid_until": dt.date(2028, 1, 1)}
+    assert Signature("valid", **days, signed_on=signed_on).in_time is in_time
+
+
+def taken_off(packet):
+    with pikepdf.open(io.BytesIO(packet)) as pdf:
+        return take_off(pdf)
+
+
+def with_signature(packet, holds):
+    """The packet with other bytes in the room of its signature."""
+    _, begins, ends, _ = taken_off(packet).covers
+    return packet[:begins] + b"<" + holds.hex().encode() + b">" + packet[ends:]
+
+
+def a_byte_changed(packet):
+    return packet.replace(b"%PDF-1.7", b"%PDF-1.6", 1)
+
+
+def hidden_behind_the_signature(packet):
+    return with_signature(packet, taken_off(packet).holds[:-1] + b"x")
+
+
+def signed_over_sha1(packet):
+    from pyhanko.sign.signers.pdf_cms import PdfCMSSignedAttributes
+
+    taken = taken_off(packet)
+    _, begins, ends, _ = taken.covers
+    digest = hashlib.sha1(packet[:begins] + packet[ends:], usedforsecurity=False).digest()
+    told = PdfCMSSignedAttributes(signing_time=SIGNED)
+    made = asyncio.run(a_key().signer.async_sign(digest, "sha1", signed_attr_settings=told)).dump()
+    return with_signature(packet, made.ljust(len(taken.holds), b"\0"))
+
+
+@pytest.mark.parametrize("act", [a_byte_changed, hidden_behind_the_signature, signed_over_sha1])
+def test_a_signature_of_other_bytes_of_more_bytes_or_by_a_weak_digest_is_an_altered_one(act):
+    altered = act(a_signed_packet())
+    assert checked(taken_off(altered), altered).state == "altered"
+
+
 def form(pdf):
     return pdf.Root.AcroForm
 
@@ -186,8 +238,7 @@ def test_what_is_taken_off_leaves_no_form_and_the_notes_there_were():
 )
 def test_a_signature_that_leaves_part_of_the_file_out_is_an_altered_one(covers):
     packet = a_signed_packet()
-    with pikepdf.open(io.BytesIO(packet)) as pdf:
-        taken = take_off(pdf)
+    taken = taken_off(packet)
     assert checked(taken, packet).state == "valid"
     assert checked(dataclasses.replace(taken, covers=covers(*taken.covers)), packet).state == "altered"
 
