@@ -74,3 +74,18 @@ def test_where_the_mail_cannot_be_written_nothing_is_filed(shop, tables, says):
 def test_a_mail_does_not_take_the_packets_place(shop):
     settings(shop, maker_mail='"a@example.com"')
     assert (mailed(shop, "--out", "m.eml").code, state(shop)) == (2, "draft")
+
+
+def test_a_mail_is_text_and_may_go_to_a_terminal(shop):
+    settings(shop, maker_mail='"claims@halden.example.com"')
+    late = ("--on", "2026-03-27", "--today", "2026-04-01")
+    ran = claimpack("file", "26-0001", *late, "--mail", "-", folder=shop, terminal=True)
+    # nothing but the day is against it
+    assert (ran.code, "2026-03-26" in ran.err) == (4, True)
+
+
+@pytest.mark.parametrize("beside", [["--json"], ["--mail", "-"]])
+def test_a_packet_on_standard_output_has_nothing_beside_it(shop, beside):
+    settings(shop, maker_mail='"claims@halden.example.com"')
+    ran = claimpack("file", "26-0001", "--on", "2026-02-25", "--out", "-", *beside, folder=shop)
+    assert (ran.code, state(shop)) == (2, "draft")

@@ -150,3 +150,19 @@ def test_a_part_paid_after_silence_had_accepted_the_whole_says_what_filing_again
     took_place(shop, "26-0001", "answered", "2026-03-01", answer="part", amount="100.00")
     ran = on("2026-03-10", "pay", "26-0001", "100", shop=shop)
     assert ("2026-02-16" in ran.err, "claimpack chase 26-0001" in ran.err) == (True, True)
+
+
+def test_a_payment_in_full_says_nothing_of_terms_that_cannot_be_read(tmp_path):
+    shop = a_managed_shop(tmp_path)
+    filed_in(shop, terms="us-zz")
+    assert on("2026-03-10", "pay", "26-0001", "150", shop=shop).err == ""
+
+
+def test_money_taken_back_after_an_audit_could_reach_names_the_day_and_the_letter(tmp_path):
+    shop = a_managed_shop(tmp_path)
+    filed_in(shop, received="2026-01-02")
+    took_place(shop, "26-0001", "paid", "2026-02-20", amount="150.00")
+    back = ("pay", "26-0001", "20", "--charged-back", "--because", "Audit.")
+    said = {day: on(day, *back, shop=shop).err for day in ("2027-02-20", "2027-02-21")}
+    assert {day: "2027-02-20" in told for day, told in said.items()} == {"2027-02-20": False, "2027-02-21": True}
+    assert "claimpack chase 26-0001" in said["2027-02-21"]

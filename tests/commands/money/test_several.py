@@ -56,3 +56,9 @@ def test_the_claim_at_hand_is_paid_by_the_amount_alone(shop):
     claimpack("answer", "accepted", folder=shop)
     claimpack("pay", "150.00", folder=shop)
     assert states(shop) == ["filed", "paid", "filed"]
+
+
+def test_answers_to_several_claims_are_undone_in_one_go(shop):
+    claimpack("answer", *THREE, "accepted", folder=shop)
+    claimpack("answer", "26-0001", "26-0003", "--undo", "--because", "slip", folder=shop)
+    assert states(shop) == ["filed", "accepted", "filed"]
