@@ -179,7 +179,7 @@ def with_columns(known: StatementColumns | None, said: Sequence[str]) -> Stateme
     if stray is not None:
         raise BadInput(
             f"--column: {stray!r} is nothing a column may say",
-            did_you_mean(stray, KEYS) or f"It is one of {', '.join(KEYS)}.",
+            did_you_mean(stray, KEYS),
             "As in: --column 'amount=Net credit'",
         )
     return StatementColumns(columns={**(known.columns if known else {}), **told})

@@ -78,7 +78,7 @@ def _short_shelves(shelves: Sequence[tuple[str, list[ShelfLine]]], width: float)
     rows, commands = [[page_text(title, "label") for title in _TITLES]], list[Any]()
     for shelf, parts in shelves:
         name = len(rows)
-        rows += [[_named(shelf), *[""] * (len(_TITLES) - 1)], *map(_cells, parts)]
+        rows += [[_named(shelf)], *map(_cells, parts)]
         commands += [("SPAN", (0, name), (-1, name)), ("LINEBELOW", (0, name), (-1, name), 0.6, WHITE)]
         commands += [("NOSPLIT", (0, name), (-1, len(rows) - 1)), ("TOPPADDING", (0, name), (-1, name), 5)]
     table = ruled(rows, [width * share for share in _SHARES], titled=1, ruling=PAGE_CLOSE)
@@ -90,7 +90,7 @@ def _long_shelf(shelf: str, lines: Sequence[ShelfLine], width: float) -> list[An
     """A shelf's parts under its name, which stands on every page they go on to."""
     table = ruled(
         [
-            [_named(shelf), *[""] * (len(_TITLES) - 1)],
+            [_named(shelf)],
             [page_text(title, "label") for title in _TITLES],
             *map(_cells, lines),
         ],

@@ -119,3 +119,20 @@ def test_a_state_that_cannot_be_read_leaves_open_what_else_the_row_has_to_say():
 )
 def test_a_fault_of_a_row_is_told_by_its_column_or_the_lack_of_one(said, told):
     assert in_a_row(4, said, ListMapping(columns=COLUMNS)) == told
+
+
+def test_an_amount_is_read_in_the_currency_of_its_row():
+    # in the countries of the euro a comma may part coins, in those of the dollar it parts thousands alone
+    row = (*ROW[:4], "filed", "1,234", "USD")
+    found = only(read(row, reading=READING._replace(currency="EUR"), values={"filed": "2025-11-05"}))
+    assert (found.claimed, found.currency) == (1234, "USD")
+
+
+def test_a_state_without_the_day_that_goes_with_it_is_told():
+    ((place, told),) = read((*ROW[:4], "filed", "90.00", "")).problems
+    assert (place, "filed" in told) == (2, True)
+
+
+def test_a_day_that_a_state_wants_and_that_cannot_be_read_is_told_once():
+    found = read((*ROW[:4], "filed", "90.00", ""), values={"filed": "2025-02-30"})
+    assert [told.partition(": ")[0] for _, told in found.problems] == ["row 2, filed of the mapping"]

@@ -137,3 +137,9 @@ def test_headings_of_a_spreadsheet_are_bold_stay_in_sight_and_filter_every_row()
 def test_a_text_longer_than_a_cell_holds_ends_in_dots(letters, end):
     (cell,) = cells("x" * letters)
     assert (len(cell.value), cell.value[-2:]) == (32_767, end)
+
+
+def test_a_column_of_a_spreadsheet_is_wider_than_its_heading():
+    heading = "accepted by silence on"
+    page = load_workbook(io.BytesIO(as_xlsx(Sheet("Claims", [heading], [["x"]]), DAY)))["Claims"]
+    assert page.column_dimensions["A"].width > len(heading)

@@ -78,3 +78,9 @@ def test_a_part_that_costs_nothing_is_no_fault(parts):
 def test_what_parts_cost_leaves_out_what_has_no_cost_and_takes_the_dearer_of_two(parts):
     path = parts(LIST + "70330100,Coil,$40.00,,\n70-3301-00,Coil,1,,\n70-5,Coil, new,9,9,,,9\n70-6,Cap,0,,\n")
     assert costs_in(path, "USD") == {"70330100": Decimal("40.00"), "706": Decimal(0)}
+
+
+def test_of_a_list_whose_rows_are_as_long_as_its_headings_nothing_is_told(parts):
+    told = []
+    listed_part(parts("number,name,cost\n70-1,Coil,9\n70-2,Cap,8\n"), "70-1", "USD", told.append)
+    assert told == []

@@ -62,3 +62,25 @@ def test_where_no_column_is_what_is_paid_that_alone_is_asked_for_and_the_others_
     with pytest.raises(BadInput, match="no column is known for what is paid") as told:
         read(["Claim no", "Serial", "Given"], ["26-0001", "HC70-1", "150.00"])
     assert "Read: 'Claim no', 'Serial'. Not read: 'Given'." in told.value.why
+
+
+def test_where_nothing_names_a_claim_that_alone_is_asked_for():
+    with pytest.raises(BadInput, match=r"no column is known for what a claim goes by$"):
+        read(["Owner", "Amount paid"], ["A. Customer", "150.00"])
+
+
+def test_a_column_that_was_said_to_be_one_thing_is_not_guessed_to_be_another():
+    known = with_columns(None, ["reference=Claim"])
+    assert read(["Claim", "Amount"], ["R-7", "1.00"], known=known).columns == {"reference": "Claim", "amount": "Amount"}
+
+
+def test_a_statement_may_have_no_other_columns_than_those_that_were_said():
+    known = with_columns(None, ["reference=Which", "amount=Pay this"])
+    assert read(["Which", "Pay this"], ["R-7", "1.00"], known=known).rows[0].reference == "R-7"
+
+
+@pytest.mark.parametrize(("key", "told"), [("amuont", "'amount'"), ("xyz", "amount, because, charged back")])
+def test_what_a_column_may_say_is_told_the_nearest_where_one_is_near(key, told):
+    with pytest.raises(BadInput) as caught:
+        with_columns(None, [f"{key}=Net"])
+    assert told in caught.value.why

@@ -1,3 +1,4 @@
+from datetime import date
 from decimal import Decimal
 
 import pytest
@@ -100,3 +101,54 @@ def test_of_two_memos_the_one_that_was_said_is_read():
     rows = [["Claim", "Memo", "Amount"], ["26-0001", "CM-1", "150.00"], ["26-0002", "CM-2", "90.00"]]
     found = read_statement(list(enumerate(rows, 1)), "memo.csv", None, READING._replace(memo="CM-2"))
     assert ([row.number for row in found.rows], found.memo, found.is_part) == (["26-0002"], "CM-2", True)
+
+
+ROWS = [HEAD, ["26-0001", "", "", "100.00", ""], ["26-0002", "", "", "50.00", ""]]
+
+
+def test_a_remark_of_a_claim_may_say_total():
+    assert [row.number for row in read(*ROWS, ["26-0003", "", "", "9.00", "total loss"]).rows] == [
+        "26-0001",
+        "26-0002",
+        "26-0003",
+    ]
+
+
+def test_a_row_that_names_neither_claim_nor_amount_is_none_and_one_with_an_amount_is_kept():
+    rows = read(*ROWS, ["", "", "", "", "Thank you."], ["", "", "", "7.00", ""]).rows
+    assert [(row.number, row.amount) for row in rows[2:]] == [("", Decimal("7.00"))]
+
+
+def test_a_total_without_an_amount_is_no_total():
+    assert len(read(*ROWS, ["Total", "", "", "", ""]).rows) == 2
+
+
+def test_a_total_may_be_of_what_was_taken_back_alone():
+    rows = [["Claim", "Credit", "Debit"], ["26-0001", "", "20.00"], ["26-0002", "30.00", ""]]
+    with pytest.raises(BadInput, match=r"come to 10\.00.*says -20\.00"):
+        read(*rows, ["Total", "", "20.00"])
+
+
+@pytest.mark.parametrize("wanted", ["", "CM-1"])
+def test_a_file_of_one_memo_is_that_memos_whole(wanted):
+    rows = [["Claim", "Memo", "Amount"], ["26-0001", "CM-1", "150.00"], ["26-0002", "", "90.00"]]
+    found = read_statement(list(enumerate(rows, 1)), "memo.csv", None, READING._replace(memo=wanted))
+    assert (found.memo, len(found.rows), found.is_part) == ("CM-1", 2, False)
+
+
+def test_the_memo_stands_in_the_cell_after_its_name():
+    assert read(["Credit memo", "CM-4471", "page 1"], HEAD, ["26-0001", "", "", "1", ""]).memo == "CM-4471"
+
+
+DATED = ["Claim", "Paid on", "Amount"]
+
+
+@pytest.mark.parametrize("written", ["2026-02-20", "2026-02-20 00:00:00", "20 Feb 2026"])
+def test_a_row_may_carry_its_day(written):
+    assert read(DATED, ["26-0001", written, "150.00"]).rows[0].on == date(2026, 2, 20)
+
+
+def test_a_day_that_no_calendar_has_is_named():
+    with pytest.raises(BadInput) as caught:
+        read(DATED, ["26-0001", "2026-02-30", "150.00"])
+    assert "row 2, column 'Paid on'" in caught.value.problems[0]

@@ -3,11 +3,12 @@ from io import BytesIO
 
 import pypdfium2
 import pytest
+from inked import ink_on, place_of, words_on
 from printed import overprinted
 from pypdf import PdfReader
 
 from claimpack.core.payment.letters.letter import Letter, Sender
-from claimpack.printing.document import MARGIN
+from claimpack.printing.document import FRAME_LEFT, MARGIN
 from claimpack.printing.papers import PAPERS
 from claimpack.reports.letter import letter_pdf
 
@@ -148,8 +149,56 @@ def test_the_greeting_never_stands_at_the_foot_of_a_page_without_the_letter(line
 
 
 @pytest.mark.parametrize("lines", range(2, 16, 2))
-def test_a_sum_never_stands_on_a_page_without_a_line_of_its_estimate(lines):
-    rows = tuple((f"Coil {n}", "1", "9.00 USD") for n in range(4))
+@pytest.mark.parametrize("count", [4, 8])
+def test_a_sum_never_stands_on_a_page_without_a_line_of_its_estimate(count, lines):
+    rows = tuple((f"Coil {n}", "1", "9.00 USD") for n in range(count))
     pages = read(LETTER._replace(paragraphs=("We filed this claim.",) * lines, rows=rows)).pages
     summed = next(said for said in (page.extract_text() for page in pages) if "Outstanding" in said)
-    assert "Coil 3" in summed
+    assert f"Coil {count - 1}" in summed
+
+
+@pytest.mark.parametrize("lines", range(8, 14, 2))
+def test_six_lines_of_an_estimate_are_not_parted(lines):
+    rows = tuple((f"Coil {n}", "1", "9.00 USD") for n in range(6))
+    pages = [
+        page.extract_text() for page in read(LETTER._replace(paragraphs=("We filed it.",) * lines, rows=rows)).pages
+    ]
+    assert {sum(f"Coil {n}" in page for n in range(6)) for page in pages} <= {0, 6}
+
+
+RIGHT = 612 - FRAME_LEFT
+
+
+def first_page(**changes):
+    return pypdfium2.PdfDocument(letter_pdf(LETTER._replace(**changes), PAPERS["letter"]))[0]
+
+
+@pytest.mark.parametrize(
+    "rows", [(), (("Coil", "", "9.00 USD"),), (("Coil", "2", "9.00 USD"),)], ids=["no lines", "lines", "with a measure"]
+)
+def test_all_amounts_of_a_letter_end_under_each_other(rows):
+    ends = [word.right for word in words_on(first_page(rows=rows)) if word.words.endswith("USD")]
+    assert ends == pytest.approx([ends[0]] * len(ends), abs=0.1)
+    assert (len(ends), ends[0] <= RIGHT) == (2 + len(rows), True)
+
+
+def test_the_sum_alone_has_a_broad_line_under_it():
+    page = first_page()
+    (broad,) = [line for line in ink_on(page) if line.broad >= 1]
+    assert 0 < place_of(page, "Outstanding")[1] - broad.top < 8
+
+
+def test_every_rule_of_a_letter_ends_where_its_text_does():
+    lines = [line for line in ink_on(first_page(rows=(("Coil", "2", "9.00 USD"),))) if line.is_level]
+    assert {(round(line.left), round(line.right)) for line in lines} == {(FRAME_LEFT, RIGHT)}
+
+
+def test_how_to_reach_the_shop_stands_at_the_right():
+    reach = [word for word in words_on(first_page()) if word.words in ("18 Quarry Road", "Ashby", "555-0142")]
+    assert [RIGHT - word.right for word in reach] == pytest.approx([0.5] * 3, abs=0.5)
+
+
+def test_the_greater_half_of_the_facts_stands_on_the_left_and_the_rest_from_the_middle_on():
+    lefts = {word.words: word.left for word in words_on(first_page())}
+    labels = [lefts[label] for label in ("Our claim number", "Filed on", "Last day to pay")]
+    assert labels == pytest.approx([FRAME_LEFT, FRAME_LEFT, (FRAME_LEFT + RIGHT) / 2], abs=1)

@@ -5,13 +5,14 @@ import pypdfium2
 import pytest
 import zxingcpp
 from builders import a_claim
+from inked import ink_on, words_on
 from printed import overprinted, words_of
 from pypdf import PdfReader
 
 from claimpack.core.holding.cautions import CARRIER
 from claimpack.core.holding.hold import ClaimsHold
 from claimpack.core.holding.tags import tags
-from claimpack.printing.document import body_width
+from claimpack.printing.document import FRAME_LEFT, body_width
 from claimpack.printing.papers import PAPERS
 from claimpack.reports.packing_slip import Slip, packing_slip_pdf
 
@@ -49,7 +50,8 @@ def words(slip, paper="letter"):
         "QR-1",
         "HC70-1",
         "E70-1",
-        "2026-03-20",
+        "Failed on 2026-02-02",
+        "Sent on 2026-03-20",
         "Northway · NF-5501",
     ],
 )
@@ -117,3 +119,21 @@ def test_the_square_code_ends_eight_points_before_the_margin(paper):
     codes = {code.format.name: code.position for code in zxingcpp.read_barcodes(page.render().to_pil())}
     margin = (page.get_width() - body_width(PAPERS[paper])) / 2
     assert page.get_width() - codes["QRCode"].top_right.x == pytest.approx(margin + 8, abs=1.5)
+
+
+@pytest.fixture(scope="module")
+def page():
+    return pypdfium2.PdfDocument(packing_slip_pdf(a_slip(), PAPERS["letter"]))[0]
+
+
+def test_the_part_stands_out_among_what_is_said_of_it(page):
+    faces = {word.words: word.face for word in words_on(page) if word.left > 190 and word.bottom < 500}
+    assert [said for said, face in faces.items() if face.endswith("Bold")] == ["short block · 70-1180"]
+
+
+def test_every_rule_of_a_slip_ends_where_its_text_does_and_two_people_sign_on_half_of_one_each(page):
+    rules = [(round(line.left), round(line.right)) for line in ink_on(page) if line.is_level]
+    left, right = FRAME_LEFT, 612 - FRAME_LEFT
+    *others, packed, received = rules
+    assert set(others) == {(left, right)}
+    assert (packed, received) == ((left, 296), (316, right))

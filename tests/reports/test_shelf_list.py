@@ -2,7 +2,9 @@ from datetime import date
 from functools import cache
 
 import pypdfium2
+import pytest
 import zxingcpp
+from inked import words_on
 from printed import overprinted, page_texts
 
 from claimpack.printing.papers import PAPERS
@@ -72,3 +74,19 @@ def test_every_part_has_its_code_for_a_telephone():
 def test_no_words_of_a_list_stand_on_others():
     lines = [LINE._replace(code=f"26-{place:04}/1", part="a part of many words " * 9) for place in range(40)]
     assert overprinted(shelf_list_pdf(lines, "Quarry Road", date(2026, 3, 20), PAPERS["letter"])) == []
+
+
+@pytest.mark.parametrize(("parts", "named"), [(5, 1), (6, 2)])
+def test_columns_are_named_once_a_page_for_shelves_of_five_parts_and_for_each_that_has_more(parts, named):
+    lines = [LINE._replace(shelf=shelf, code=f"26-{shelf}{part}/1") for shelf in "AB" for part in range(parts)]
+    assert pages(*lines)[0].count("Code Part Unit State Until") == named
+
+
+@pytest.mark.parametrize(
+    ("state", "stands_out"),
+    [("held", False), ("better kept", False), ("called back", True), ("may go", True), ("released", True)],
+)
+def test_a_part_that_somebody_has_to_take_off_the_shelf_stands_out(state, stands_out):
+    content = shelf_list_pdf([LINE._replace(state=state)], "", date(2026, 3, 20), PAPERS["letter"])
+    (said,) = [word for word in words_on(pypdfium2.PdfDocument(content)[0]) if word.words == state]
+    assert said.face.endswith("Bold") == stands_out

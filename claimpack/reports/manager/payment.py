@@ -71,8 +71,7 @@ def _shares(speed: PaymentSpeed) -> ReportTable:
     curve = speed.curve
     marks = paid_within(curve) or paid_within(curve, (curve.steps[-1].day,))
     rows: list[tuple[Cell, ...]] = [
-        (mark.days, _percent(mark.share), _percent(mark.low), _percent(mark.high), mark.waiting)
-        for mark in marks
+        (mark.days, _percent(mark.share), _percent(mark.low), _percent(mark.high), mark.waiting) for mark in marks
     ]
     return ReportTable(
         name="days-to-payment",

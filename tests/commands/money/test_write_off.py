@@ -1,4 +1,5 @@
 import pytest
+from manager_shop import a_managed_shop, on, open_in
 from running import claimpack
 from shop_builders import the_desk
 from shops_with_claims import a_copy, walked
@@ -160,3 +161,12 @@ def test_a_rest_let_go_before_the_last_write_off_stays_let_go(drafted):
     told = reopened(drafted, "--json").json
     assert (told["state"], told["written_off"], told["outstanding"]) == ("accepted", "47.20", "50.00")
     assert claimpack("shop", "verify", folder=drafted).out.startswith("WHOLE")
+
+
+def test_finding_the_fault_of_a_declined_repair_is_billed_at_the_rate_of_the_shop_that_day(tmp_path):
+    shop = a_managed_shop(tmp_path)
+    settings = shop / "shop.toml"
+    settings.write_text(f"labour_rates = [{{since = 2026-01-01, rate = '98.00'}}]\n{settings.read_text()}")
+    open_in(shop, dates__repaired=None, labour=[{"operation": "find-fault", "hours": "1.0"}])
+    ran = on("2026-03-20", "withdraw", "26-0001", "--declined", shop=shop)
+    assert (ran.code, "at the shop's rate of 98.00" in " ".join(ran.err.split())) == (0, True)

@@ -5,6 +5,7 @@ import pypdf
 import pypdfium2
 import pytest
 from filed import FiledClaim
+from inked import ink_on, place_of
 from printed import overprinted
 from reported_claims import TODAY, a_report, paid, shelved, told
 
@@ -171,3 +172,9 @@ def test_a_table_is_as_wide_as_the_text_and_no_wider_however_long_its_numbers_ar
     amounts = [text.get_charbox(text.get_text_range().rindex("100.00") + 5)[2] for text in texts[:2]]
     assert max(rights) <= paper - margin
     assert paper - margin - 14 < min(amounts)
+
+
+def test_a_broad_line_parts_the_totals_of_a_table_from_its_rows(content):
+    page = next(page for page in pypdfium2.PdfDocument(content) if "All makers" in page.get_textpage().get_text_range())
+    total = place_of(page, "All makers")
+    assert [line.broad for line in ink_on(page) if line.is_level and 0 < line.bottom - total[3] < 6][-1] == 1
