@@ -10,7 +10,7 @@ from claimpack.book.database import engines
 from claimpack.book.database.connections import database_errors
 from claimpack.book.database.hindrances import READS_ALONE, is_read_only
 from claimpack.book.refusals import emptied
-from claimpack.book.tables.migrations import migrate, pending
+from claimpack.book.tables.migrations import migrate
 from claimpack.errors import NotFound
 from claimpack.files import make_private_file
 
@@ -29,15 +29,15 @@ def open_book(place: str, *, create: bool = False, shop: str = "", all_shops: bo
         BadInput: its file was emptied.
         WrongState: the book is newer than this program.
     """
-    if not create and not engines.exists(place):
-        raise NotFound(f"{place}: there is no book", do="Make a shop: claimpack shop init FOLDER")
-    # made before the database does, which would let everybody on the machine read it
-    if create and not engines.exists(place):
+    if not engines.exists(place):
+        if not create:
+            raise NotFound(f"{place}: there is no book", do="Make a shop: claimpack shop init FOLDER")
+        # made before the database does, which would let everybody on the machine read it
         make_private_file(Path(place))
     book = Book(place, shop, all_shops=all_shops)
     try:
         # a book that cannot be written cannot be brought up to date either: what there is of it is read
-        if not (is_read_only(place) and _reads_copy(book)) and pending(book.engine):
+        if not (is_read_only(place) and _reads_copy(book)):
             # before the first step would fill an emptied file with new tables
             if not create and engines.is_emptied(book.engine):
                 raise emptied(place)

@@ -10,7 +10,7 @@ from shop_builders import a_shop, happen, the_desk
 
 from claimpack.book.database.engines import reading
 from claimpack.book.database.sql import Sql
-from claimpack.book.lookups import claims_worked_on, last_day, narrowed, versions
+from claimpack.book.lookups import claims_called, claims_worked_on, events_of, last_day, narrowed, versions
 from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Wanted
 from claimpack.core.events.events import NewEvent
@@ -111,6 +111,32 @@ def test_a_unit_is_known_by_any_of_its_serials(book):
     two = [{"role": "battery", "value": "B-1"}, {"role": "battery", "value": "b 2"}]
     book.add([an_entry("26-0002", unit__serials=two)], ANA, OPENED)
     assert numbers(book.with_serials(["a 1", "B-2", ""])) == ["26-0002", "26-0001"]
+
+
+@pytest.mark.parametrize(
+    ("named", "found"),
+    [
+        ({"names": ["ro-0001", ""]}, {"RO-0001": ("a1",)}),
+        ({"names": ["w 88-1"]}, {"RO-0002": ("b2",)}),
+        ({"serials": ["b 2"]}, {"RO-0002": ("b2",)}),
+        ({"parts": ["70-1180"]}, {"RO-0001": ("a1",)}),
+        ({"names": ["RO"], "serials": [""], "parts": ["70"]}, {}),
+    ],
+)
+def test_a_claim_is_called_by_numbers_however_they_are_typed_and_told_with_its_serials(book, named, found):
+    held = [{"part": "short block", "number": "70-1180"}]
+    book.add([an_entry("RO-0001", held=held, unit__serials=[{"role": "unit", "value": "A-1"}])], ANA, OPENED)
+    filed = happened("filed", reference="W-881", claimed="1.00", currency="USD")
+    book.add([an_entry("RO-0002", unit__serials=[{"role": "unit", "value": "B-2"}])], ANA, OPENED, filed)
+    assert claims_called(book.engine, **{"names": [], "serials": [], "parts": []} | named) == found
+
+
+def test_of_several_claims_each_has_the_events_that_are_its_own(three):
+    with three.change("26-0002", ANA) as change:
+        change.save(change.claim, SUMMARY, happened("withdrawn"))
+    with reading(three.engine) as connection:
+        found = events_of(connection, ["26-0002", "26-0001", "26-0009"])
+    assert found == {number: three.history(number) for number in ("26-0001", "26-0002", "26-0009")}
 
 
 def test_no_serial_is_on_no_claim(three):

@@ -83,6 +83,11 @@ def test_a_stale_change_is_told_by_who_when_what_and_the_key_inside_its_table(sh
     assert told(shelf) == "Ben, 2026-03-01 10:30: edited (changed: owner.phone)."
 
 
+def test_a_table_that_was_not_there_before_is_told_by_its_name(shelf):
+    changed(shelf, {"approval": an_entry(approval={"number": "A-1"}).claim.approval})
+    assert told(shelf) == "Ben, 2026-03-01 10:30: edited (changed: approval)."
+
+
 def test_several_changes_are_told_one_after_the_other_and_their_keys_once(shelf):
     changed(shelf, {"maker": "tessaly"}, ANA)
     changed(shelf, {"maker": "orrin", "terms": "us-tx"})

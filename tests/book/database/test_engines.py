@@ -19,7 +19,7 @@ def test_other_kinds_of_database_are_refused(place):
     assert "no kind of database" in caught.value.what
 
 
-@pytest.mark.parametrize("place", ["postgresql://me@host:port/book", "://"])
+@pytest.mark.parametrize("place", ["postgresql://me@host:port/book", "postgresql://me@[host/book", "://"])
 def test_a_url_that_cannot_be_read_is_refused(place):
     with pytest.raises(BadInput) as caught:
         open_book(place)

@@ -17,6 +17,7 @@ from claimpack.book.opening import open_book
 from claimpack.book.tables.entries import Wanted
 from claimpack.book.tables.finder import MADE, may_say, seen_by
 from claimpack.book.tables.migrations import migrate
+from claimpack.book.tables.writing import end_chain
 
 MANY, LIVED = 60, (OPENED, *[EDITED] * 8)
 """Claims, and what happened to each: together more than is looked at one by one."""
@@ -98,6 +99,26 @@ def test_the_index_is_brought_up_once_it_is_more_than_500_events_behind(tmp_path
     rename(book, "26-0001", "Vera Quirk")
     with reading(book.engine) as connection:
         assert seen_by(connection) == seen
+
+
+@pytest.mark.parametrize(("behind", "is_asked"), [(2000, True), (2001, False)])
+def test_an_index_that_is_far_behind_is_not_asked(tmp_path, behind, is_asked):
+    book = open_book(str(tmp_path / "book.sqlite"), create=True)
+    told = "INSERT INTO finder (rowid, said) VALUES (7, 'gyroscope')"
+    run(book, MADE, told)
+    with book.engine.transaction() as connection:
+        end_chain(connection, 7 + behind, "")
+    with reading(book.engine) as connection:
+        assert bool(may_say(connection, ["gyroscope"])) is is_asked
+
+
+def test_an_index_that_was_brought_up_is_not_written_by_every_change(tmp_path):
+    book = open_book(str(tmp_path / "book.sqlite"), create=True)
+    book.add([an_entry("26-0001")], ANA, OPENED, *[EDITED] * 500)
+    for name in ("Vera Quirk", "Vera North", "Vera South"):
+        rename(book, "26-0001", name)
+    with reading(book.engine) as connection:
+        assert seen_by(connection) == 501
 
 
 def test_few_events_are_not_taken_in_one_by_one(tmp_path):
