@@ -50,6 +50,14 @@ def test_the_columns_of_a_table_tell_which_may_be_empty(book):
         assert connection.columns_of("nowhere") == {}
 
 
+def test_a_connection_is_used_again_as_long_as_its_server_answers(book_on_server):
+    served_by = set()
+    for _ in range(2):
+        with reading(book_on_server.engine) as connection:
+            served_by.add(connection.value("SELECT pg_backend_pid()"))
+    assert len(served_by) == 1
+
+
 def test_a_connection_that_the_server_cut_off_is_replaced(server):
     from claimpack.book.opening import open_book
 
