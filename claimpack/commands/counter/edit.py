@@ -46,7 +46,7 @@ def edit(
     )
     opened = edited.going_on(gone_on_with) if gone_on_with else edited.text
     is_told_whole = gone_on_with is not None and not _can_be_opened(world)
-    changed = _kept_as_it_is(edited, opened) if is_told_whole else _Editing(say, edited, claim).changed(opened)
+    changed = edited.keep(opened) if is_told_whole else _Editing(say, edited, claim).changed(opened)
     if changed is None:
         return 2
     tell_changes(say, claim, changed, json=json)
@@ -72,10 +72,6 @@ def _kept(world: World, path: Path | None, *, mine: bool, theirs: bool) -> KeptT
             "Name the text, or leave it out.",
         )
     return KeptText(read_from(world, path), "mine" if mine else "theirs" if theirs else None) if path else None
-
-
-def _kept_as_it_is(edited: Edited, text: str) -> list[Difference]:
-    return edited.keep(text) if text != edited.text else []
 
 
 class _Editing:
@@ -133,7 +129,7 @@ class _Editing:
         except OSError as error:
             raise NotInstalled(
                 f"the editor {self._editor[0]!r} cannot be started",
-                str(error.strerror or error),
+                str(error.strerror),
                 f"Name one that is there in VISUAL or EDITOR, as in: {_naming()}",
             ) from None
         if code:
@@ -153,7 +149,7 @@ class _Editing:
     def _clear(self) -> None:
         from claimpack.commands.counter.edited import before_of
 
-        self._file.unlink(missing_ok=True)
+        self._file.unlink()
         before_of(self._file).unlink(missing_ok=True)
         self._file.parent.rmdir()
 

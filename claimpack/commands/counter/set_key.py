@@ -149,7 +149,7 @@ def _refuse_never(key: KeyPath, value: str) -> None:
     from claimpack.core.claims.editing.key_paths import is_a_day, key_path
     from claimpack.errors import BadInput
 
-    if not isinstance(key.steps[-1], str) or value.strip().casefold() != "never" or not is_a_day(Claim, key):
+    if value.strip().casefold() != "never" or not is_a_day(Claim, key):
         return
     *above, last = str(key).rpartition(".")
     instead = f"{''.join(above)}never_{last}"

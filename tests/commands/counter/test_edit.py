@@ -1,5 +1,6 @@
 import os
 import shlex
+import subprocess
 import sys
 import tempfile
 import tomllib
@@ -8,10 +9,12 @@ from types import SimpleNamespace
 
 import pytest
 from claim_folders import a_folder
-from running import claimpack
+from running import NOW, Pipe, Terminal, claimpack
 from shop_builders import a_shop, happen, kept_claim, the_desk
 
+from claimpack.__main__ import run
 from claimpack.commands.counter import edit
+from claimpack.commands.desk.world import World
 
 
 @pytest.fixture(autouse=True)
@@ -77,8 +80,9 @@ def test_closing_the_editor_unchanged_makes_no_revision(shop):
     assert ("nothing changed" in ran.err, the_desk(shop).book.get("26-0001").revision) == (True, 1)
 
 
-def test_a_wrong_text_is_explained_and_opened_again(shop):
-    ran = edited(shop, WRONG, RIGHT, typed="y\n")
+@pytest.mark.parametrize("typed", ["y\n", "\n"], ids=["yes", "Enter"])
+def test_a_wrong_text_is_explained_and_opened_again(shop, typed):
+    ran = edited(shop, WRONG, RIGHT, typed=typed)
     assert ("unit.hours: 'lots' is not" in ran.err, str(kept_claim(shop).unit.hours)) == (True, "113")
 
 
@@ -141,6 +145,20 @@ def test_without_any_editor_it_says_how_to_name_one(shop, tmp_path):
 def test_without_a_terminal_no_editor_is_guessed(shop):
     ran = claimpack("edit", "26-0001", folder=shop, environ={"PATH": os.environ["PATH"]})
     assert (ran.code, "claimpack set" in ran.err, kept_text(shop)) == (2, True, [])
+
+
+@pytest.mark.parametrize(
+    ("stdin", "stdout", "opened"),
+    [(Terminal, Terminal, ["nano"]), (Terminal, Pipe, []), (Pipe, Terminal, [])],
+    ids=["a terminal", "into a file", "from a file"],
+)
+def test_the_usual_editor_is_opened_at_a_terminal_alone(shop, monkeypatch, stdin, stdout, opened):
+    started = []
+    monkeypatch.setattr(subprocess, "run", lambda line, **_: started.append(line) or SimpleNamespace(returncode=0))
+    (shop.parent / "nano").touch(mode=0o755)
+    environ = {"PATH": str(shop.parent), "CLAIMPACK_WHO": "ann"}
+    run(["edit", "26-0001"], World(stdin(), stdout(), Pipe(), environ, folder=shop, clock=NOW))
+    assert [Path(line[0]).name for line in started] == opened
 
 
 def test_a_settled_claim_is_refused_before_the_editor_opens(shop):

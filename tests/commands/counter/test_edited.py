@@ -104,10 +104,12 @@ def test_a_key_both_changed_is_refused_with_both_values(clashing):
     assert ("--mine" in ran.err, kept_claim(clashing).owner.phone) == (True, "555-0102")
 
 
-@pytest.mark.parametrize(("side", "phone"), [("--mine", "555-0101"), ("--theirs", "555-0102")])
-def test_a_side_may_be_chosen(clashing, side, phone):
+@pytest.mark.parametrize(
+    ("side", "phone", "whose"), [("--mine", "555-0101", "yours"), ("--theirs", "555-0102", "theirs")]
+)
+def test_a_side_may_be_chosen(clashing, side, phone, whose):
     ran = going_on(clashing, side)
-    assert (ran.code, kept_claim(clashing).owner.phone) == (0, phone)
+    assert (ran.code, kept_claim(clashing).owner.phone, f"{whose} is taken" in ran.err) == (0, phone, True)
 
 
 def test_a_text_that_does_not_tell_its_revision_loses_nothing_silently(stale):
@@ -160,13 +162,27 @@ def test_without_a_terminal_a_side_may_be_chosen(clashing):
     assert (ran.code, kept_claim(clashing).owner.phone) == (0, "555-0101")
 
 
+@pytest.mark.parametrize(("side", "hours", "findings"), [("--mine", "112.4", 1), ("--theirs", "100", 2)])
+def test_of_a_text_that_does_not_tell_its_revision_a_side_is_taken_whole(stale, side, hours, findings):
+    kept(stale).write_text(kept(stale).read_text().partition("\n")[2])
+    without_editor(stale, side)
+    claim = kept_claim(stale)
+    assert (str(claim.unit.hours), len(claim.findings)) == (hours, findings)
+
+
+def test_beside_what_both_changed_the_rest_of_what_others_changed_is_named(stale):
+    kept(stale).write_text(kept(stale).read_text().replace("[owner]", '[owner]\nphone = "555-0101"'))
+    assert "and kept: findings[2]\n" in without_editor(stale, "--mine").err
+
+
 def test_without_a_terminal_a_wrong_text_changes_nothing(stale):
     kept(stale).write_text(kept(stale).read_text().replace("112.4", "lots"))
     assert (without_editor(stale).code, str(kept_claim(stale).unit.hours)) == (2, "100")
 
 
 def test_a_key_that_both_changed_is_named_once(clashing):
-    assert going_on(clashing, "--mine").err.count("owner.phone") == 1
+    err = without_editor(clashing, "--mine").err
+    assert (err.count("owner.phone"), "and kept" in err) == (1, False)
 
 
 def test_both_sides_cannot_be_taken(shop):
@@ -182,3 +198,70 @@ def test_what_others_changed_is_never_said_to_be_nothing(stale):
 def test_an_edit_is_told_in_words_or_in_one_document(shop, as_json):
     ran = edited(shop, HOURS, arguments=["--json"][:as_json])
     assert (ran.code, ran.out.startswith("{"), "unit.hours" in ran.out) == (0, as_json, True)
+
+
+class Folder:
+    """A claim folder as it was opened, as somebody left their text of it, and as others left it meanwhile."""
+
+    def __init__(self, place):
+        self.file = a_folder(place / "claim") / "claim.toml"
+        self.before = self.file.read_text()
+        self.kept = place / "text.toml"
+
+    def gone_on(self, mine, theirs, *side):
+        """What came of going on with the text, and what the folder then says."""
+        self.kept.write_text(mine)
+        self.kept.with_name("text-before.toml").write_text(self.before)
+        self.file.write_text(theirs)
+        ran = claimpack("edit", ".", "--from", self.kept, *side, folder=self.file.parent)
+        return ran, self.file.read_text()
+
+
+@pytest.fixture
+def folder(tmp_path):
+    return Folder(tmp_path)
+
+
+def with_hours(text):
+    return text.replace('hours = "100"', 'hours = "112.4"')
+
+
+def with_phone(text, phone="555-0102"):
+    return text.replace("[owner]", f'[owner]\nphone = "{phone}"')
+
+
+@pytest.mark.parametrize("side", [(), ("--mine",)])
+def test_in_a_folder_a_side_is_taken_of_what_both_changed_alone(folder, side):
+    ran, text = folder.gone_on(with_hours(folder.before), with_phone(folder.before), *side)
+    assert (ran.code, "112.4" in text, "555-0102" in text, "Comments" in ran.err) == (0, True, True, True)
+
+
+def test_in_a_folder_a_text_that_changes_what_others_changed_alike_is_kept_as_written(folder):
+    mine = f"# mine\n{with_hours(folder.before)}"
+    assert folder.gone_on(mine, f"# theirs\n{folder.before}")[1] == mine
+
+
+def test_in_a_folder_a_text_that_changes_nothing_leaves_what_stands_there(folder):
+    theirs = f"# theirs\n{with_phone(folder.before)}"
+    ran, text = folder.gone_on(folder.before, theirs)
+    assert (text, "Comments" in ran.err) == (theirs, False)
+
+
+WRONG = "number = "
+
+
+def test_a_folder_that_cannot_be_read_any_more_is_not_written_over(folder):
+    ran, text = folder.gone_on(with_hours(folder.before), WRONG, "--theirs")
+    assert (ran.code, text) == (2, WRONG)
+
+
+def test_a_folder_that_cannot_be_read_any_more_gives_way_to_the_text_where_that_is_said(folder):
+    mine = with_hours(folder.before)
+    ran, text = folder.gone_on(mine, WRONG, "--mine")
+    assert (ran.code, text) == (0, mine)
+
+
+def test_in_a_folder_a_text_of_which_nobody_knows_what_was_there_before_is_refused(folder):
+    folder.kept.write_text(with_hours(folder.before))
+    ran = claimpack("edit", ".", "--from", folder.kept, folder=folder.file.parent)
+    assert (ran.code, folder.file.read_text()) == (2, folder.before)

@@ -155,6 +155,7 @@ def test_what_a_history_leaves_out_is_told_and_how_to_see_it(shop, arguments, na
 def test_no_limit_is_all(shop, claim):
     told = claimpack("history", *claim, "--limit", "0", "--json", folder=shop).json
     assert (len(told["events"]), "changes" in told) == (2 if claim else 3, bool(claim))
+    assert told["claim"] == ("26-0001" if claim else None)
 
 
 def test_a_payment_is_told_with_amount_and_memo(shop):

@@ -2,11 +2,13 @@ import threading
 from unittest.mock import Mock
 
 import pytest
+from builders import a_claim
 from claim_folders import receipt
 from running import claimpack
 from shop_builders import a_shop, an_empty_shop, happen, kept_claim, the_desk
 
 from claimpack.commands.counter.taking_in import TakingIn
+from claimpack.commands.desk.say import Say
 
 SAW = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--purchased", "2025-06-01")
 USED = ("--use", "professional", "--hours", "100", "--component", "short block")
@@ -67,6 +69,12 @@ def test_every_option_goes_under_its_key(shop):
     assert (claim.failure.complaint, claim.unit.meter) == ("Dead.", True)
 
 
+@pytest.mark.parametrize(("told", "first"), [(("--first-owner",), True), (("--second-owner",), False), ((), None)])
+def test_whether_the_owner_is_the_first_is_known_where_it_is_told(shop, told, first):
+    opened(shop, *told)
+    assert kept_claim(shop).owner.first_owner is first
+
+
 def test_it_is_brought_in_today_unless_told(shop):
     opened(shop)
     assert str(kept_claim(shop).dates.presented) == "2026-03-01"
@@ -95,6 +103,20 @@ def test_two_people_at_once_get_two_numbers(shop):
     for counter in counters:
         counter.join()
     assert the_desk(shop).book.numbers() == ["26-0001", "26-0002", "26-0003", "26-0004"]
+
+
+def test_a_number_that_somebody_else_takes_meanwhile_is_left_to_them(shop, monkeypatch):
+    desk = the_desk(shop)
+    add = desk.add
+
+    def meanwhile(*claim):
+        monkeypatch.setattr(desk, "add", add)
+        opened(shop)
+        return add(*claim)
+
+    monkeypatch.setattr(desk, "add", meanwhile)
+    entry = TakingIn(Say(desk.world), desk, quiet=True).take_in(a_claim(), "")
+    assert entry.claim.number == "26-0002"
 
 
 def test_without_options_it_asks(shop):
@@ -134,7 +156,7 @@ def test_a_day_of_registration_and_none_contradict_each_other(shop):
 def test_the_end_of_input_before_enough_is_told_keeps_nothing(shop):
     ran = claimpack("open", "--maker", "halden", folder=shop)
     assert (ran.code, the_desk(shop).book.numbers()) == (2, [])
-    assert "--model, --serial" in ran.err
+    assert ("--model, --serial" in ran.err, "--photo" in ran.err) == (True, False)
 
 
 @pytest.mark.parametrize(
@@ -351,3 +373,4 @@ def test_the_same_unit_with_the_same_maker_comes_in_anew(known):
     assert (str(dates.presented), dates.repaired, dates.failed) == ("2026-03-01", None, None)
     assert dates.purchased == kept_claim(known, "25-0310").dates.purchased
     assert [warning["kind"] for warning in ran.json["warnings"]] == ["open claim"]
+    assert "The same unit" in ran.err

@@ -5,8 +5,13 @@ from __future__ import annotations
 import pytest
 import segno
 from PIL import Image
-from running import claimpack
-from shop_builders import a_picture, an_empty_shop, kept_claim, photographed
+from running import Pipe, Terminal, claimpack
+from shop_builders import a_picture, an_empty_shop, kept_claim, photographed, the_desk
+
+from claimpack.commands.counter.open_from_photo import PlatePhoto
+from claimpack.commands.desk.say import Say
+from claimpack.commands.talk.counter_session import CounterSession
+from claimpack.evidence.reading.letters import can_read_letters, no_letters
 
 
 @pytest.fixture(scope="module")
@@ -27,14 +32,32 @@ def open_claim(begun, *options, **more):
 
 
 def test_a_claim_is_opened_from_the_picture_of_a_plate_which_goes_on_it(begun):
-    claim = kept_claim(begun[0], open_claim(begun, "--take").json["claim"])
+    ran = open_claim(begun, "--take")
+    claim = kept_claim(begun[0], ran.json["claim"])
     (photo,) = claim.photos
     assert (claim.maker, claim.unit.serial("unit")) == ("halden", "HC70-118-20417")
     assert (photo.shot, [each.text for each in photo.read]) == ("serial plate", ["HC70-118-20417"])
+    assert (no_letters() in ran.err) is not can_read_letters()
 
 
-def test_nothing_is_taken_over_that_nobody_looked_at(begun):
-    assert open_claim(begun).code == 2
+@pytest.fixture(scope="module")
+def plate(begun):
+    """The picture of a plate once it was read, and the world of the counter where that was."""
+    desk = the_desk(begun[0])
+    return PlatePhoto(desk, Say(desk.world), begun[1]), desk.world
+
+
+@pytest.mark.parametrize(
+    ("stdin", "taken"),
+    [(Pipe("y\n"), False), (Terminal("y\n"), True), (Terminal("n\n"), False), (Terminal(""), False)],
+    ids=["nobody is there", "yes", "no", "no answer"],
+)
+def test_nothing_is_taken_over_that_nobody_looked_at(begun, plate, monkeypatch, stdin, taken):
+    (photo, world), desk = plate, the_desk(begun[0])
+    monkeypatch.setattr(world, "stdin", stdin)
+    session = CounterSession.in_memory(desk.places, desk.day, {}, {})
+    photo.offer(session, take=False)
+    assert bool(session.value("unit.serials")) is taken
 
 
 def test_what_is_typed_stands_and_is_compared_with_the_plate(begun):

@@ -293,9 +293,10 @@ def test_a_serial_of_a_known_role_is_not_told_as_mistyped(shop):
     assert "is a new role" not in put(shop, "unit.serials.engine", "E70-5").err
 
 
-def test_a_finding_may_have_a_comma_where_no_number_is(shop):
+@pytest.mark.parametrize(("key", "value"), [("findings[1].what", "gap at 0,3"), ("unit.serials[1].value", "HC70,9")])
+def test_a_comma_may_stand_where_no_number_does(shop, key, value):
     claimpack("finding", "add", "26-0001", "gap", "0.6", "mm", folder=shop)
-    assert put(shop, "findings[1].what", "gap, as found").code == 0
+    assert put(shop, key, value).code == 0
 
 
 @pytest.mark.parametrize("key", ["parts[1].unit_cost", "parts[1].list_price", "parts[1].core"])
