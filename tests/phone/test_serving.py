@@ -1,5 +1,6 @@
 import asyncio
 import signal
+import threading
 
 from starlette.responses import PlainTextResponse
 
@@ -17,8 +18,13 @@ def test_one_that_was_ended_before_it_began_ends_at_once():
     ending = Ending()
     ending()
     waiting = listening("127.0.0.1", None)
+    # whoever did not end would wait for an hour
+    rescue = threading.Timer(20, signal.raise_signal, (signal.SIGINT,))
+    rescue.start()
     serve(PlainTextResponse("there"), waiting, ending, 3600)
-    assert waiting.fileno() == -1
+    is_in_time = rescue.is_alive()
+    rescue.cancel()
+    assert (waiting.fileno(), is_in_time) == (-1, True)
 
 
 class Interrupted(Ending):

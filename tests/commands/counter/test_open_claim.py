@@ -180,6 +180,12 @@ def test_a_mistyped_maker_is_kept_and_the_nearest_suggested(shop):
     assert (ran.code, "claimpack set 26-0001 maker 'halden'" in ran.err) == (0, True)
 
 
+@pytest.mark.parametrize(("maker", "told"), [("unheard of", True), ("haldn", False)])
+def test_which_plans_there_are_is_told_where_no_maker_is_near(shop, maker, told):
+    ran = claimpack("open", "--maker", maker, "--model", "CS-70", "--serial", "1", folder=shop)
+    assert ("claimpack plan list" in ran.err) is told
+
+
 def test_a_unit_on_an_open_claim_is_warned_of(known):
     ran = claimpack("open", *SAME, *USED, folder=known)
     assert (ran.code, "! hc70-1" in ran.err, "25-0310, draft" in ran.err) == (0, True, True)
