@@ -75,6 +75,11 @@ def test_whether_the_owner_is_the_first_is_known_where_it_is_told(shop, told, fi
     assert kept_claim(shop).owner.first_owner is first
 
 
+def test_the_book_keeps_of_a_claim_what_was_told_and_no_more(shop):
+    opened(shop)
+    assert {"approval", "extras", "held"}.isdisjoint(kept_claim(shop).model_fields_set)
+
+
 def test_it_is_brought_in_today_unless_told(shop):
     opened(shop)
     assert str(kept_claim(shop).dates.presented) == "2026-03-01"

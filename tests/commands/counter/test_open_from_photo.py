@@ -60,6 +60,11 @@ def test_nothing_is_taken_over_that_nobody_looked_at(begun, plate, monkeypatch, 
     assert bool(session.value("unit.serials")) is taken
 
 
+def test_what_is_still_lacking_is_told_as_a_command_with_the_picture(begun):
+    ran = open_claim(begun)
+    assert (ran.code, f"--photo {begun[1]}" in ran.out) == (2, True)
+
+
 def test_what_is_typed_stands_and_is_compared_with_the_plate(begun):
     number = open_claim(begun, "--maker", "halden", "--serial", "HC70-118-20471").json["claim"]
     claim = kept_claim(begun[0], number)
