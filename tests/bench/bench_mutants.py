@@ -297,6 +297,7 @@ def lives_afresh(mutant: Mutant, copy: Path, log: Log, *, near: bool, seconds: f
         if survives(partial(passes_in, copy, [test], set(), killer, seconds)):
             return False
         log.add({"unsound": test})
+        log.read()
 
 
 def passes_afresh(mutant: Mutant, copy: Path, unsound: set[str], killer: Path, *, near: bool, seconds: float) -> bool:
@@ -329,6 +330,14 @@ def ask_the_loaded(samples: Sequence[Told], log: Log, place: Path, *, near: bool
     return pytest.main([*QUIETLY, "--rootdir", str(ROOT), *sorted(asked)], [plugin]) == 0
 
 
+def ask_afresh(samples: Sequence[Told], log: Log, place: Path, share: int, *, near: bool, seconds: float) -> None:
+    """Ask about a share of those that nothing is told of yet, each in its file, in a copy of the checkout."""
+    copy = place / str(share) / "checkout"
+    shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", "out"))
+    for mutant in [mutant for told in samples for mutant in told.left][share::PROCESSES]:
+        log.add({"mutant": str(mutant), "alive": lives_afresh(mutant, copy, log, near=near, seconds=seconds)})
+
+
 def measure(samples: Sequence[Told], log: Log, *, near: bool, seconds: float) -> None:
     """Try every mutant of the samples; who is not killed in the loaded package is asked about with the fault in a file.
 
@@ -339,11 +348,8 @@ def measure(samples: Sequence[Told], log: Log, *, near: bool, seconds: float) ->
     with tempfile.TemporaryDirectory() as place:
         survives(partial(ask_the_loaded, samples, log, Path(place), near=near, seconds=seconds))
         log.read()
-        copy = Path(place) / "checkout"
-        shutil.copytree(ROOT, copy, ignore=shutil.ignore_patterns(".git", ".venv", "out"))
-        for told in samples:
-            for mutant in told.left:
-                log.add({"mutant": str(mutant), "alive": lives_afresh(mutant, copy, log, near=near, seconds=seconds)})
+        in_processes(partial(ask_afresh, samples, log, Path(place), near=near, seconds=seconds))
+        log.read()
 
 
 def main() -> None:

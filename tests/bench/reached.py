@@ -14,25 +14,25 @@ from typing import Any
 from coverage import Coverage, CoverageData
 from mutants import ROOT, codes_of
 
-from claimpack import confined
-
-_WORKER = confined._CROWD.worker  # noqa: SLF001
-
-
-class _InThisProcess:
-    """Answers what a process of its own would, in the same form; what is not the package's is still asked there."""
-
-    def ask(self, question: tuple[Callable[..., object], tuple[Any, ...]], seconds: float) -> tuple[bytes, bytes]:
-        if not question[0].__module__.startswith("claimpack."):
-            with _WORKER() as worker:
-                return worker.ask(question, seconds)
-        said, _, content = confined._answered(question).partition(b"\n")  # noqa: SLF001
-        return said, content
-
 
 def confine_nothing() -> None:
-    """From now on, strange files are read in this process."""
-    confined._CROWD.worker = lambda: contextlib.nullcontext(_InThisProcess())  # noqa: SLF001
+    """From now on, strange files are read in this process; what is not the package's still in one of its own."""
+    # only here: whoever asks a copy of the package must not have this one
+    from claimpack import confined
+
+    worker = confined._CROWD.worker  # noqa: SLF001
+
+    class InThisProcess:
+        """Answers what a process of its own would, in the same form."""
+
+        def ask(self, question: tuple[Callable[..., object], tuple[Any, ...]], seconds: float) -> tuple[bytes, bytes]:
+            if not question[0].__module__.startswith("claimpack."):
+                with worker() as other:
+                    return other.ask(question, seconds)
+            said, _, content = confined._answered(question).partition(b"\n")  # noqa: SLF001
+            return said, content
+
+    confined._CROWD.worker = lambda: contextlib.nullcontext(InThisProcess())  # noqa: SLF001
 
 
 class Reached:
