@@ -5,19 +5,24 @@ import io
 import pytest
 from inked import ink_on, page_of
 from printed import page_texts
+from pypdf import PdfReader
 from reportlab.platypus import SimpleDocTemplate
 
-from claimpack.printing.drawn import DrawnPiece, drawn, gap, opening, section, subsection
+from claimpack.printing.drawn import DrawnPiece, bookmark, drawn, gap, opening, section, subsection
 from claimpack.printing.lettering import text
-from claimpack.printing.tables import TableColumn, ruled_table
+from claimpack.printing.tables import TableColumn, grid, ruled_table
 
 
-def printed(*pieces) -> list[str]:
+def made(*pieces) -> bytes:
     stream = io.BytesIO()
     SimpleDocTemplate(stream, pagesize=(400, 400), leftMargin=50, rightMargin=50, topMargin=50, bottomMargin=50).build(
         list(pieces)
     )
-    return page_texts(stream.getvalue())
+    return stream.getvalue()
+
+
+def printed(*pieces) -> list[str]:
+    return page_texts(made(*pieces))
 
 
 def nothing(canvas, width, height):
@@ -91,7 +96,17 @@ def test_a_table_of_up_to_two_inches_is_kept_whole_and_of_a_taller_one_titles_an
     assert opening(table, 280) == pytest.approx((table if is_kept else few).wrap(280, 1000)[1])
 
 
+def test_a_table_of_just_two_inches_is_kept_whole():
+    assert opening(grid([[text("one")]] * 4, [280], [], height=36), 280) == 144
+
+
 def test_a_text_needs_an_inch_and_a_drawing_all_of_itself():
     assert opening(text("line\n" * 40), 280) == 72
     assert opening(text("line"), 280) == 13
     assert opening(drawn(280, 200, nothing), 280) == 200
+
+
+def test_what_stands_below_a_section_in_the_outline_is_shown_on_opening():
+    pieces = bookmark("windows", "Windows"), bookmark("engine", "Engine", 1), text("Twelve months.")
+    outline = PdfReader(io.BytesIO(made(*pieces))).root_object["/Outlines"]
+    assert (outline["/First"]["/Title"], outline["/First"]["/Count"]) == ("Windows", 1)

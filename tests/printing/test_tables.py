@@ -8,7 +8,8 @@ from inked import ink_on, page_of, words_on
 from printed import page_texts
 from reportlab.platypus import SimpleDocTemplate
 
-from claimpack.printing.kept.reading_order import ReadableCanvas
+from claimpack.printing.kept.reading_order import Element, ReadableCanvas
+from claimpack.printing.kept.table_parts import TableParts
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import ACCENT, INK, RULE
 from claimpack.printing.tables import TableColumn, facts_table, framed, grid, padded, ruled, ruled_table, side_by_side
@@ -152,13 +153,17 @@ def test_rows_may_all_be_of_one_height():
     assert grid([[text("a")], [text("b\nc")]], [200], [], height=40).wrap(200, 500)[1] == 80
 
 
-def roles(piece) -> list[str]:
-    """What those who have a page read aloud are told of its cells."""
+def cells(piece) -> list[Element]:
+    """The cells of a table as those are told of them who have the page read aloud."""
     canvas = ReadableCanvas(io.BytesIO())
     piece.wrapOn(canvas, 300, 500)
     piece.drawOn(canvas, 0, 0)
     tables = [part for part in canvas.document.holds if part.role == "Table"]
-    return [f"{cell.role} {cell.heads}".strip() for table in tables for row in table.holds for cell in row.holds]
+    return [cell for table in tables for row in table.holds for cell in row.holds]
+
+
+def roles(piece) -> list[str]:
+    return [f"{cell.role} {cell.heads}".strip() for cell in cells(piece)]
 
 
 @pytest.mark.parametrize(
@@ -167,6 +172,7 @@ def roles(piece) -> list[str]:
         ({}, []),
         ({"titled": 1}, ["TH Column", "TH Column", "TD", "TD"]),
         ({"labels": (0,)}, ["TH Row", "TD", "TH Row", "TD"]),
+        ({"titled": 2}, ["TH Column", "TH Column", "TH Column", "TH Column"]),
         ({"titled": 1, "labels": (0,)}, ["TH Column", "TH Column", "TH Row", "TD"]),
     ],
 )
@@ -185,3 +191,9 @@ def test_only_words_that_are_no_unit_stand_further_from_the_figures_before_them(
         assert words.left == pytest.approx(103.5 if beside.close else 112.5, abs=1)
     else:
         assert words.right == pytest.approx(197, abs=1)
+
+
+def test_a_cell_that_runs_over_several_columns_is_told_as_so_broad():
+    rows = [[text("Parts"), text("Paid by"), ""], [text("coil"), text("maker"), text("owner")]]
+    table = grid(rows, [50, 50, 50], [("SPAN", (1, 0), (2, 0))], parts=TableParts(1))
+    assert [cell.across for cell in cells(table)] == [1, 2, 1, 1, 1]

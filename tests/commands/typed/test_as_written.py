@@ -1,7 +1,11 @@
 import pytest
-from running import claimpack
+from claim_folders import CLAIM, a_folder
+from running import NOW, claimpack
 from shop_builders import a_shop, kept_claim
 
+from claimpack.commands.desk.world import World
+from claimpack.commands.typed.as_written import AMOUNT, DAY, as_meant, options_as_meant
+from claimpack.errors import BadInput
 from claimpack.template_files import shipped
 
 
@@ -83,3 +87,47 @@ def test_an_amount_in_the_shop_s_currency_is_refused_of_a_claim_in_another(abroa
 def test_finish_reads_a_cost_in_the_claim_s_currency(abroad):
     claimpack("finish", "26-0001", "--part", "70-7 =1.200,50 Ring", folder=abroad)
     assert str(kept_claim(abroad).parts[-1].unit_cost) == "1200.50"
+
+
+def a_world(place, settings=""):
+    (place / "shop.toml").write_text(settings)
+    return World(folder=place, environ={}, clock=NOW)
+
+
+@pytest.mark.parametrize(
+    ("kind", "written"),
+    [(DAY, ""), (DAY, "2026-02-01"), (AMOUNT, ""), (AMOUNT, "38"), (AMOUNT, "38.15"), (AMOUNT, "0.0475")],
+)
+def test_what_is_written_as_it_is_kept_is_taken_without_asking_the_shop(tmp_path, kind, written):
+    assert as_meant(a_world(tmp_path, "not = "), kind, "--x", written) == written
+
+
+@pytest.mark.parametrize(
+    ("option", "day"), [("--on", "2025-04-04"), ("--again", "2026-04-04"), ("--send-by", "2026-04-04")]
+)
+def test_without_a_year_only_what_is_to_come_is_a_day_ahead(tmp_path, option, day):
+    assert as_meant(a_world(tmp_path), DAY, option, "4 Apr") == day
+
+
+@pytest.mark.parametrize(("own", "sign"), [('currency = "EUR"\n', "€"), ("", "$")])
+def test_an_amount_of_a_claim_folder_is_in_its_own_currency_or_in_that_of_its_plan(tmp_path, own, sign):
+    a_folder(tmp_path / "26-0001", own + CLAIM, shots=())
+    world = a_world(tmp_path, 'currency = "GBP"')
+    assert as_meant(world, AMOUNT, "key x", f"{sign}38.15", claim="26-0001") == "38.15"
+    with pytest.raises(BadInput, match="the claim's currency is"):
+        as_meant(world, AMOUNT, "key x", "£38.15", claim="26-0001")
+
+
+def test_an_amount_of_a_claim_that_says_no_currency_is_in_the_shops(tmp_path):
+    a_folder(
+        tmp_path / "26-0001", CLAIM.replace('maker = "halden"\nplan = "halden-2025"', 'maker = "nobody"'), shots=()
+    )
+    assert as_meant(a_world(tmp_path, 'currency = "GBP"'), AMOUNT, "key x", "£38.15", claim="26-0001") == "38.15"
+
+
+def test_days_among_the_options_are_counted_from_the_day_it_is_said_to_be(tmp_path):
+    params = {"again": "4 Apr", "on": "1 Feb", "today": "10 Mar 2024", "claims": ["26-0001"], "why": None}
+    kinds = {"again": (DAY, "--again"), "on": (DAY, "--on"), "today": (DAY, "--today"), "why": (DAY, "--why")}
+    options_as_meant(a_world(tmp_path), params, kinds)
+    read = {"again": "2024-04-04", "on": "2024-02-01", "today": "2024-03-10"}
+    assert params == {**read, "claims": ["26-0001"], "why": None}
