@@ -6,7 +6,7 @@ from reportlab.platypus import KeepTogether
 
 from claimpack.printing.document import Titles, document
 from claimpack.printing.drawn import drawn, gap
-from claimpack.printing.page_saving import pages_saved
+from claimpack.printing.page_saving import end_filled, pages_saved
 from claimpack.printing.papers import PAPERS
 
 TITLES = Titles("A trial", "", "")
@@ -41,7 +41,7 @@ def test_a_last_page_that_no_less_room_saves_keeps_the_usual_room():
     assert found.share == 1.0
 
 
-@pytest.mark.parametrize(("last", "share"), [(0.32, 0.7), (0.34, 1.0)])
+@pytest.mark.parametrize(("last", "share"), [(0.32, 0.7), (1 / 3, 1.0)])
 def test_only_a_page_under_a_third_full_is_worth_a_second_try(last, share):
     found = pages_saved(lambda share: Pages(share, 0.9, last) if share == 1.0 else Pages(share, 0.95))
     assert found.share == share
@@ -58,3 +58,31 @@ def test_a_first_page_nearly_empty_is_left_as_it_is():
 
 def test_a_letter_or_list_is_worth_a_second_try_where_its_last_page_is_under_half_full():
     assert pages(lambda: [block(300), gap(80), block(60), gap(80), block(240)]) == 1
+
+
+@pytest.mark.parametrize(
+    ("usual", "tries", "kept"),
+    [
+        ([0.2], [(0.5,)], 0),
+        ([0.9, 0.3], [(0.6, 0.6)], 0),
+        ([0.9, 0.29], [(0.8, 0.3)], 2),
+        ([0.9, 0.1], [(0.8, 0.2), (0.5, 0.5)], 3),
+        ([0.9, 0.1], [(0.4, 0.6), (0.7, 0.35)], 3),
+        ([0.9, 0.1], [(0.9, 0.2)], 0),
+        ([0.9, 0.1], [(0.9, 0.5, 0.4)], 0),
+    ],
+    ids=[
+        "one page",
+        "full enough",
+        "just enough",
+        "as full as before",
+        "not fuller than before",
+        "in vain",
+        "a page more",
+    ],
+)
+def test_a_last_page_nearly_empty_takes_more_of_the_last_pieces_where_that_fills_it(usual, tries, kept):
+    def setting(last):
+        return Pages(last, *tries[last - 2])
+
+    assert end_filled(setting, Pages(0, *usual), len(tries) + 2, 0.3).share == kept
