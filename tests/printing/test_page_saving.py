@@ -2,11 +2,11 @@ from io import BytesIO
 
 import pypdf
 import pytest
-from reportlab.platypus import KeepTogether
+from reportlab.platypus import KeepTogether, PageBreak, SimpleDocTemplate
 
 from claimpack.printing.document import Titles, document
 from claimpack.printing.drawn import drawn, gap
-from claimpack.printing.page_saving import end_filled, pages_saved
+from claimpack.printing.page_saving import MeasuredPages, end_filled, pages_saved
 from claimpack.printing.papers import PAPERS
 
 TITLES = Titles("A trial", "", "")
@@ -86,3 +86,23 @@ def test_a_last_page_nearly_empty_takes_more_of_the_last_pieces_where_that_fills
         return Pages(last, *tries[last - 2])
 
     assert end_filled(setting, Pages(0, *usual), len(tries) + 2, 0.3).share == kept
+
+
+class Measured(MeasuredPages, SimpleDocTemplate):
+    """Like pages of 300 by 300 points, of which the frame leaves 288 to what is set."""
+
+
+@pytest.mark.parametrize(
+    ("pieces", "filled"),
+    [
+        ([block(144)], [0.5]),
+        ([block(288)], [1.0]),
+        ([block(72), gap(72), block(72), gap(40)], [0.75]),
+        ([block(144), PageBreak(), block(72)], [0.5, 0.25]),
+    ],
+    ids=["half", "whole", "to the last that leaves ink", "each page from its top"],
+)
+def test_a_page_is_as_full_as_its_last_ink_lies_deep(pieces, filled):
+    pages = Measured(BytesIO(), pagesize=(400, 400), leftMargin=50, rightMargin=50, topMargin=50, bottomMargin=50)
+    pages.build(pieces)
+    assert pages.filled == pytest.approx(filled)
