@@ -5,7 +5,7 @@ import hashlib
 import pytest
 
 from claimpack.errors import BadInput, NotFound
-from claimpack.file_contents import BIGGEST_TEXT, content_hash, hash_of, read_bytes, read_text
+from claimpack.file_contents import BIGGEST_TEXT, content_hash, hash_of, read_bytes, read_text, refuse_no_file
 
 
 def test_the_hash_of_a_file_is_that_of_its_content(tmp_path):
@@ -14,13 +14,13 @@ def test_the_hash_of_a_file_is_that_of_its_content(tmp_path):
     assert content_hash(tmp_path / "big") == hash_of(content) == hashlib.sha256(content).hexdigest()
 
 
-@pytest.mark.parametrize("read", [read_text, read_bytes, content_hash])
+@pytest.mark.parametrize("read", [read_text, read_bytes, content_hash, refuse_no_file])
 def test_a_file_that_is_not_there_is_not_found(tmp_path, read):
     with pytest.raises(NotFound):
         read(tmp_path / "gone")
 
 
-@pytest.mark.parametrize("read", [read_text, read_bytes, content_hash])
+@pytest.mark.parametrize("read", [read_text, read_bytes, content_hash, refuse_no_file])
 def test_a_folder_is_no_file(tmp_path, read):
     with pytest.raises(BadInput) as caught:
         read(tmp_path)
@@ -45,3 +45,13 @@ def test_text_that_is_far_too_large_is_refused(tmp_path):
     with pytest.raises(BadInput) as caught:
         read_text(tmp_path / "claim.toml")
     assert "2 MB" in caught.value.what
+
+
+def test_a_file_just_as_large_as_may_be_is_read(tmp_path, monkeypatch):
+    monkeypatch.setattr("claimpack.file_contents.BIGGEST_FILE", 5)
+    (tmp_path / "just").write_bytes(b"12345")
+    (tmp_path / "larger").write_bytes(b"123456")
+    assert (read_text(tmp_path / "just", 5), read_bytes(tmp_path / "just")) == ("12345", b"12345")
+    for read in (lambda path: read_text(path, 5), read_bytes):
+        with pytest.raises(BadInput, match="is larger than"):
+            read(tmp_path / "larger")

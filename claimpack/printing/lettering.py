@@ -85,7 +85,7 @@ class Paragraph(SetParagraph):  # type: ignore[misc]  # the PDF engine has no ty
             with ink_of(self.canv, self.part):
                 super().draw()
             return
-        said = self.getPlainText(identify=False)
+        said = self.getPlainText()
         size = self.width, self.height
         with part(self.canv, self.part), leading(self.canv, self.leads_to, said, size) as link, ink_of(self.canv, link):
             super().draw()

@@ -108,7 +108,7 @@ def _shortest(text: str, first: str, sets: str) -> tuple[int, ...] | None:
         return min(ways, key=len, default=None)
 
     tail = rest(0, first)
-    return None if tail is None or not _value(text, 0, first)[1] else (_START[first], *tail)
+    return None if tail is None else (_START[first], *tail)
 
 
 def _value(text: str, at: int, chosen: str) -> tuple[int, int]:

@@ -26,8 +26,9 @@ def test_text_becomes_markup_that_prints_it_literally(content, markup):
     assert escaped(content) == markup
 
 
-def test_a_line_that_fits_is_left_alone():
-    assert shortened("short", REGULAR, 8, 100) == "short"
+@pytest.mark.parametrize("spare", [0, 1, 80])
+def test_a_line_that_fits_is_left_alone(spare):
+    assert shortened("short", REGULAR, 8, width_of("short", REGULAR, 8) + spare) == "short"
 
 
 @pytest.mark.parametrize("room", [12, 40, 90])
