@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import errno
 import hashlib
 
 import pytest
@@ -55,3 +56,14 @@ def test_a_file_just_as_large_as_may_be_is_read(tmp_path, monkeypatch):
     for read in (lambda path: read_text(path, 5), read_bytes):
         with pytest.raises(BadInput, match="is larger than"):
             read(tmp_path / "larger")
+
+
+def test_why_the_disk_gives_a_file_to_nobody_is_said_in_its_words(tmp_path, monkeypatch):
+    def refuse(*_arguments):
+        raise PermissionError(errno.EACCES, "Permission denied", "claim.toml")
+
+    (tmp_path / "claim.toml").touch()
+    monkeypatch.setattr(type(tmp_path), "open", refuse)
+    with pytest.raises(BadInput) as caught:
+        read_text(tmp_path / "claim.toml")
+    assert caught.value.why == "Permission denied"

@@ -73,6 +73,21 @@ def test_an_accent_cannot_be_written_as_code_128(text):
         code128(text)
 
 
+@pytest.mark.source("ISO/IEC 15417, table 1: the values of code sets A and B")
+@pytest.mark.parametrize(
+    ("letters", "sets", "values"),
+    [(" _", "A", (0, 63)), ("\x00\x1f", "A", (64, 95)), (" _", "B", (0, 63)), ("`\x7f", "B", (64, 95))],
+)
+def test_the_first_and_last_letters_of_a_set_have_their_values(letters, sets, values):
+    assert code128(letters, sets=sets).symbols[1:] == values
+
+
+@pytest.mark.parametrize(("letter", "sets"), [("`", "A"), ("\x1f", "B"), ("\x80", "B"), ("\u0664\u0662", "C")])
+def test_a_letter_that_a_set_does_not_hold_is_not_written_in_it(letter, sets):
+    with pytest.raises(BadInput):
+        code128(letter, sets=sets)
+
+
 def test_an_empty_barcode_is_refused():
     with pytest.raises(BadInput, match="no text"):
         code128("")

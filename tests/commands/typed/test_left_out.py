@@ -77,6 +77,11 @@ def test_the_claim_at_hand_is_meant_where_a_word_is_wanting_and_the_first_is_no_
     assert meant(shop, words, most) == number
 
 
+def test_a_file_called_as_a_claim_might_be_is_no_claim(shop):
+    (shop / "26-0009").touch()
+    assert meant(shop, ["26-0009"]) == "26-0001"
+
+
 @pytest.mark.parametrize("told", ["chosen", "none chosen", "no shop"])
 def test_nothing_stands_in_for_a_claim_where_none_is_at_hand(tmp_path, told):
     place = tmp_path if told == "no shop" else a_shop(tmp_path, "26-0001")
