@@ -100,3 +100,9 @@ def test_lines_that_run_to_the_left_are_set_flush_right_where_there_are_several(
     paragraph.wrap(120, 1000)
     assert paragraph.style.alignment == side
     assert (len(paragraph.blPara.lines) > 2) == (side == TA_RIGHT)
+
+
+def test_a_line_that_runs_to_the_left_and_just_fits_stays_one():
+    paragraph = text(HEBREW)
+    paragraph.wrap(width_of(HEBREW, REGULAR, 9.5), 1000)
+    assert len(paragraph.blPara.lines) == 1
