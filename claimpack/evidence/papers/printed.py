@@ -89,10 +89,6 @@ class Printed:
             page.contents_coalesce()
             self._draw_alone(page.obj["/Contents"], resources)
         page.obj["/Resources"] = resources
-        for key in ("/MediaBox", "/CropBox", "/Rotate"):
-            inherited = page.get(key)
-            if inherited is not None:
-                page.obj[key] = inherited
         self._meet(page.obj, resources)
         while self._waiting:
             thing, named, around = self._waiting.pop()
@@ -132,7 +128,7 @@ class Printed:
                 if key == "/CharProcs":
                     self._draw_letters(value, around)
                 names = key in _NAMED_BY_THE_PAGE and isinstance(value, Dictionary) and "/ShadingType" not in value
-                self._meet(value, around, named=names and not isinstance(value, Stream))
+                self._meet(value, around, named=names)
 
     def _cut_stream(self, stream: Stream, around: Any) -> None:
         # A path there would have a file of this machine printed into the packet.

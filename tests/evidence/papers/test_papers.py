@@ -75,6 +75,17 @@ def test_a_cropped_page_has_the_size_that_is_seen(tmp_path):
     assert here(changed(receipt(tmp_path / "r.pdf"), crop), "r.pdf").pages == (PageSize(200, 400),)
 
 
+def test_a_page_is_as_large_and_turned_as_the_pages_above_it_say(tmp_path):
+    def tell_above(pdf):
+        page, above = pdf.pages[0].obj, pdf.pages[0].obj["/Parent"]
+        above.update({"/MediaBox": Array([0, 0, 400, 600]), "/CropBox": Array([0, 0, 200, 500]), "/Rotate": 90})
+        for key in ("/MediaBox", "/Rotate"):
+            del page[key]
+
+    path = changed(receipt(tmp_path / "r.pdf"), tell_above)
+    assert here(path, "r.pdf").pages == (PageSize(500, 200),)
+
+
 def test_a_page_in_larger_units_has_its_true_size(tmp_path):
     path = changed(receipt(tmp_path / "r.pdf"), lambda pdf: pdf.pages[0].obj.update({"/UserUnit": 2}))
     assert here(path, "r.pdf").pages == (PageSize(600, 1000),)

@@ -4,7 +4,7 @@ import io
 
 import pypdfium2
 import pytest
-from evidence.drawn_papers import SECRET, a_paper, photo, placed, told_by
+from evidence.drawn_papers import SECRET, a_paper, photo, pictures_in, placed, told_by
 from pikepdf import Array, Dictionary, Name, Pdf
 
 from claimpack.errors import BadInput
@@ -37,6 +37,24 @@ def in_a_form(pdf):
     outer["/Resources"], outer["/Ref"] = Dictionary(XObject=Dictionary(In=inner)), Dictionary(ID=Array(["SECRET"]))
     pdf.pages[0].Resources["/XObject"] = Dictionary(Out=outer)
     pdf.pages[0].contents_add(b"/Out Do")
+
+
+INSIDE = b"0 0 9 9 re f % SECRET\n"
+PHOTO = b"q 120 0 0 80 50 300 cm BI /W 120 /H 80 /BPC 8 /CS /RGB /F /DCT ID " + photo() + b"\nEI Q"
+BOX = Array([0, 0, 300, 500])
+
+
+def a_form(pdf, content):
+    form = pdf.make_stream(content, Type=Name.XObject, Subtype=Name.Form, BBox=BOX, Resources=Dictionary())
+    pdf.pages[0].Resources["/XObject"] = Dictionary(Form=form)
+    pdf.pages[0].contents_add(b"/Form Do")
+
+
+def a_pattern(pdf, content):
+    tile = pdf.make_stream(content, Type=Name.Pattern, PatternType=1, PaintType=1, TilingType=1, BBox=BOX)
+    tile.update({"/XStep": 300, "/YStep": 500, "/Resources": Dictionary()})
+    pdf.pages[0].Resources["/Pattern"] = Dictionary(Tile=tile)
+    pdf.pages[0].contents_add(b"/Pattern cs /Tile scn 0 0 300 500 re f")
 
 
 def attached(pdf):
@@ -78,9 +96,10 @@ LEAKS = {
     "attachments": attached,
     "what pages inherit": inherited,
     "metadata of a mask": in_a_mask,
-    "a photo in the text": lambda pdf: pdf.pages[0].contents_add(
-        b"q 120 0 0 80 50 300 cm BI /W 120 /H 80 /BPC 8 /CS /RGB /F /DCT ID " + photo() + b"\nEI Q"
-    ),
+    "a photo in the text": lambda pdf: pdf.pages[0].contents_add(PHOTO),
+    "a photo in the text of a form": lambda pdf: a_form(pdf, PHOTO),
+    "a remark in a form": lambda pdf: a_form(pdf, INSIDE),
+    "a remark in a pattern": lambda pdf: a_pattern(pdf, INSIDE),
 }
 
 
@@ -96,6 +115,17 @@ def test_a_page_looks_as_before(tmp_path, hide):
         pypdfium2.PdfDocument(pdf)[0].render().to_numpy().astype(int) for pdf in (tmp_path / "r.pdf", paper.pdf)
     )
     assert abs(before - after).mean() < 0.5
+
+
+def test_a_photo_in_the_text_of_a_pattern_is_refused(tmp_path):
+    with pytest.raises(BadInput, match="in the middle of its text"):
+        a_paper(tmp_path, lambda pdf: a_pattern(pdf, PHOTO))
+
+
+def test_dots_in_the_text_stay_where_they_are(tmp_path):
+    dots = b"q 80 0 0 40 50 300 cm BI /W 80 /H 40 /BPC 1 /CS /G ID " + b"\x55" * 400 + b"\nEI Q"
+    paper = a_paper(tmp_path, lambda pdf: pdf.pages[0].contents_add(dots))
+    assert (pictures_in(paper), b"\x55" * 400 in told_by(paper)) == ([], True)
 
 
 def test_a_paper_that_takes_its_content_from_another_file_is_refused(tmp_path):

@@ -101,13 +101,14 @@ def test_segments_that_draw_are_copied_as_they_are(part):
     "part",
     [
         segment(0xFE, b"in the yard"),
+        segment(0xFE, b""),
         segment(0xE1, b"Exif\0\0"),
         segment(0xE0, b"JFXX\0" + bytes(9)),
         segment(0xEE, b"Adobe" + bytes(8)),
         segment(0xEE, b"Yards" + bytes(7)),
         segment(0xF7, b"yard"),
     ],
-    ids=["comment", "exif", "other start", "long adobe", "not adobe", "unknown"],
+    ids=["comment", "empty comment", "exif", "other start", "long adobe", "not adobe", "unknown"],
 )
 def test_segments_that_draw_nothing_are_left_behind(part):
     rest = frame() + scan() + END
