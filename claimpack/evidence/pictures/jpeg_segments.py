@@ -47,8 +47,8 @@ def up_to_the_scan(content: bytes) -> list[tuple[int, bytes]]:
     """The segments before the picture itself, each with its marker, and the head of its first scan.
 
     Raises:
-        ValueError: one that draws is not as long as it must be, or is none that PDF readers show; one is cut off.
-        IndexError: they do not end.
+        ValueError: one that draws is not as long as it must be, or is none that PDF readers show.
+        IndexError: they do not end, or one is cut off.
     """
     segments = list(_segments(content, until_scan=True))
     for marker, segment in segments:
@@ -151,7 +151,5 @@ def _segments(content: bytes, *, until_scan: bool = False) -> Iterator[tuple[int
             if not found:
                 raise ValueError("the scan does not end")
             end = found.start()
-        if not at + 4 <= end <= len(content):
-            raise ValueError("a segment is cut off")
         yield marker, content[at:end]
         at = end

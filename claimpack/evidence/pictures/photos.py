@@ -8,6 +8,7 @@ import os
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
 from typing import TypeVar
 
@@ -210,13 +211,14 @@ def _decoded(source: OpenPicture, goal: tuple[int, int]) -> Image.Image:
 def _reduced(picture: Image.Image, factor: int) -> Image.Image:
     # Band by band, for a second copy of a large picture would not fit beside it.
     width, height = picture.size
-    whole: Image.Image | None = None
-    for row, top in enumerate(range(0, height, _BAND * factor)):
-        band = picture.crop((0, top, width, min(top + _BAND * factor, height)))
-        part = plain(band).reduce(factor)
-        whole = whole or Image.new(part.mode, (part.width, -(-height // factor)))
+    tops = range(0, height, _BAND * factor)
+    bands = (picture.crop((0, top, width, min(top + _BAND * factor, height))) for top in tops)
+    parts = (plain(band).reduce(factor) for band in bands)
+    first = next(parts)
+    whole = Image.new(first.mode, (first.width, -(-height // factor)))
+    for row, part in enumerate(chain([first], parts)):
         whole.paste(part, (0, row * _BAND))
-    return whole or picture
+    return whole
 
 
 def _encoded(picture: Image.Image, quality: int) -> bytes:

@@ -267,4 +267,4 @@ def _behind_point(boxes: list[_Box], point: tuple[float, float], slant: float, h
     if point[0] < 0:
         return -1
     across = point[0] + slant * (point[1] - height / 2)
-    return sum(box.right - 0.25 * box.width < across or (box.left + box.right) / 2 < across for box in boxes)
+    return sum((box.left + box.right) / 2 < across for box in boxes)

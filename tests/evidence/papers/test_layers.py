@@ -110,6 +110,24 @@ def test_a_layer_that_names_itself_is_refused(tmp_path, rule):
         told_by(a_paper(tmp_path, change))
 
 
+def nested(depth):
+    """Words on a layer that is named by another, which is named by another."""
+
+    def change(pdf):
+        layer = switched_off(pdf, WORDS)
+        for _ in range(depth):
+            layer = pdf.make_indirect(Dictionary(Type=Name.OCMD, OCGs=layer))
+        pdf.pages[0].Resources.Properties["/Layer"] = layer
+
+    return change
+
+
+def test_layers_are_looked_into_as_deep_as_no_program_nests_them(tmp_path):
+    assert SECRET not in told_by(a_paper(tmp_path, nested(32)))
+    with pytest.raises(BadInput, match="nested"):
+        a_paper(tmp_path, nested(33))
+
+
 def test_where_every_layer_begins_switched_off_those_named_are_shown(tmp_path):
     def change(pdf):
         layer = switched_off(pdf, WORDS)

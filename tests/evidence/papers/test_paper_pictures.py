@@ -6,12 +6,13 @@ import zlib
 import numpy as np
 import pytest
 from evidence.drawn_papers import SECRET, a_paper, photo, pictures_in, placed, told_by
-from evidence.pictures import gradient, srgb_profile
+from evidence.pictures import END, START, frame, gradient, scan, srgb_profile
 from pikepdf import Array, Dictionary, Name
 from PIL import Image
 
 from claimpack.errors import BadInput
 from claimpack.evidence.papers.paper_pictures import without_comments
+from claimpack.evidence.pictures.picture_files import MOST_SCANS
 
 
 def jpeg_2000():
@@ -149,6 +150,15 @@ def test_a_jpeg_2000_of_numbers_in_a_table_keeps_its_colours(tmp_path):
     assert set(pictures_in(paper)[0].convert("RGB").get_flattened_data()) == {(200, 0, 0), (0, 0, 200)}
 
 
+def test_a_picture_is_taken_in_as_many_passes_as_a_photo_and_no_more(tmp_path):
+    def in_passes(count):
+        return a_paper(tmp_path, lambda pdf: placed(pdf, START + frame(0xC2) + scan() * count + END, **JPEG))
+
+    assert in_passes(MOST_SCANS).pages
+    with pytest.raises(BadInput, match="passes"):
+        in_passes(MOST_SCANS + 1)
+
+
 def test_a_stream_that_swells_is_refused_with_its_paper(tmp_path):
     swelling = zlib.compress(bytes(300_000_000), 9)
     with pytest.raises(BadInput, match=r"^r\.pdf "):
@@ -173,7 +183,9 @@ def test_a_comment_behind_a_segment_that_refers_to_another_is_left_behind(number
     assert without_comments(refers + segment(9, 62, SECRET)) == refers
 
 
-def test_a_comment_behind_a_segment_that_refers_to_many_to_many_is_left_behind():
+@pytest.mark.parametrize(("number", "size", "count"), [(9, 1, 8), (70_000, 4, 65_537)])
+def test_a_comment_behind_a_segment_that_refers_to_many_is_left_behind(number, size, count):
     # ITU-T T.88, 7.2.4: more than four are counted in four bytes, with a bit each, and one more, after them
-    many = bytes((0, 0, 0, 9, 38, 0xE0, 0, 0, 8, 0, 0, *range(8), 1, 0, 0, 0, 4)) + b"dots"
+    counted = (0xE0000000 | count).to_bytes(4, "big") + bytes(-(-(count + 1) // 8))
+    many = number.to_bytes(4, "big") + b"\x26" + counted + bytes(size * count) + bytes((1, 0, 0, 0, 4)) + b"dots"
     assert without_comments(many + segment(10, 62, SECRET)) == many

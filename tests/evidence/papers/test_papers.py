@@ -50,7 +50,7 @@ def test_the_original_is_hashed_and_left_as_it_was(tmp_path):
 
 def test_the_same_paper_gives_the_same_bytes(tmp_path):
     path = receipt(tmp_path / "r.pdf", pages=2)
-    assert read_paper(path, "r.pdf").pdf == read_paper(path, "r.pdf").pdf
+    assert here(path, "r.pdf").pdf == here(path, "r.pdf").pdf
 
 
 def here(path, file):

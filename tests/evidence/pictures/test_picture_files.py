@@ -15,7 +15,7 @@ from PIL import Image
 
 from claimpack.errors import BadInput, NotFound
 from claimpack.evidence.pictures.photos import PrintSize, prepare, prepare_all
-from claimpack.evidence.pictures.picture_files import LARGEST_PICTURE, MOST_SCANS, open_picture
+from claimpack.evidence.pictures.picture_files import LARGEST_PICTURE, MOST_SCANS, open_picture, opened
 
 SMALL = PrintSize(long_edge=60)
 LARGE = PrintSize(long_edge=500)
@@ -209,6 +209,13 @@ def resized(path, width, height, **options):
 def test_a_picture_in_several_passes_may_have_half_as_many_pixels(tmp_path):
     with pytest.raises(BadInput, match="megapixels"):
         prepare(resized(tmp_path / "a.jpg", 12_000, 10_001, progressive=True), "a.jpg", SMALL)
+
+
+def test_a_file_as_large_as_a_picture_may_be_is_opened(tmp_path):
+    (tmp_path / "a.jpg").touch()
+    os.truncate(tmp_path / "a.jpg", LARGEST_PICTURE)
+    with opened(tmp_path / "a.jpg", "a.jpg") as stream:
+        assert stream.readable()
 
 
 def test_a_file_larger_than_any_picture_is_refused_unread(tmp_path):

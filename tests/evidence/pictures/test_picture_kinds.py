@@ -7,7 +7,7 @@ from evidence.pictures import stored
 
 from claimpack.errors import BadInput
 from claimpack.evidence.pictures.photos import PrintSize, prepare
-from claimpack.evidence.pictures.picture_kinds import declared_webp_size, decoded_apart
+from claimpack.evidence.pictures.picture_kinds import declared_webp_size, decoded_apart, kind_of
 
 SMALL = PrintSize(long_edge=60)
 LARGE = PrintSize(long_edge=500)
@@ -28,8 +28,6 @@ def test_a_picture_is_known_by_its_content_not_its_name(tmp_path):
         (b"GIF89a", "is a GIF picture"),
         (b"PK\3\4docx", "office document"),
         (b"\0\0\0\x18ftypqt  \0\0", "is a film"),
-        (b"\0\0\0\x18ftypmif1\0\0\0\0avif", "is a film or an AVIF"),
-        (b"RIFF\0\0\0\0WAVEfmt ", "is not a picture"),
         (b"\xff\xd8\xff", "is a damaged JPEG picture"),
         (b"\x89PNG\r\n\x1a\n", "is a damaged PNG picture"),
     ],
@@ -39,6 +37,19 @@ def test_what_is_no_picture_is_named(tmp_path, content, what):
     path.write_bytes(content)
     with pytest.raises(BadInput, match=what):
         prepare(path, "photos/a.jpg", SMALL)
+
+
+@pytest.mark.parametrize(
+    ("head", "kind"),
+    [
+        (b"RIFF\0\0\0\0WEBPVP8 ", "WebP"),
+        (b"RIFF\0\0\0\0WAVEfmt ", None),
+        (b"\0\0\0\x18ftypheic\0\0\0\0mif1", "HEIC"),
+        (b"\0\0\0\x18ftypmif1\0\0\0\0avif", None),
+    ],
+)
+def test_a_container_is_a_picture_by_what_it_holds(head, kind):
+    assert kind_of(head) == kind
 
 
 @pytest.mark.parametrize(

@@ -115,14 +115,18 @@ def test_every_digit_is_read(said):
     assert read(display(said)) == [said]
 
 
+def test_the_first_hours_of_a_new_machine_are_read():
+    assert read(display("4.2", size=(390, 220))) == ["4.2"]
+
+
 @pytest.mark.parametrize(("drawn", "meant"), [("12b.0", "126.0"), ("T3.0", "73.0"), ("q2.q", "92.9")])
 def test_digits_are_read_in_either_way_of_drawing_them(drawn, meant):
     assert read(display(drawn)) == [meant]
 
 
-@pytest.mark.parametrize("slant", [0.1, 0.2])
-def test_digits_that_lean_are_read(slant):
-    assert read(display("512.6", slant=slant)) == ["512.6"]
+@pytest.mark.parametrize(("said", "slant"), [("512.6", 0.1), ("512.6", 0.2), ("81.3", 0.2), ("51.7", 0.3)])
+def test_digits_that_lean_are_read(said, slant):
+    assert read(display(said, slant=slant)) == [said]
 
 
 def test_it_is_told_where_the_display_lies():
