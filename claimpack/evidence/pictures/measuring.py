@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
@@ -13,6 +12,7 @@ from claimpack.confined import confined
 from claimpack.core.clauses.picture_doubts import PictureMeasured
 from claimpack.evidence.pictures.colour import eight_bit, plain
 from claimpack.evidence.pictures.likeness import likeness
+from claimpack.evidence.pictures.memory import threads
 from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
 from claimpack.evidence.pictures.picture_kinds import decoded_apart
 
@@ -46,7 +46,7 @@ def measured(path: Path, file: str) -> PictureMeasured:
 
 def measured_all(files: Sequence[tuple[str, Path]]) -> list[PictureMeasured]:
     """Pictures measured, several at a time, in the order given."""
-    with ThreadPoolExecutor(max(1, min(os.cpu_count() or 1, _MOST_THREADS))) as pool:
+    with ThreadPoolExecutor(threads(_MOST_THREADS)) as pool:
         return list(pool.map(lambda named: measured(named[1], named[0]), files))
 
 

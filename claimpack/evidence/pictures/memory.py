@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import os
 import threading
 from collections.abc import Iterator
 
@@ -31,6 +32,11 @@ class DecodingRoom:
             with self._changed:
                 self._filled -= amount
                 self._changed.notify_all()
+
+
+def threads(most: int) -> int:
+    """How many threads look at pictures: one for each processor, two at least, and no more than so many."""
+    return max(2, min(os.cpu_count() or 2, most))
 
 
 def bytes_decoded(kind: PictureKind, size: tuple[int, int], long_edge: int, *, is_progressive: bool) -> int:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 import io
-import os
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
@@ -19,7 +18,7 @@ from claimpack.errors import BadInput, ClaimpackError
 from claimpack.evidence.pictures.colour import eight_bit, is_srgb, plain, to_srgb
 from claimpack.evidence.pictures.exif import CameraFacts, facts_of
 from claimpack.evidence.pictures.jpeg_segments import without_metadata
-from claimpack.evidence.pictures.memory import DecodingRoom, bytes_decoded
+from claimpack.evidence.pictures.memory import DecodingRoom, bytes_decoded, threads
 from claimpack.evidence.pictures.picture_files import UNREADABLE, OpenPicture, open_picture
 from claimpack.evidence.pictures.picture_kinds import decoded_apart
 
@@ -106,7 +105,7 @@ def prepare_all(
         ClaimpackError: as for one photo; the message names every photo that cannot be used.
     """
     room = DecodingRoom(_ROOM)
-    pool = ThreadPoolExecutor(max(2, min(os.cpu_count() or 2, _MOST_THREADS)))
+    pool = ThreadPoolExecutor(threads(_MOST_THREADS))
     try:
         return _gathered([pool.submit(_prepare, path, file, size, room) for file, path in photos], advance)
     finally:

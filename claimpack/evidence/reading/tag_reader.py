@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
@@ -15,7 +14,7 @@ from claimpack.core.steps.photo_sorting import PhotoToSort, claim_in
 from claimpack.errors import BadInput, NotInstalled
 from claimpack.evidence.pictures.colour import eight_bit, plain
 from claimpack.evidence.pictures.exif import camera_facts
-from claimpack.evidence.pictures.memory import DecodingRoom
+from claimpack.evidence.pictures.memory import DecodingRoom, threads
 from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
 from claimpack.evidence.pictures.picture_kinds import decoded_apart
 from claimpack.installed import install_command
@@ -46,7 +45,7 @@ def search_all(files: Sequence[tuple[str, Path]], advance: Callable[[], None] = 
     _reader()
     room = DecodingRoom(_ROOM)
     pictures, unread = [], []
-    with ThreadPoolExecutor(max(2, min(os.cpu_count() or 2, _MOST_THREADS))) as pool:
+    with ThreadPoolExecutor(threads(_MOST_THREADS)) as pool:
         waiting = [(file, pool.submit(_search, path, file, room)) for file, path in files]
         for file, answer in waiting:
             try:

@@ -6,7 +6,7 @@ import pytest
 from evidence.pictures import gradient, stored
 from PIL import Image
 
-from claimpack.evidence.pictures.memory import DecodingRoom, bytes_decoded
+from claimpack.evidence.pictures.memory import DecodingRoom, bytes_decoded, threads
 
 
 def most_at_once(capacity, wanted, workers=6):
@@ -36,6 +36,12 @@ def test_no_more_are_inside_than_fit():
 
 def test_one_larger_than_the_room_goes_in_alone():
     assert most_at_once(capacity=10, wanted=1000) == (6, 1)
+
+
+@pytest.mark.parametrize(("processors", "used"), [(None, 2), (1, 2), (6, 6), (64, 8)])
+def test_as_many_pictures_are_looked_at_as_there_are_processors(monkeypatch, processors, used):
+    monkeypatch.setattr("os.cpu_count", lambda: processors)
+    assert threads(8) == used
 
 
 @pytest.mark.parametrize("times", [1, 2, 3, 4, 7, 8, 20])

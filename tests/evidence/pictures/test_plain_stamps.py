@@ -132,12 +132,24 @@ def test_a_stamp_is_read_wherever_its_tag_stands(tmp_path, told, read):
         block(DAY, DAY),
         block((0x0132, 7, DAY[2])),
         block(DAY, inner=[SHOT], pointer=3),
+        block(DAY, (0x8769, 7, (8).to_bytes(4, "little"))),
+        block(DAY, (0x8769, 4, (8).to_bytes(8, "little"))),
         block(DAY)[:-1],
         block((0x010F, 2, b"ab\0"))[:-1],
         block()[:8] + b"\2\0\x32\1\2\0\x14\0\0\0" + bytes(4) + b"\x0f\1\2\0\x14\0\0\0" + bytes(8),
         b"XX" + block(DAY)[2:],
     ],
-    ids=["twice", "no text", "a place of another kind", "cut", "no next one", "values over one another", "no order"],
+    ids=[
+        "twice",
+        "no text",
+        "a short place",
+        "a place of another kind",
+        "two places",
+        "cut",
+        "no next one",
+        "values over one another",
+        "no order",
+    ],
 )
 def test_a_block_that_is_not_plain_is_left_to_the_library(tmp_path, told):
     assert stamps(tmp_path, exif(told), frame()) is None

@@ -68,14 +68,14 @@ SHAPES = {
 GROUND, LIGHT, DARK = (90, 92, 95), (215, 225, 195), (30, 34, 28)
 
 
-def digit(pen, shape, left, top, wide, tall, ink):
-    """One digit, its segments a crack apart."""
+def digit(pen, shape, left, top, wide, tall, ink, inset=12):
+    """One digit, its segments a crack apart; those that lie begin so far inside it."""
     thick, middle = 18, top + tall / 2
     right, bottom = left + wide, top + tall
     bars = {
-        "a": (left + 12, top, right - 12, top + thick),
-        "d": (left + 12, bottom - thick, right - 12, bottom),
-        "g": (left + 12, middle - thick / 2, right - 12, middle + thick / 2),
+        "a": (left + inset, top, right - inset, top + thick),
+        "d": (left + inset, bottom - thick, right - inset, bottom),
+        "g": (left + inset, middle - thick / 2, right - inset, middle + thick / 2),
         "f": (left, top + 2, left + thick, middle - 4),
         "b": (right - thick, top + 2, right, middle - 4),
         "e": (left, middle + 4, left + thick, bottom - 2),
@@ -85,7 +85,7 @@ def digit(pen, shape, left, top, wide, tall, ink):
         pen.rectangle(bars[segment], fill=ink)
 
 
-def display(said, size=None, light=LIGHT, ink=DARK, slant=0.0, rise=0, **odd):
+def display(said, size=None, light=LIGHT, ink=DARK, slant=0.0, rise=0, inset=12, **odd):
     """A display with digits 80 wide and 150 high, a point before the last, on a plate twice as wide and high.
 
     Points lie as high as `rise` says above the foot; `odd` changes a digit by its place: how much lower or less tall.
@@ -99,7 +99,7 @@ def display(said, size=None, light=LIGHT, ink=DARK, slant=0.0, rise=0, **odd):
             pen.ellipse((x - 24, 164 - rise, x - 6, 182 - rise), fill=ink)
             continue
         change = odd.get(f"at_{place}", (0, 0))
-        digit(pen, mark, x, 32 + change[0], 80, 150 - change[1], ink)
+        digit(pen, mark, x, 32 + change[0], 80, 150 - change[1], ink, inset)
         x += 110
     if slant:
         shown = shown.transform(
@@ -127,6 +127,10 @@ def test_digits_are_read_in_either_way_of_drawing_them(drawn, meant):
 @pytest.mark.parametrize(("said", "slant"), [("512.6", 0.1), ("512.6", 0.2), ("81.3", 0.2), ("51.7", 0.3)])
 def test_digits_that_lean_are_read(said, slant):
     assert read(display(said, slant=slant)) == [said]
+
+
+def test_digits_whose_segments_stand_apart_are_read():
+    assert read(display("520.6", inset=23)) == ["520.6"]
 
 
 def test_it_is_told_where_the_display_lies():
