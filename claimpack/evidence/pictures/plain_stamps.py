@@ -89,11 +89,12 @@ def _directory(block: bytes, where: bytes, order: str) -> dict[int, tuple[int, b
 
     found: dict[int, tuple[int, bytes]] = {}
     start, left = int.from_bytes(where, order), len(block)  # type: ignore[arg-type]
-    for at in range(start + 2, start + 2 + 12 * number(start, 2), 12):
+    for entry in range(number(start, 2)):
+        at = start + 2 + 12 * entry
         tag, kind, count = number(at, 2), number(at + 2, 2), number(at + 4, 4)
         size = count * _SIZES[kind]
         place = at + 8 if size <= 4 else number(at + 8, 4)
-        left -= size if size > 4 else 0
+        left -= size
         if tag in found or left < 0 or place + size > len(block):
             raise ValueError("not plain")
         found[tag] = kind, block[place : place + size]
