@@ -70,6 +70,10 @@ def test_bytes_that_are_no_text_are_bad_input(tmp_path, byte):
     assert (ran.code, ran.err.splitlines()[0]) == (2, "claimpack: what was typed holds bytes that are no text")
 
 
+def test_a_letter_that_cannot_be_written_is_a_fault_where_all_that_was_typed_is_text():
+    assert failing(UnicodeEncodeError("ascii", "é", 0, 1, "no such letter"))[0] == 1
+
+
 def test_with_debug_a_fault_comes_out_whole():
     with pytest.raises(RuntimeError, match="no such luck"):
         failing(RuntimeError("no such luck"), "--version", "--debug")

@@ -13,7 +13,7 @@ from typing import Annotated, Any
 import typer
 from typer.core import TyperCommand, TyperGroup
 
-from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Subcommand, events_of, wanted
+from claimpack.commands.catalogue import ABOUT, COMMANDS, EXITS, Subcommand, wanted
 from claimpack.commands.desk.outlet import Outlet
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
@@ -107,8 +107,6 @@ def app_of(commands: Sequence[Subcommand] = COMMANDS) -> typer.Typer:
         help=ABOUT,
         epilog=EXITS,
         rich_markup_mode=None,
-        no_args_is_help=True,
-        pretty_exceptions_enable=False,
         context_settings={"help_option_names": ["-h", "--help"]},
     )
     app.callback(help=ABOUT, epilog=EXITS)(_every_command)
@@ -117,8 +115,7 @@ def app_of(commands: Sequence[Subcommand] = COMMANDS) -> typer.Typer:
         if isinstance(found, Family):
             app.add_typer(_group_of(found), name=listed.name, help=listed.says)
         else:
-            epilog = "\n\n".join(events_of(listed))
-            app.command(listed.name, cls=TypedCommand, epilog=epilog)(for_library(found))
+            app.command(listed.name, cls=TypedCommand)(for_library(found))
     return app
 
 
@@ -139,10 +136,8 @@ def _group_of(family: Family) -> typer.Typer:
                 args = [family.default, *args]
             return super().parse_args(ctx, args)
 
-    group = typer.Typer(
-        cls=WithDefault, help=family.help, epilog=family.epilog or None, no_args_is_help=not family.default
-    )
-    group.callback(help=family.help)(_whole_family)
+    group = typer.Typer(cls=WithDefault, no_args_is_help=True)
+    group.callback()(_whole_family)
     for name, member in family.members.items():
         settings = {"ignore_unknown_options": True} if member.takes_any_dash else None
         group.command(name, cls=TypedCommand, context_settings=settings)(for_library(member.function))
@@ -173,8 +168,7 @@ def run_by_library(arguments: Sequence[str], world: World) -> int:
         os.environ[_NAMED_SHELLS] = "1"
         command = typer.main.get_command(app_of())
     else:
-        completing = "_CLAIMPACK_COMPLETE" in world.environ
-        command = _command_of(COMMANDS if completing else wanted(list(arguments)))
+        command = _command_of(wanted(list(arguments)))
     with contextlib.redirect_stdout(Outlet(world.stdout)), contextlib.redirect_stderr(world.stderr):
         try:
             code = command(args=list(arguments), prog_name="claimpack", standalone_mode=False, obj=world)
