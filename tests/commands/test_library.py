@@ -10,7 +10,7 @@ from shop_builders import a_shop
 
 from claimpack.commands.desk.world import World
 from claimpack.commands.library import run_by_library
-from claimpack.errors import BadInput
+from claimpack.errors import BadInput, NotFound
 
 
 @pytest.fixture
@@ -55,9 +55,15 @@ def test_a_claim_left_out_of_a_line_that_the_library_reads_is_the_one_at_hand(sh
     assert len(claimpack("history", "26-0001", "--json", folder=shop).json["events"]) == 2
 
 
-def test_a_day_that_is_none_names_its_option_where_the_library_reads_it(shop):
+def test_a_claim_that_is_not_there_is_not_found_though_another_is_at_hand(shop):
+    with pytest.raises(NotFound, match="nonsense"):
+        by_library("labour add nonsense welding --hours 1.5", shop)
+
+
+@pytest.mark.parametrize("day", ["someday", "3/4/2026"], ids=["no day", "one of two"])
+def test_a_day_that_cannot_be_read_names_its_option_where_the_library_reads_it(shop, day):
     with pytest.raises(BadInput, match=r"^--on: "):
-        by_library("pay 26-0001 150.00 --on someday", shop)
+        by_library(f"pay 26-0001 150.00 --on {day}", shop)
 
 
 @pytest.mark.parametrize("line", ["list", "list --json"])

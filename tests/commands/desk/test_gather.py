@@ -8,7 +8,7 @@ from running import NOW, claimpack
 from shop_builders import a_shop, happen, kept_claim, the_desk
 from shops_with_claims import a_copy
 
-from claimpack.commands.desk.gather import gather, is_folder, the_shop
+from claimpack.commands.desk.gather import gather, is_folder, the_book, the_shop
 from claimpack.commands.desk.world import World
 from claimpack.core.facts.pictures import Photo
 from claimpack.core.holding.hold import hold_of
@@ -41,6 +41,11 @@ def test_a_claim_is_a_folder_where_it_looks_like_one(tmp_path, named, folder):
 def test_the_shop_in_the_environment_comes_first(tmp_path):
     here, there = a_shop(tmp_path / "a"), a_shop(tmp_path / "b")
     assert the_shop(world_in(here, CLAIMPACK_SHOP=str(there))).folder == there
+
+
+def test_the_book_is_that_of_the_shop_that_is_handed_in(tmp_path):
+    here, there = (world_in(a_shop(tmp_path / each, number)) for each, number in (("a", "26-0001"), ("b", "26-0002")))
+    assert [row.number for row in the_book(here, the_shop(there)).claims()] == ["26-0002"]
 
 
 def test_outside_a_shop_a_number_that_is_no_folder_is_told_as_both(tmp_path):

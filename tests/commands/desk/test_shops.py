@@ -17,9 +17,13 @@ def place(tmp_path):
     return two_shops(tmp_path)
 
 
-def shops_of(folder, *, every=False):
+def desk_in(folder, *, every=False):
     environ = {"CLAIMPACK_WHO": "ann", "CLAIMPACK_SHOPS": "all" if every else ""}
-    return Desk(World(folder=folder, stdout=Pipe(), stderr=Pipe(), environ=environ, clock=NOW)).shops
+    return Desk(World(folder=folder, stdout=Pipe(), stderr=Pipe(), environ=environ, clock=NOW))
+
+
+def shops_of(folder, *, every=False):
+    return desk_in(folder, every=every).shops
 
 
 def rewritten(settings, old, new):
@@ -105,6 +109,14 @@ def test_a_claim_of_another_shop_is_refused_and_one_of_this_shop_is_not(place):
     shops.must_be_ours("A-1", "ashby")
     with pytest.raises(WrongState):
         shops.must_be_ours("H-1", "hollis")
+
+
+def test_where_all_shops_are_meant_a_claim_of_another_is_changed_but_takes_no_file(place):
+    desk = desk_in(place / "ashby", every=True)
+    with desk.changing("H-1") as changing:
+        changing.keep(changing.claim)
+    with pytest.raises(WrongState), desk.changing("H-1") as changing:
+        changing.keep(changing.claim, files=[])
 
 
 @pytest.mark.parametrize(("whose", "do"), [("hollis", "--shop ../hollis"), ("kettle", 'shops = {kettle = "DIR"}')])
