@@ -7,13 +7,17 @@ import pytest
 from builders import a_claim
 from manager_shop import a_managed_shop, filed_in, on, took_place
 from running import NOW, claimpack
+from several_shops import two_shops
 from shop_builders import a_shop, happen, the_desk
 
+from claimpack.book.held import HELD_NOW
+from claimpack.book.tables.entries import Wanted
 from claimpack.commands.desk.desk import Desk, change_of
 from claimpack.commands.desk.world import World
 from claimpack.core.events.events import NewEvent
 from claimpack.core.events.standing import Standing
 from claimpack.errors import AlreadyChanged, BadInput, NotFound, WrongState
+from claimpack.template_files import shipped
 
 OWN_PLAN = """
 id = "{id}"
@@ -153,6 +157,66 @@ def test_terms_are_found_by_either_spelling_of_a_maker(shop, key):
     settings = shop / "shop.toml"
     settings.write_text(settings.read_text().replace("[maker_terms]", f'[maker_terms]\n"{key}" = "us-wa"'))
     assert [the_desk(shop).terms_with(maker) for maker in ("tessaly", "TESSALY PUMPS")] == ["us-wa", "us-wa"]
+
+
+HALDEN = (shipped("coverage") / "halden-2025.toml").read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def two_claims(tmp_path):
+    """A shop with a draft and a filed claim, both judged under the maker's plan as it was."""
+    held = [{"part": "short block", "shelf": "B3", "since": "2026-02-24"}]
+    shop = a_shop(tmp_path, "26-0001", "26-0002", plan="halden-2025", held=held)
+    happen(shop, "26-0002", "filed", claimed="150.00", currency="USD")
+    return shop
+
+
+def put_right(shop, old, new):
+    """The maker's plan as the shop has it from now on."""
+    (shop / "coverage" / "halden-2025.toml").write_text(HALDEN.replace(f'"{old}"', f'"{new}"'), encoding="utf-8")
+
+
+def test_a_draft_is_judged_by_its_plan_as_it_reads_today_and_what_was_filed_stays(two_claims):
+    put_right(two_claims, "P12M", "P10M")
+    desk = the_desk(two_claims)
+    listed = {row.number: row.verdict for row in desk.claims(Wanted())}
+    alone = {number: desk.summary_today(desk.book.get(number)).verdict for number in listed}
+    assert listed == alone == {"26-0001": "undecided", "26-0002": "covered"}
+
+
+@pytest.mark.parametrize(
+    ("within", "until", "due"),
+    [
+        ("P30D", dt.date(2026, 3, 25), []),
+        ("P30D", dt.date(2026, 3, 26), ["26-0001"]),
+        ("P20D", dt.date(2026, 3, 16), ["26-0001"]),
+    ],
+    ids=["later", "that day", "sooner by a plan put right"],
+)
+def test_a_draft_is_due_by_the_day_of_its_plan_as_it_reads_today(two_claims, within, until, due):
+    if within != "P30D":
+        put_right(two_claims, "P30D", within)
+    assert [row.number for row in the_desk(two_claims).drafts_due(until)] == due
+
+
+def test_a_part_is_held_as_long_as_its_plan_says_today(two_claims):
+    kept = {row.claim: row.keep_until for row in the_desk(two_claims).held(HELD_NOW)}
+    put_right(two_claims, "P90D", "P100D")
+    longer = {row.claim: row.keep_until for row in the_desk(two_claims).held(HELD_NOW)}
+    assert longer["26-0002"] - kept["26-0002"] == dt.timedelta(days=10)
+
+
+def test_a_part_is_held_until_no_day_that_anybody_knows_where_no_plan_is_found(tmp_path):
+    shop = a_shop(tmp_path, maker="Nobody", held=[{"part": "short block", "shelf": "B3", "since": "2026-02-24"}])
+    assert [row.keep_until for row in the_desk(shop).held(HELD_NOW)] == [None]
+
+
+@pytest.mark.parametrize(("told", "is_said"), [('id = "hollis"', False), ("", True)])
+def test_a_shop_without_an_id_is_told_so_where_the_book_holds_several(tmp_path, capsys, told, is_said):
+    shop = two_shops(tmp_path) / "hollis"
+    (shop / "shop.toml").write_text((shop / "shop.toml").read_text().replace('id = "hollis"', told))
+    assert the_desk(shop).book.holds_several()
+    assert ("this one has no id" in capsys.readouterr().err) is is_said
 
 
 @pytest.fixture
