@@ -66,6 +66,7 @@ def test_ctrl_c_saves_like_stop(tmp_path):
 
     world = World(stdin=Left("It smokes.\n"), stdout=Pipe(), stderr=Pipe(), environ={}, folder=tmp_path, clock=NOW)
     assert (run(["start", "26-0001"], world), started(tmp_path)["failure"]["complaint"]) == (4, "It smokes.")
+    assert "claimpack start 26-0001\n" in world.stderr.getvalue()
 
 
 def test_going_on_asks_only_what_is_open(tmp_path):
