@@ -78,6 +78,14 @@ def test_a_claim_without_held_part_gets_no_tag(tmp_path):
     assert not (tmp_path / "out" / "tag.pdf").exists()
 
 
+def test_a_signature_of_a_shop_without_a_key_is_refused_before_anything_is_written(tmp_path):
+    a_folder(tmp_path / "claim", shots=())
+    assert (claimpack("build", "claim", "--sign", folder=tmp_path).code, [*tmp_path.iterdir()]) == (
+        2,
+        [tmp_path / "claim"],
+    )
+
+
 def test_the_packet_fits_the_limit_asked_for(tmp_path):
     a_folder(tmp_path / "claim")
     claimpack("packet", "claim", "--limit", "400kB", "--out", "p.pdf", folder=tmp_path)
