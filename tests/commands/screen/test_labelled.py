@@ -2,6 +2,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from running import Pipe
 
 from claimpack.commands.desk.say import Say
@@ -30,6 +31,14 @@ def test_a_long_cell_is_cut_and_marked():
 
 def test_a_table_of_no_rows_has_no_title():
     assert said(table, "Parts", []) == []
+
+
+@pytest.mark.parametrize(("more", "whole"), [(0, True), (1, False)], ids=["half a line", "longer"])
+def test_a_part_of_half_a_line_at_most_is_not_broken(more, whole):
+    half = (Say(World(stdout=Pipe(), environ={})).world.width() - 13) // 2
+    part = ("on a shelf " * 9)[: half - 1].strip().ljust(half + more, "x")
+    told = said(fact, "Kept", ["by the door " * 5, part])
+    assert any(part in line for line in told) is whole
 
 
 def test_a_fact_is_not_broken_where_the_next_line_has_room_for_it():

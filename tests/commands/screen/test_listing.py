@@ -201,3 +201,30 @@ def test_a_claim_whose_day_to_file_is_past_says_so_in_colour(tmp_path, monkeypat
         tell_claims(Say(world), Desk(world), Wanted(), json=False)
         shown[days] = "\x1b[1;31m" in out.getvalue()
     assert shown == {1: False, 300: True}
+
+
+def test_component_and_model_stand_in_the_first_line_as_long_as_they_fit_it_to_the_last_mark(tmp_path, monkeypatch):
+    component = "recoil starter pulley"
+    shop = a_shop(tmp_path, unit__model="CS-70 Wet Cut", failure__component=component)
+    happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    whole = len(on_a_screen(shop, monkeypatch, 110)[0])
+    shortest, without = whole - len(component) + 12, whole - len(component) - 2
+    for columns, has in {shortest: (True, True), shortest - 1: (False, True), without - 1: (False, False)}.items():
+        head, _, first, *_ = on_a_screen(shop, monkeypatch, columns)
+        assert ("Component" in head, "Wet Cut" in first) == has
+    assert "Wet Cut" in on_a_screen(shop, monkeypatch, without)[2]
+
+
+def test_whose_a_claim_is_and_what_is_next_share_a_line_that_just_fits(tmp_path, monkeypatch):
+    shop = a_shop(tmp_path, owner__name="Copperbeech Fleet Wash, Ashby")
+    happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    fits = len(on_a_screen(shop, monkeypatch, 110)[3])
+    assert [len(on_a_screen(shop, monkeypatch, columns)) for columns in (fits, fits - 1)] == [4, 5]
+
+
+@pytest.mark.parametrize("columns", [48, 90])
+def test_the_currency_of_all_amounts_stands_over_them_or_beside_the_titles(tmp_path, monkeypatch, columns):
+    shop = a_shop(tmp_path)
+    happen(shop, "26-0001", "filed", claimed="150.00", currency="USD")
+    head, titles, *_ = on_a_screen(shop, monkeypatch, columns)
+    assert (titles.partition("Next")[2].strip(), len(titles)) == ("USD", max(len(head), titles.index("Next") + 9))

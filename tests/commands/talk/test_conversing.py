@@ -1,7 +1,10 @@
 from __future__ import annotations
 
+import os
+
 import pytest
 from running import Pipe, Terminal
+from typed_terminal import terminal
 
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
@@ -146,6 +149,24 @@ def test_back_takes_the_last_of_several_answers_away_and_then_goes_back():
 def test_a_question_skipped_says_nothing_of_what_was_understood():
     form = Form(NAME)
     assert ("=" in asked(form, "")[1], form.skipped) == (False, ["name"])
+
+
+def test_an_input_that_ends_with_an_answer_breaks_the_conversation_off():
+    form = Form(NAME, PLACE)
+    with terminal() as (keyboard, stream):
+        os.write(keyboard, b"a\n\4")
+        say = Say(World(stdin=stream, stdout=Pipe(), stderr=Pipe(), environ={}))
+        assert (converse(say, form), form.answers) == (False, {"name": "A"})
+
+
+def test_a_question_left_by_back_is_asked_again_though_another_answer_filled_it():
+    class Filling(Form):
+        def answer(self, question, typed):
+            super().answer(question, typed)
+            if typed == "b":
+                self.answers["place"] = "KNOWN"
+
+    assert asked(Filling(NAME, PLACE), "a", "back", "b", "")[1].count("Place? [KNOWN]") == 1
 
 
 def test_who_is_asked_sees_the_question_though_messages_are_not_wanted():
