@@ -19,8 +19,8 @@ def shop(tmp_path_factory):
     return place
 
 
-def sample(shop, *arguments):
-    return claimpack("audit", "sample", "--tolerable", "20", "--confidence", "80", *arguments, folder=shop)
+def sample(shop, *arguments, **options):
+    return claimpack("audit", "sample", "--tolerable", "20", "--confidence", "80", *arguments, folder=shop, **options)
 
 
 def test_only_claims_that_are_filed_are_drawn_from(shop):
@@ -61,6 +61,13 @@ def test_a_work_sheet_is_written_as_csv(shop):
     rows = list(csv.reader(io.StringIO((shop / "sheet.csv").read_text(encoding="utf-8-sig"))))
     assert len(rows) == 7
     assert rows[1][1:4] == ["CS-70 HC70-1", "159.70", "USD"]
+
+
+@pytest.mark.parametrize("terminal", [False, True])
+def test_a_work_sheet_goes_to_standard_output_as_csv_and_to_a_terminal_too(shop, terminal):
+    ran = sample(shop, "--out", "-", terminal=terminal)
+    rows = list(csv.reader(io.StringIO(ran.out.removeprefix("\ufeff"))))
+    assert (ran.code, len(rows), rows[1][1]) == (0, 7, "CS-70 HC70-1")
 
 
 def test_another_kind_of_file_is_refused_before_anything_is_drawn(shop):

@@ -1,4 +1,6 @@
-from claimpack.commands.auditing.spilled import SpilledTraces
+import pytest
+
+from claimpack.commands.auditing.spilled import SpilledTraces, traces_of
 from claimpack.core.auditing.report.traces import KeptTraces
 
 
@@ -27,3 +29,9 @@ def test_numbers_on_disk_come_back_in_the_order_in_which_they_came():
 def test_traces_on_disk_come_back_in_the_groups_they_would_form_in_memory():
     with SpilledTraces() as traces:
         assert filled(traces) == filled(KeptTraces())
+
+
+@pytest.mark.parametrize(("claims", "kind"), [(5_000, KeptTraces), (5_001, SpilledTraces), (100_000, SpilledTraces)])
+def test_of_more_than_five_thousand_claims_what_is_compared_is_kept_on_disk(claims, kind):
+    with traces_of(claims) as traces:
+        assert (type(traces), filled(traces)) == (kind, filled(KeptTraces()))

@@ -295,6 +295,11 @@ def test_the_list_shows_clock_schedule_and_claim(shop):
     )
 
 
+def test_the_list_of_a_claim_has_no_clock_of_another(two):
+    labour(two, "start", "26-0002", "clean")
+    assert labour(two, "list", "26-0001", "--json").json["running"] == []
+
+
 def test_the_list_reads_in_columns(shop):
     labour(shop, "add", "26-0001", "short-block-replace", "--hours", "2.5")
     line = labour(shop, "list", "26-0001").out.splitlines()[1]

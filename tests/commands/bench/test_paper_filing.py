@@ -65,8 +65,10 @@ def test_a_picture_of_a_paper_is_a_paper(shop):
 
 def test_a_file_that_is_there_is_not_added_twice(shop):
     add(shop, a_paper(shop))
+    before = len(the_desk(shop).book.history("26-0001"))
     ran = add(shop, a_paper(shop, "again.pdf"))
     assert (ran.out, len(kept(shop))) == ("26-0001: 0 papers added\n", 1)
+    assert len(the_desk(shop).book.history("26-0001")) == before
     assert ("again.pdf" in ran.err, "papers/receipt.pdf" in ran.err) == (True, True)
 
 
@@ -80,14 +82,15 @@ def test_a_file_that_is_there_can_still_become_the_proof(shop):
 def test_a_file_that_the_claim_names_no_more_is_named_again(shop):
     add(shop, a_paper(shop))
     claimpack("set", "26-0001", "--unset", "papers[1]", folder=shop)
-    add(shop, a_paper(shop))
+    ran = add(shop, a_paper(shop))
     assert (kept_claim(shop).paper_files(), len(kept(shop))) == (("papers/receipt.pdf",), 1)
+    assert ran.out.startswith("26-0001: 1 paper added")
 
 
 def test_a_paper_takes_the_place_of_a_missing_one_of_its_name(shop):
     claimpack("set", "26-0001", "proof.file", "papers/receipt.pdf", folder=shop)
-    add(shop, a_paper(shop))
-    assert [file.path for file in kept(shop)] == ["papers/receipt.pdf"]
+    ran = add(shop, a_paper(shop))
+    assert ([file.path for file in kept(shop)], "1 paper added" in ran.out) == (["papers/receipt.pdf"], True)
     assert "the file papers" not in claimpack("check", "26-0001", folder=shop).out
 
 

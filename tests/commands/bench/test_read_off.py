@@ -106,3 +106,14 @@ def test_a_key_under_which_nothing_was_read_is_refused(shop, word):
 def test_a_verdict_is_told_only_where_the_claim_was_changed(shop):
     told = [confirmed(shop, on(read_as("HC70-7")), take=["all"])[2] for _ in range(2)]
     assert (len(told[0]) > len(told[1]), the_desk(shop).book.get("26-0001").revision) == (True, 2)
+
+
+@pytest.mark.parametrize(
+    ("typed", "answer", "kept"),
+    [("HC70-1", "1", "HC70-7"), ("HC70-1", "2", "HC70-1"), ("", "y", "HC70-7"), ("", "n", "")],
+)
+def test_at_a_terminal_it_is_asked_which_is_right_or_whether_what_is_new_is(tmp_path, typed, answer, kept):
+    serials = [{"role": "unit", "value": typed}] if typed else []
+    shop = a_shop(tmp_path, unit__serials=serials)
+    code, *_ = confirmed(shop, on(read_as("HC70-7", typed)), typed=f"{answer}\n", stream=Terminal)
+    assert (kept_claim(shop).unit.serial("unit"), code) == (kept, 0)

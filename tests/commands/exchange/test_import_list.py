@@ -1,5 +1,10 @@
+import csv
+import io
+import json
+
 import pytest
-from running import claimpack
+from openpyxl import Workbook
+from running import claimpack, claimpack_in_bytes
 from screen_columns import ending_under
 from shop_builders import an_empty_shop, the_desk
 
@@ -107,6 +112,17 @@ def test_amounts_are_read_in_the_currency_of_their_row(shop):
     head = HEAD.replace("Clerk", "Currency")
     ran = taken(shop, f'{head}25-1,Halden,CS-70,,2025-11-03,sent,2025-11-04,,"€ 12,50",,,EUR\n', "--yes")
     assert (ran.code, str(standing(shop, "25-1").claimed), standing(shop, "25-1").currency) == (0, "12.50", "EUR")
+
+
+def test_a_list_may_be_a_workbook_or_come_in_on_standard_input(shop):
+    workbook = Workbook()
+    for line in csv.reader(io.StringIO(LIST)):
+        workbook.active.append(line)
+    workbook.save(shop / "claims.xlsx")
+    named = claimpack("import", "claims.xlsx", "--dry-run", "--json", folder=shop).json
+    piped = claimpack_in_bytes("import", "-", "--dry-run", "--json", folder=shop, typed=LIST.encode())
+    told = [[claim["claim"] for claim in one["claims"]] for one in (named, json.loads(piped.out))]
+    assert told == [["25-0300", "25-0301", "25-0302", "25-0303"]] * 2
 
 
 def test_nothing_is_taken_without_a_yes(shop):
