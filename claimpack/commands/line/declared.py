@@ -54,7 +54,7 @@ class Member(NamedTuple):
     """A command of a family: its function, and whether it takes what looks like an option for an argument."""
 
     function: Callable[..., Any]
-    takes_any_dash: bool = False
+    takes_any_dash: bool
 
 
 class Family:

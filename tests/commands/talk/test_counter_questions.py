@@ -170,6 +170,11 @@ def test_what_only_some_cases_have_is_asked_in_those_alone(counter, case):
     assert ("unit.serials.@engine" in due) is (case != "part")
 
 
+def test_what_people_tell_in_their_own_words_may_be_pasted_in_several_lines():
+    told = [question.key for question in (*QUESTIONS, *FINISHING) if question.several_lines]
+    assert told == ["failure.complaint", "failure.cause", "failure.correction"]
+
+
 def reads_a_day(question):
     try:
         read = question.read("2026-02-05")

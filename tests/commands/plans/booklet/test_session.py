@@ -6,6 +6,7 @@ import pytest
 
 from claimpack.commands.plans.booklet.questions import QUESTIONS
 from claimpack.commands.plans.booklet.session import BookletSession
+from claimpack.core.drafting.booklet.keys import MOST_PARTS, part_keys
 from claimpack.errors import BadInput
 
 BY_KEY = {question.key: question for question in QUESTIONS}
@@ -27,6 +28,7 @@ def a_session(shops="", **answers):
         ("household", "2 years", "2 years"),
         ("sold_from", "2 Jan 2025", "2025-01-02"),
         ("sold_from", "5 Jan", "2027-01-05"),
+        ("sold_until", "2 Jan 2028", "2028-01-02"),
         ("tax", "8.1", "8.1 %"),
         ("labour_rate", "$92", "$92"),
         ("second_owner", "y", "y"),
@@ -60,6 +62,11 @@ def test_a_second_group_of_parts_is_asked_for_once_there_is_a_first():
     after = [session.is_open(BY_KEY[key]) for key in ("parts1", "parts2", "parts3")]
     assert (before, after) == ([True, False, False], [False, True, False])
     assert [BY_KEY[key].asks.startswith("Other") for key in ("parts1", "parts2")] == [False, True]
+
+
+def test_every_group_of_parts_that_a_plan_can_be_made_of_is_asked_for():
+    asked = {key for place in range(1, MOST_PARTS + 1) for key in part_keys(place)}
+    assert asked - BY_KEY.keys() == set()
 
 
 @pytest.mark.parametrize(("key", "open_"), [("claim_cap", False), ("maker", True)])
