@@ -170,7 +170,7 @@ def _rank(window: WindowJudgement, cited: WindowJudgement | None) -> int:
 
 def _tell_window(say: Say, window: WindowJudgement) -> None:
     state = {True: "holds", None: "not known yet", False: "closed"}[window.holds]
-    days = f"{window.starts} to {window.ends}" if window.starts and window.ends else "days not known"
+    days = f"{window.starts} to {window.ends}" if window.ends else "days not known"
     days = f"from {window.starts}" if window.starts and window.is_past_its_last_day else days
     days = f"{window.starts} to {window.at_least} at least" if window.at_least else days
     days = f"{days} at least" if window.rests_on else days
@@ -185,9 +185,10 @@ def _tell_reason(say: Say, reason: Reason) -> None:
 
 
 def _tell_amounts(say: Say, assessment: Assessment) -> None:
-    amounts, price = assessment.amounts, assessment.price
-    if amounts is None or price is None:
+    price = assessment.price
+    if price is None:
         return
+    amounts = price.amounts
     names = ("parts", "handling", "labour", "extras", "tax", "claimed")
     adds_up = [(name, grouped(amount)) for name in names if (amount := getattr(amounts, name))]
     others = [

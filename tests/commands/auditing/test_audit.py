@@ -239,8 +239,10 @@ def test_what_the_shop_says_of_itself_is_measured_with(tmp_path):
     parts = [{"number": "P-1", "name": "short block", "unit_cost": "200.00"}]
     shop = a_shop(tmp_path, "26-0001", labour=labour, parts=parts, owner__phone="+1 555 0101")
     (shop / "parts").mkdir(exist_ok=True)
-    (shop / "parts" / "halden.csv").write_text("number,name,cost\nP-1,short block,100.00\n")
-    told = 'opening_hours = {mon = "08:00-17:30"}\nstaff = [{name = "Ben Marsh", phone = "555-0101"}]\n'
+    (shop / "parts" / "halden.csv").write_text("number,name,cost\nP-1,short block,$100.00\n")
+    told = (
+        'currency = "USD"\nopening_hours = {mon = "08:00-17:30"}\nstaff = [{name = "Ben Marsh", phone = "555-0101"}]\n'
+    )
     (shop / "shop.toml").write_text(told + (shop / "shop.toml").read_text())
     rules = {each["rule"] for each in audited(shop, "--json").json["exceptions"]}
     assert {"work-when-shut", "part-over-list", "owner-at-the-shop"} <= rules

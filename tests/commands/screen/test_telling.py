@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from decimal import Decimal
 from functools import partial
 from pathlib import Path
 
@@ -10,7 +11,8 @@ from running import Pipe
 from claimpack.commands.desk.say import Say
 from claimpack.commands.desk.world import World
 from claimpack.commands.screen.telling import how_far, note_no_plan, tell, tell_summary, tell_verdict, tell_verdict_line
-from claimpack.core.judging.assessment import assess
+from claimpack.core.judging.assessment import Circumstances, assess
+from claimpack.core.pricing.retail import Retail
 
 OVERRIDE = "\N{RIGHT-TO-LEFT OVERRIDE}"
 PARTS = [{"name": "Ring", "unit_cost": "10.00"}]
@@ -60,6 +62,15 @@ def test_windows_that_do_not_apply_are_told_last_with_what_speaks_against_them()
     assert not any(line.startswith("deck:") for line in said[:at])
 
 
+def test_of_a_window_that_does_not_apply_only_what_speaks_against_it_is_told_and_not_that_it_is_over():
+    deck = a_window(id="deck", name="deck", covers=["deck"], period="P1M")
+    judged = assess(a_claim(), [a_plan(window=[deck, a_window()])], TODAY)
+    (against,) = [window for window in judged.windows if window.id == "deck"]
+    (component,) = [str(reason.because) for reason in against.reasons if reason.rule == "component"]
+    told = " ".join(heard(partial(tell_verdict, why=True), a_plan(window=[deck, a_window()]))[0].split())
+    assert (told.endswith(f"- deck. {component}"), "age" in {reason.rule for reason in against.reasons}) == (True, True)
+
+
 def test_windows_that_do_not_apply_are_one_line_unless_somebody_asks_why():
     windows = [a_window(id="deck", name="deck", covers=["deck"]), a_window()]
     said = [line for line in lines(tell_verdict, a_plan(window=windows)) if "deck" in line]
@@ -94,6 +105,15 @@ def test_what_owner_and_shop_pay_is_told_where_they_pay():
     assert paid == ["· the owner pays 10.00", "· the shop pays 10.00"]
 
 
+def test_the_tax_in_what_the_owner_pays_is_told():
+    parts = [{**PARTS[0], "payer": payer} for payer in ("owner", "shop")]
+    charges = Circumstances(retail=Retail(tax=Decimal("0.08")))
+    world = World(stdin=Pipe(), stdout=Pipe(), stderr=Pipe(), environ={}, folder=Path("/nowhere"))
+    told_of(Say(world), assess(a_claim(parts=parts), [a_plan()], TODAY, charges))
+    paid = [line.strip() for line in world.stdout.getvalue().splitlines() if " pays " in line]
+    assert paid == ["· the owner pays 10.80 (tax in it: 0.80)", "· the shop pays 10.00"]
+
+
 def test_the_answer_stands_before_what_is_missing_the_dates_and_why():
     plan = a_plan(filing={"within": "P30D", "of": "repaired"}, requires=SHOTS)
     said = lines(told_of, plan, parts=PARTS)
@@ -104,7 +124,7 @@ def test_the_answer_stands_before_what_is_missing_the_dates_and_why():
 
 def test_what_is_missing_says_by_when_it_must_be_there():
     said = lines(told_of, a_plan(filing={"within": "P30D", "of": "repaired"}, requires=SHOTS), parts=PARTS)
-    assert said[_missing_at(said)].startswith("Missing before it can be filed, by 2026-")
+    assert said[_missing_at(said)].endswith(", by 2026-03-26 (in 25 days)")
 
 
 def _missing_at(said):
