@@ -197,6 +197,15 @@ def test_the_floor_of_the_terms_in_force_is_asked(tmp_path):
     assert [each["evidence"]["terms"] for each in found] == ["us-sd-outdoor-power"]
 
 
+def test_labour_is_compared_with_what_the_shop_charged_on_the_day_of_the_repair(tmp_path):
+    shop = a_shop(tmp_path, plan="halden-2025", parts=[], labour=[{"operation": "hone the bore", "hours": "1"}])
+    settings = shop / "shop.toml"
+    rates = 'labour_rates = [{since = 2025-01-01, rate = "80.00"}, {since = 2026-02-20, rate = "120.00"}]\n'
+    settings.write_text(rates + settings.read_text().replace('terms = ""', 'terms = "us-sd-outdoor-power"'))
+    found = audited(shop, "--rule", "below-floor", "--json").json["exceptions"]
+    assert [each["claims"] for each in found] == [["26-0001"]]
+
+
 def test_terms_that_are_not_there_are_told_among_what_was_not_asked(tmp_path):
     (told,) = audited(a_shop(tmp_path, terms="us-zz"), "--rule", "below-floor", "--json").json["not_asked"]
     assert (told["lacks"], "us-zz" in told["what"]) == ("terms_unread", True)

@@ -53,6 +53,12 @@ def test_only_what_was_found_is_settled(two):
     assert ran(two, "settle", RULE, "26-0001", "--undo").code == 2
 
 
+def test_what_a_rule_finds_that_is_switched_off_may_be_settled(two):
+    settings = two / "shop.toml"
+    settings.write_text(f'audit_off = ["{RULE}"]\n{settings.read_text()}')
+    assert ran(two, "settle", RULE, "26-0001", *BECAUSE).code == 0
+
+
 def test_the_settled_are_listed_when_asked_for(two):
     ran(two, "settle", RULE, "26-0001", *BECAUSE)
     assert BECAUSE[1] in " ".join(ran(two, "--settled").out.split())

@@ -88,8 +88,17 @@ def test_what_comes_next_is_the_last_line():
         ({"dates__never_registered": True}, "never registered"),
         ({"dates__registered": "2025-03-20"}, "registered 2025-03-20"),
         ({"failure__part": {"number": "70-1", "name": "coil"}}, "70-1 coil"),
+        ({"failure__defect": "wear"}, "short block · wear"),
+        ({"proof": {"kind": "receipt", "file": "papers/r.pdf"}}, "receipt · papers/r.pdf"),
+        ({"proof": {"kind": "receipt"}}, "receipt"),
+        ({"unit__meters": [{"kind": "cycles", "value": "4100"}]}, "4,100 cycles"),
+        ({"unit__meters": [{"kind": "cycles", "fitted": False}]}, "no cycles"),
+        ({"parts": [{"name": "Ring", "unit_cost": "3.10"}], "currency": "CAD"}, "1 x 3.10 CAD"),
     ],
-    ids=["where sold", "built", "invoiced", "model year", "never registered", "registered", "what failed"],
+    ids=[
+        *("where sold", "built", "invoiced", "model year", "never registered", "registered", "what failed", "defect"),
+        *("proof and paper", "proof alone", "cycles", "no such meter", "currency of a folder"),
+    ],
 )
 def test_what_is_known_is_told_and_nothing_where_nothing_is(changes, told):
     assert (told in "\n".join(said(**changes)), "None" in "\n".join(said())) == (True, False)
@@ -105,8 +114,9 @@ def test_what_is_known_is_told_and_nothing_where_nothing_is(changes, told):
             "A-7 · 2026-02-10 · for a repair up to 2026-03-10",
         ),
         ({"state": "asked", "asked": "2026-02-09"}, "asked for 2026-02-09, no answer yet"),
+        ({"state": "refused", "on": "2026-02-12"}, "REFUSED 2026-02-12"),
     ],
-    ids=["given", "up to an amount", "up to a day", "waited for"],
+    ids=["given", "up to an amount", "up to a day", "waited for", "refused"],
 )
 def test_an_approval_is_told_with_its_limits(approval, told):
     assert fact("Approval", approval=approval) == told
@@ -168,8 +178,10 @@ def test_what_is_missing_is_told_until_a_claim_is_filed(standing, need):
     stands = Standing.model_validate(standing) if standing else None
     tell_claim(Say(world), ClaimTold(a_claim(), stands, 1 if stands else None, judged, ""))
     said_of = world.stdout.getvalue()
-    titles = [title in said_of for title in ("To correct before it can be filed", "Missing before it can be filed")]
+    titles_of = ("To correct before it can be filed", "Missing before it can be filed")
+    titles = [title in said_of for title in titles_of]
     assert (titles, said_of.count("photo: serial plate")) == ([need, need], int(need))
+    assert ("photo: serial plate" in said_of.partition(titles_of[1])[2]) is need
 
 
 def test_an_earlier_version_is_said_to_be_one():
