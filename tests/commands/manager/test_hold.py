@@ -206,3 +206,10 @@ def test_the_shelf_list_has_the_last_day_of_a_part_or_the_day_to_send_it_by(shop
     on("2026-03-20", "hold", "sheet", "--out", "list.pdf", shop=shop)
     said = page_texts(shop / "list.pdf")[0]
     assert ("2026-05-30" in said, said.count("2026-04-02")) == (True, 2)
+
+
+def test_the_list_names_the_shelf_of_a_part_or_that_it_lies_on_none(shop):
+    filed_in(shop, "26-0003", held=[{"part": "carburetor", "since": "2025-12-01"}])
+    rows = [line.split() for line in on("2026-03-20", "hold", "list", shop=shop).out.splitlines()]
+    shelves = {row[0]: row[1] for row in rows if row and "/" in row[0]}
+    assert shelves == {"26-0001/1": "B3", "26-0001/2": "A1", "26-0002/1": "B3", "26-0003/1": "nowhere"}
