@@ -52,7 +52,7 @@ class StatementRead(NamedTuple):
     columns: dict[str, str]
     memo: str
     rows: tuple[StatementRow, ...]
-    is_part: bool = False
+    is_part: bool
 
 
 def read_statement(

@@ -39,8 +39,8 @@ class StatementWanted(NamedTuple):
     columns: tuple[str, ...]
     rows: tuple[str, ...]
     anyway: str
-    currency: str = ""
-    once: bool = False
+    currency: str
+    once: bool
 
 
 class MatchedStatement(NamedTuple):

@@ -161,7 +161,7 @@ def test_a_part_of_an_unpaid_claim_is_not_scrapped_because_its_hold_ran_out(shop
 
 def test_scrapping_shows_the_cautions_and_what_is_not_paid(shop):
     said = hold(shop, "scrap", "--yes", "26-0001/1", "--because", "no room", day="2026-04-03").err
-    assert ("Fire hazard" in said, "150.00 USD outstanding" in said) == (True, True)
+    assert ("Fire hazard" in said, "150.00 USD outstanding" in said, "carrier" in said) == (True, True, False)
 
 
 def test_the_time_to_inspect_lets_a_part_go(tmp_path):
