@@ -9,7 +9,7 @@ from reportlab.platypus import CondPageBreak, NextPageTemplate
 from claimpack.packet.drawing.draft import Draft
 from claimpack.packet.drawing.evidence import PaperSheet, PaperSlot
 from claimpack.printing.drawn import HEADING, DrawnPiece, bookmark, drawn, gap, next_page, section
-from claimpack.printing.kept.reading_order import Element, Ink, ReadableCanvas, part
+from claimpack.printing.kept.reading_order import Element, part
 from claimpack.printing.lettering import text
 from claimpack.printing.palette import RULE
 
@@ -87,7 +87,7 @@ def _slot(draft: Draft, sheet: PaperSheet, which: tuple[str, int], said: str, tu
         # the page itself is put there when the packet is put together, and is what this frame shows
         shown = Element("Figure", said)
         with part(canvas, shown):
-            ink = canvas.reserved() if isinstance(canvas, ReadableCanvas) else Ink(canvas.getPageNumber() - 1, 0)
+            ink = canvas.reserved()
             shown.holds.append(ink)
         draft.slots.append(PaperSlot(ink.page, x, y, width, height, file, page, ink.number))
 

@@ -71,8 +71,6 @@ def _for_this_page(draft: Draft, photos: Sequence[Numbered], height: float) -> l
     """As many as fit; one left over alone joins them where that makes none of them too small."""
     usual = [_entry(draft, photo, _usual_room(draft)) for photo in photos[: _many(draft)]]
     count = _fitting(usual, height)
-    if not count and height > draft.height - HEADING:
-        count = 1
     if count and count + 1 == len(photos) and draft.layout.photos_per_page > 1:
         room = height / len(photos) - _GAP - 2
         closer = [_entry(draft, photo, room) for photo in photos]

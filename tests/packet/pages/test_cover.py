@@ -238,3 +238,11 @@ def test_a_number_of_up_to_eleven_signs_is_printed_large(number, size):
     page = PdfDocument(draw(a_claim(number=number), layout=ALONE).pdf)[0]
     large = max((one for one in words_on(page) if one.words == number), key=lambda one: one.top - one.bottom)
     assert large.top - large.bottom == pytest.approx(size, abs=3)
+
+
+@pytest.mark.parametrize("changes", [{}, ASKED], ids=["not ready", "a favour"])
+def test_no_frame_of_the_cover_runs_into_the_margin(changes):
+    plan = a_plan(excluded={"defects": ["wear"]}, requires={"shots": ["serial plate"]})
+    left, _, width, _ = ALONE.body
+    ink = ink_on(PdfDocument(draw(a_claim(**changes), plan, ALONE).pdf)[0])
+    assert (min(one.left for one in ink), max(one.right for one in ink)) == pytest.approx((left, left + width), abs=0.1)

@@ -30,6 +30,12 @@ def test_many_files_with_short_names_stand_two_in_a_row():
     assert f"photos/5.jpg 5 {'5' * 16} Declaration" in said
 
 
+@pytest.mark.parametrize(("count", "columns"), [(4, 1), (5, 2)])
+def test_a_handful_of_files_stand_one_in_a_row(count, columns):
+    files = [PacketFile(f"{n}.jpg", "ab" * 32, n) for n in range(count)]
+    assert listed(*files).count("File Bytes SHA-256 begins") == columns
+
+
 def test_a_long_name_has_the_row_to_itself():
     names = [f"photos/{n} with a name as long as cameras and careful people make them.jpg" for n in range(1, 6)]
     said = text_of(draw(layout=a_layout(**ONLY), files=[PacketFile(name, "ab" * 32, 1) for name in names]))
@@ -70,7 +76,7 @@ def test_sizes_end_under_each_other_and_under_their_title(count):
     assert all(end[-1] - end[0] <= 1 for end in ends if end)
 
 
-@pytest.mark.parametrize("letters", [8, 10, 12, 14])
+@pytest.mark.parametrize("letters", [8, 10, 12, 14, 15, 16, 17])
 def test_names_that_stand_two_in_a_row_have_a_row_each_and_reach_no_other_column(letters):
     drawn = draw(layout=a_layout(**ONLY), files=[PacketFile("M" * letters, "ab" * 32, 10**9 + n) for n in range(6)])
     assert overprinted(drawn.pdf) == []

@@ -96,7 +96,7 @@ SHAPES = [((800, 600), (640, 480)), ((600, 1200), (640, 200)), ((1600, 500), (30
 def beside(request):
     """The damage and the plate with what is told of them, alone on a page."""
     (damage, plate), room = request.param
-    photos = [PHOTO | {"marks": [MARK]}, PLATE]
+    photos = [PHOTO | {"marks": [MARK | {"note": "cracked from the intake port to the skirt"}]}, PLATE]
     claim = a_claim(photos=photos, failure__cause="Scored on the exhaust side. " * 9)
     shots = [a_shot(size=damage), a_shot(PLATE["file"], plate)]
     draft = a_draft(claim, layout=a_layout(sections=["cover"]), photos=shots)
@@ -158,3 +158,18 @@ def test_without_a_picture_the_words_have_the_room_where_there_is_an_inch(room, 
         return
     said = [one.words.split()[0] for one in words_on(page_of(piece, draft.width, room)) if one.face.endswith("Bold")]
     assert [word for word in said if word in ("Complaint", "Cause", "Correction")] == told
+
+
+@pytest.mark.parametrize(("count", "is_cut"), [(420, False), (421, True)])
+def test_a_cause_of_420_letters_is_told_whole_where_there_is_room(count, is_cut):
+    draft = a_draft(a_claim(failure__cause=("worn " * 99)[: count - 1] + "!"))
+    said = " ".join(one.words for one in words_on(page_of(hero_picture(draft), draft.width, 400)))
+    assert ("In full under" in said, "!" in said) == (is_cut, not is_cut)
+
+
+def test_where_there_is_little_room_beside_the_picture_the_cause_alone_is_told():
+    long = {f"failure__{key}": "Scored on the exhaust side. " * 60 for key in ("complaint", "cause", "correction")}
+    shot = a_shot(size=(1600, 500))
+    draft = a_draft(a_claim(photos=[PHOTO], **long), layout=a_layout(sections=["cover"]), photos=[shot])
+    said = [one.words.split()[0] for one in words_on(page_of(hero_picture(draft), draft.width, 90))]
+    assert [word for word in said if word in ("Complaint", "Cause", "Correction")] == ["Cause"]

@@ -45,6 +45,12 @@ def test_small_receipts_share_a_page_without_overlap():
     assert second.y + second.height < first.y
 
 
+def test_a_paper_that_begins_a_new_page_takes_its_name_along():
+    drawn, found = slots(*(a_paper(f"{n}.pdf", (160, 200 + 3 * n)) for n in range(40)))
+    texts = page_texts(drawn)
+    assert [slot.paper_file for slot in found if f"{slot.paper_file}, page 1 of 1" not in texts[slot.page_index]] == []
+
+
 def test_the_room_for_a_paper_is_white():
     drawn, (slot,) = slots(a_paper())
     picture = pypdfium2.PdfDocument(drawn.pdf)[slot.page_index].render(scale=1).to_pil().convert("L")

@@ -148,6 +148,8 @@ def test_pictures_stand_under_each_other_inside_the_margins_each_with_its_words_
         for title, (_, bottom, right, top) in zip(titles, places, strict=True):
             is_beside = bottom < title.top < top and title.left > right + 13
             assert is_beside or (title.top < bottom and title.left < 2)
+            # beside a picture as broad as it may be stands a column of 124 points
+            assert not is_beside or size[0] < 1600 or title.left == pytest.approx(layout.body[2] - 124, abs=1.5)
 
 
 @pytest.mark.parametrize(("shot", "named"), [("the damage", "1. the damage"), ("", "1. photos/damage.jpg")])
@@ -163,6 +165,14 @@ def test_a_last_photo_joins_the_page_before_only_where_none_gets_low():
 
 def test_what_was_read_of_a_number_that_the_claim_has_not_is_told_beside_that():
     assert "Serial (engine): none given" in text_of(with_plate("HC70-1", key="unit.serials.engine"))
+
+
+def test_what_was_read_off_a_picture_is_told_beside_that_alone():
+    other = {"file": "photos/whole.jpg", "shot": "whole unit"}
+    read = [{"key": "unit.serials.unit", "text": "HC70-1", "by": "letters"}]
+    claim = a_claim(photos=[PHOTO | {"read": read}, other])
+    said = text_of(draw(claim, layout=a_layout(sections=ONLY), photos=[a_shot(), a_shot(other["file"], (640, 480))]))
+    assert said.count("Serial (unit)") == 1
 
 
 def test_what_was_read_of_no_serial_number_is_not_told_beside_one():
