@@ -51,3 +51,10 @@ def test_two_rows_of_three_lines_to_sign_on_share_the_width_and_say_below_what_g
     assert [(said.left - one.left, one.top - said.top) for said, one in zip(labels, lines, strict=True)] == [
         (pytest.approx(0.5, abs=0.6), pytest.approx(3.5, abs=1.5))
     ] * 6
+
+
+def test_the_lines_to_sign_on_stand_under_what_is_signed():
+    page = PdfDocument(draw(layout=a_layout(sections=["declaration"])).pdf)[0]
+    lines = [one.top for one in ink_on(page) if one.is_level and one.broad == pytest.approx(0.6)]
+    (signed,) = (one for one in words_on(page) if "added none" in one.words)
+    assert 20 < signed.bottom - max(lines) < 60

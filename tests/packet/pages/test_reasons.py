@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import pytest
 from builders import a_claim, a_plan, a_window
 from drawn_packets import a_layout, draw, page_texts, text_of
 from inked import ink_on, words_on
@@ -90,3 +91,9 @@ def test_a_reason_that_does_not_hold_is_told_in_strong_letters():
     _, words = ruled(Over={"period": "P1M"})
     faces = {name: {one.face for one in words if name in one.words} for name in ("too late", "It covers the")}
     assert faces == {"too late": {"NotoSans-Bold"}, "It covers the": {"NotoSans-Regular"}}
+
+
+def test_no_table_of_reasons_runs_into_the_margin():
+    ink, _ = ruled(Cited={}, Other={"uses": ["rental"]})
+    left, _, width, _ = a_layout(**ONLY).body
+    assert max(one.right for one in ink) == pytest.approx(left + width, abs=0.1)

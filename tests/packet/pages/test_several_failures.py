@@ -44,3 +44,13 @@ def test_a_complaint_told_once_is_not_missing_of_the_second(said):
 
 def test_a_line_not_covered_says_for_which_failure_it_is(said):
     assert "Failure 2, handle: not covered." in said
+
+
+def test_a_failure_after_the_first_has_a_complaint_where_it_has_one_of_its_own():
+    failures = [{"component": "short block"}, {"component": "starter", "complaint": "It screams."}, {"cause": "Bent."}]
+    said = text_of(draw(a_claim(failure=failures), layout=a_layout(sections=["story"])))
+    assert [said.count(words) for words in ("Complaint Not given.", "Complaint It screams.", " Complaint ")] == [
+        1,
+        1,
+        2,
+    ]
