@@ -68,6 +68,11 @@ def test_counts_are_of_the_shops_own_claims(ashby):
     assert (ashby.count(), ashby.event_count(), ashby.shops()) == (1, 1, {"ashby": 1, "hollis": 1})
 
 
+@pytest.mark.parametrize(("shop", "others"), [("north", ["ashby", "hollis"]), ("ashby", []), ("", [])])
+def test_a_shop_without_a_claim_in_a_book_of_several_is_told_whose_claims_it_holds(ashby, shop, others):
+    assert as_shop(ashby, shop).shops_of_others() == others
+
+
 def test_a_claim_of_another_shop_is_read_by_its_number_and_says_whose_it_is(ashby):
     assert ashby.get("H26-0001").standing.shop == "hollis"
 
@@ -181,6 +186,10 @@ def test_whose_a_claim_is_stays_with_it_when_it_is_withdrawn_and_taken_up_again(
         with ashby.change("A26-0001", BEN) as change:
             change.save(change.claim, SUMMARY, happened(what))
     assert ashby.get("A26-0001").standing.shop == "ashby"
+
+
+def test_a_book_lies_in_the_usual_schema_where_nothing_else_is_said(book):
+    assert book.schema_name() == "public"
 
 
 def test_a_book_of_one_shop_writes_nothing_of_shops(book):
