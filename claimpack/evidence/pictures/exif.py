@@ -14,8 +14,6 @@ from claimpack.evidence.pictures.plain_stamps import plain_stamps
 if TYPE_CHECKING:
     from PIL import Image
 
-    from claimpack.evidence.pictures.picture_files import OpenPicture
-
 _STAMP = re.compile(r"(\d{4}):(\d\d):(\d\d) (\d\d:\d\d:\d\d)", re.ASCII)
 _OFFSET = re.compile(r"[+-]\d\d:\d\d", re.ASCII)
 _ORIENTATION, _EXIF_BLOCK, _FILE_STAMP = 0x0112, 0x8769, 0x0132
@@ -62,14 +60,10 @@ def _taken_here(path: Path, file: str) -> dt.datetime | None:
         return camera_facts(source.picture).taken
 
 
-def facts_of(source: OpenPicture) -> CameraFacts:
-    """What the camera wrote of a picture file; a HEIC decoder turns the picture itself, and nothing is left to turn."""
-    facts = camera_facts(source.picture)
-    return facts._replace(orientation=1) if source.kind == "HEIC" else facts
-
-
 def camera_facts(picture: Image.Image) -> CameraFacts:
     """What the camera wrote; a block that cannot be read gives an upright picture of unknown date.
+
+    A HEIC decoder turns the picture itself, and says of every one that it is upright.
 
     Source: JEITA CP-3451 (Exif 2.2), tag 274: default 1, all but 1 to 8 reserved.
     """

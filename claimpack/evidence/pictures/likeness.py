@@ -15,7 +15,7 @@ from PIL import Image
 
 from claimpack.confined import confined
 from claimpack.evidence.pictures.colour import eight_bit, plain
-from claimpack.evidence.pictures.exif import facts_of
+from claimpack.evidence.pictures.exif import camera_facts
 from claimpack.evidence.pictures.photos import TURNS
 from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
 from claimpack.evidence.pictures.picture_kinds import decoded_apart
@@ -56,7 +56,7 @@ def look_at(path: Path, file: str) -> Seen:
 def _look_here(path: Path, file: str) -> Seen:
     with open_picture(path, file) as source:
         sha256 = source.sha256()
-        facts = facts_of(source)
+        facts = camera_facts(source.picture)
         width, height = source.picture.size
         try:
             source.picture.draft("L", _DRAFT)

@@ -16,7 +16,7 @@ from PIL import Image
 from claimpack.confined import confined
 from claimpack.errors import BadInput, ClaimpackError
 from claimpack.evidence.pictures.colour import eight_bit, is_srgb, plain, to_srgb
-from claimpack.evidence.pictures.exif import CameraFacts, facts_of
+from claimpack.evidence.pictures.exif import CameraFacts, camera_facts
 from claimpack.evidence.pictures.jpeg_segments import without_metadata
 from claimpack.evidence.pictures.memory import DecodingRoom, bytes_decoded, threads
 from claimpack.evidence.pictures.picture_files import UNREADABLE, OpenPicture, open_picture
@@ -142,7 +142,7 @@ def _prepare_alone(path: Path, file: str, size: PrintSize) -> PreparedPhoto:
 
 def _prepare_here(path: Path, file: str, size: PrintSize, room: DecodingRoom) -> PreparedPhoto:
     with open_picture(path, file) as source:
-        facts, sha256 = facts_of(source), source.sha256()
+        facts, sha256 = camera_facts(source.picture), source.sha256()
         width, height = source.picture.size
         is_progressive = bool(source.picture.info.get("progressive"))
         with room.taken(bytes_decoded(source.kind, (width, height), size.long_edge, is_progressive=is_progressive)):

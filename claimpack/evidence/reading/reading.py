@@ -10,7 +10,7 @@ from claimpack.confined import confined
 from claimpack.core.reading.read_text import TextRead
 from claimpack.errors import BadInput
 from claimpack.evidence.pictures.colour import eight_bit, plain
-from claimpack.evidence.pictures.exif import facts_of
+from claimpack.evidence.pictures.exif import camera_facts
 from claimpack.evidence.pictures.photos import TURNS
 from claimpack.evidence.pictures.picture_files import UNREADABLE, open_picture
 from claimpack.evidence.reading.codes import codes_in
@@ -44,7 +44,7 @@ def read_picture(path: Path, file: str, *, letters: bool, meter: bool = False) -
 
 def _read_picture(path: Path, file: str, letters: bool, meter: bool) -> tuple[TextRead, ...]:
     with open_picture(path, file) as source:
-        picture, facts = source.picture, facts_of(source)
+        picture, facts = source.picture, camera_facts(source.picture)
         try:
             across, down = picture.size
             wanted = _EDGE / max(across, down, _EDGE)

@@ -5,6 +5,7 @@ from evidence.pictures import camera_exif, stored
 from PIL import Image
 
 from claimpack.evidence.pictures.exif import camera_facts, moment
+from claimpack.evidence.pictures.picture_files import open_picture
 
 
 def facts(tmp_path, exif):
@@ -58,3 +59,11 @@ def test_a_broken_block_is_told(tmp_path, name):
 
 def test_no_block_is_not_a_broken_one(tmp_path):
     assert not camera_facts(Image.open(stored(tmp_path / "a.jpg"))).broken
+
+
+@pytest.mark.parametrize("orientation", [3, 6, 8])
+def test_nothing_is_left_to_turn_of_a_heic_that_its_decoder_turned(tmp_path, orientation):
+    pytest.importorskip("pillow_heif").register_heif_opener()
+    path = stored(tmp_path / "a.heic", exif=camera_exif(orientation).tobytes())
+    with open_picture(path, "a.heic") as source:
+        assert camera_facts(source.picture).orientation == 1
