@@ -58,6 +58,13 @@ def here(path, file):
     return printed_here(path.read_bytes(), file)
 
 
+def test_two_papers_have_two_identifiers(tmp_path):
+    # ISO 32000-1, 14.4: an identifier is worked out of the content
+    papers = [here(receipt(tmp_path / "r.pdf", pages), "r.pdf").pdf for pages in (1, 2)]
+    one, other = (pypdf.PdfReader(io.BytesIO(pdf)).trailer["/ID"][0] for pdf in papers)
+    assert one != other
+
+
 @pytest.mark.parametrize(
     ("turn", "size"), [(0, (300, 500)), (90, (500, 300)), (180, (300, 500)), (270, (500, 300)), (-90, (500, 300))]
 )
