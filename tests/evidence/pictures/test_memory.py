@@ -34,6 +34,23 @@ def test_no_more_are_inside_than_fit():
     assert most <= 2
 
 
+def test_who_does_not_fit_comes_in_when_another_has_left():
+    room, told = DecodingRoom(10), []
+
+    def come_in():
+        with room.taken(4):
+            told.append("came in")
+
+    waiting = threading.Thread(target=come_in)
+    with room.taken(7):
+        waiting.start()
+        # not waited for: it comes in only where there is room for it
+        waiting.join(timeout=0.03)
+        told.append("left")
+    waiting.join(timeout=10)
+    assert told == ["left", "came in"]
+
+
 def test_one_larger_than_the_room_goes_in_alone():
     assert most_at_once(capacity=10, wanted=1000) == (6, 1)
 
