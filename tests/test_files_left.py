@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import errno
 import os
 
 import pytest
 
 from claimpack.errors import CannotWrite
-from claimpack.files import add_to_file, folder_at_once, keep_once, remove, stale_files
+from claimpack.files import add_to_file, folder_at_once, keep_once, remove, stale_files, write_atomically
 
 DAY = 86_400
 
@@ -87,11 +88,11 @@ def test_a_file_that_comes_in_grows_at_its_end(tmp_path):
 @pytest.mark.parametrize("is_there", [False, True])
 def test_a_folder_is_made_with_those_above_it_and_takes_its_place_at_the_end(tmp_path, is_there):
     if is_there:
-        (tmp_path / "deep" / "shop").mkdir(parents=True)
-    with folder_at_once(tmp_path / "deep" / "shop") as place:
+        (tmp_path / "deep" / "er" / "shop").mkdir(parents=True)
+    with folder_at_once(tmp_path / "deep" / "er" / "shop") as place:
         (place / "shop.toml").touch()
-        assert not (tmp_path / "deep" / "shop" / "shop.toml").exists()
-    assert [path.name for path in tmp_path.rglob("*")] == ["deep", "shop", "shop.toml"]
+        assert not (tmp_path / "deep" / "er" / "shop" / "shop.toml").exists()
+    assert [path.name for path in tmp_path.rglob("*")] == ["deep", "er", "shop", "shop.toml"]
 
 
 @pytest.mark.parametrize("file", ["shop", "shop/notes.txt"], ids=["a file", "a folder with a file in it"])
@@ -107,3 +108,9 @@ def test_a_folder_that_cannot_be_filled_is_not_made(tmp_path):
         (place / "shop.toml").touch()
         raise ZeroDivisionError
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_name_too_long_for_the_disk_is_told_in_the_words_of_the_disk(tmp_path):
+    with pytest.raises(CannotWrite) as caught:
+        write_atomically(tmp_path / ("a" * 300), b"new")
+    assert caught.value.why == os.strerror(errno.ENAMETOOLONG)

@@ -50,3 +50,8 @@ def test_a_sign_fills_its_square_from_the_middle_and_leaves_it_nowhere(outcome, 
 def test_a_tick_on_colour_is_drawn_in_white_and_one_on_white_in_colour(is_white):
     disc, tick = ink_on(page_of(sign("pass", 36, is_white), 36))
     assert (disc.colour == "#ffffff", tick.colour == "#ffffff") == (is_white, not is_white)
+
+
+@pytest.mark.parametrize(("outcome", "words"), [("pass", []), ("fail", []), ("unknown", ["?"])])
+def test_only_what_is_not_known_is_asked(outcome, words):
+    assert [mark.words for mark in words_on(page_of(sign(outcome, 36), 36))] == words

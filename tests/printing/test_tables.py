@@ -197,3 +197,8 @@ def test_a_cell_that_runs_over_several_columns_is_told_as_so_broad():
     rows = [[text("Parts"), text("Paid by"), ""], [text("coil"), text("maker"), text("owner")]]
     table = grid(rows, [50, 50, 50], [("SPAN", (1, 0), (2, 0))], parts=TableParts(1))
     assert [cell.across for cell in cells(table)] == [1, 2, 1, 1, 1]
+
+
+@pytest.mark.parametrize(("height", "is_torn"), [(240, 0), (241, 1)])
+def test_only_rows_higher_than_240_points_may_be_torn(height, is_torn):
+    assert grid([[text("one")]], [200], [], height=height).splitInRow == is_torn

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from claimpack.printing.typeface import BOLD, REGULAR, not_printed
 from claimpack.tag.drawing import Area, Drawing, width_of
-from claimpack.tag.fitting import Style, fitted, write
+from claimpack.tag.fitting import Style, descent, fitted, write
 
 ROOM = Area(10, 20, 120, 30)
 
@@ -97,3 +97,20 @@ def test_capitals_stand_in_the_middle_of_their_room(text, high):
     write(drawing, text, Area(10, 20, 105, high), Style(BOLD, 14, 12, down="middle"))
     first, last = drawing.texts[0], drawing.texts[-1]
     assert (first.baseline - 0.714 * first.size + last.baseline) / 2 == pytest.approx(20 + high / 2)
+
+
+def test_a_text_may_be_as_small_as_its_smallest_size_before_it_is_cut():
+    found = fitted("short block", Area(0, 0, width_of("short block", BOLD, 6), 7), Style(BOLD, 12, 6))
+    assert (found.lines, found.size, found.cut) == (("short block",), 6, False)
+
+
+def test_a_word_is_set_smaller_rather_than_broken():
+    found = fitted("short crankshaft", Area(0, 0, width_of("crankshaft", BOLD, 8), 60), Style(BOLD, 20))
+    assert (found.lines, found.size) == (("short", "crankshaft"), 8)
+
+
+@pytest.mark.parametrize("text", ["B3", "a yard\nin the open"])
+def test_the_ink_of_lines_that_stand_at_the_bottom_ends_there(text):
+    drawing = Drawing(200, 200, 0.3)
+    found = write(drawing, text, Area(10, 20, 120, 60), Style(BOLD, 12, down="bottom"))
+    assert drawing.texts[-1].baseline + descent(found.lines[-1]) * found.size == pytest.approx(80)

@@ -116,3 +116,37 @@ def test_a_sheet_is_as_large_as_its_tags_and_the_gaps_between_them(stock_data, s
     assert stock_from(data, "sheet").sheet
     data["sheet"][side] = f"{whole - 0.1:.4f} pt"
     assert "do not fit on the sheet" in refused(data).what
+
+
+def test_a_smallest_size_may_be_the_largest(stock_data):
+    data = stock_data("label-4x6")
+    data["block"][0] |= {"size": "20 pt", "least": "20 pt"}
+    assert stock_from(data, "label").block[0].least == 20
+
+
+@pytest.mark.parametrize(
+    ("side", "just", "beyond"), [("width", "288.01 pt", "288.02 pt"), ("height", "432.01 pt", "432.02 pt")]
+)
+def test_a_hundredth_of_a_point_beyond_the_tag_is_not_beyond_it(stock_data, side, just, beyond):
+    data = stock_data("label-4x6")
+    data["block"] = [{"what": "qr", "x": "0 pt", "y": "0 pt", "width": "288 pt", "height": "432 pt"} | {side: just}]
+    assert stock_from(data, "label").block
+    data["block"][0][side] = beyond
+    assert "reaches beyond the tag" in refused(data).what
+
+
+def test_a_hundredth_of_a_point_nearer_the_edge_is_not_nearer(stock_data):
+    data = stock_data("label-4x6")
+    data["block"] = [{"what": "claim", "x": "11.99 pt", "y": "12 pt", "width": "264 pt", "height": "408 pt"}]
+    assert stock_from(data, "label").block
+    data["block"][0]["x"] = "11.98 pt"
+    assert "nearer the edge than the margin" in refused(data).what
+
+
+@pytest.mark.parametrize(("side", "other"), [("x", "y"), ("y", "x")])
+def test_a_block_may_touch_the_hole_and_not_lie_over_it(stock_data, side, other):
+    data = stock_data("label-4x6") | {"hole": {"x": "36 pt", "y": "36 pt", "across": "20 pt"}}
+    data["block"] = [{"what": "qr", side: "46 pt", other: "20 pt", "width": "100 pt", "height": "100 pt"}]
+    assert stock_from(data, "label").block
+    data["block"][0][side] = "45.9 pt"
+    assert "lies over the hole" in refused(data).what

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 from shop_builders import the_desk
 
@@ -29,3 +31,11 @@ def test_a_part_that_nobody_has_a_name_for_is_asked_for_one(keys):
 
 def test_a_part_with_a_name_is_taken_by_it():
     must_have_a_name({"number": "70-3302", "name": "Coil"}, "NAME")
+
+
+def test_what_a_listed_part_costs_is_read_in_the_shops_currency(shop):
+    settings = shop / "shop.toml"
+    settings.write_text(f'currency = "USD"\n{settings.read_text()}')
+    (shop / "parts").mkdir(exist_ok=True)
+    (shop / "parts" / "halden.csv").write_text('number,name,cost\n70-3302,Ignition coil,"$1,238.15"\n')
+    assert in_list_of(the_desk(shop), "halden", "70-3302").cost == Decimal("1238.15")
