@@ -1,9 +1,12 @@
 from __future__ import annotations
 
+import itertools
+
 import pytest
 
 from claimpack.core.holding.hold import HoldRule
 from claimpack.tag.drawing import Area, Drawing, Polygon, width_of
+from claimpack.tag.fitting import descent
 from claimpack.tag.panels import draw_panels
 from claimpack.tag.stock import Block
 
@@ -115,3 +118,41 @@ def test_the_rule_under_the_day_is_said_in_fewer_words_rather_than_cut(drawn, a_
     for terms, told in ((HoldRule().terms * 4, short), (HoldRule().terms, HoldRule().terms)):
         drawing = drawn(a_tag(hold_terms=terms, hold_in_short=short), "50 pt", panels)
         assert (" ".join(said(drawing)).startswith(told), drawing.notes) == (True, [])
+
+
+def covered(text):
+    """What the letters of a line cover: left, top, right, bottom."""
+    low = 0.8 * descent(text.text) * text.size
+    right = text.x + width_of(text.text, text.face, text.size)
+    return text.x, text.baseline - 0.72 * text.size, right, text.baseline + low
+
+
+def apart(one, other):
+    return any(one[side] >= other[side + 2] or other[side] >= one[side + 2] for side in (0, 1))
+
+
+ONE = {
+    "a day": ({"what": "hold"}, {}),
+    "a day over its rule": ({"what": "hold", "terms": True}, {}),
+    "a rule": ({"what": "hold"}, {"hold_until": None}),
+    "a shelf": ({"what": "shelf"}, {}),
+    "a long shelf": ({"what": "shelf"}, {"shelf": "Rack 12, level B, bin 03"}),
+    "no shelf": ({"what": "shelf"}, {"shelf": ""}),
+    "drained": ({"what": "drained"}, {}),
+    "perhaps drained": ({"what": "drained"}, {"drained": None}),
+}
+
+
+@pytest.mark.parametrize("height", [26, 40, 56])
+@pytest.mark.parametrize("case", ONE)
+def test_in_a_panel_words_stand_clear_of_each_other_and_of_lines_to_write_on(drawn, a_tag, case, height):
+    panel, changes = ONE[case]
+    drawing = drawn(a_tag(**changes), f"{height} pt", [panel | {"size": "30 pt"}])
+    words = [covered(text) for text in drawing.texts]
+    rules = [(mark.x, mark.y, mark.right, mark.bottom) for mark in drawing.marks if getattr(mark, "height", 0) == 0.8]
+    assert all(apart(one, other) for one, other in itertools.combinations(words, 2))
+    assert all(apart(*pair) for pair in itertools.product(words, rules))
+    # the frame and three points beside what it holds
+    assert all(left >= 4 and right <= 296 for left, _, right, _ in [*words, *rules])
+    assert all(top >= 1.2 and bottom <= height for _, top, _, bottom in [*words, *rules])
+    assert all(right == pytest.approx(296, abs=1.1) for _, _, right, _ in rules)

@@ -150,3 +150,15 @@ def test_a_block_may_touch_the_hole_and_not_lie_over_it(stock_data, side, other)
     assert stock_from(data, "label").block
     data["block"][0][side] = "45.9 pt"
     assert "lies over the hole" in refused(data).what
+
+
+def test_what_a_stock_does_not_say_is_not_so_and_a_sheet_is_marked_to_be_cut(stock_data):
+    label = stock_data("label-4x6")
+    of_block = {"x": "12 pt", "y": "12 pt", "width": "200 pt", "height": "50 pt"}
+    panels = {"what": "panels", "panels": [{"what": "hold", "size": "20 pt"}], **of_block}
+    sheet = dict.fromkeys(("width", "height"), "600 pt") | dict.fromkeys(("left", "top"), "0 pt")
+    kept = {key: label[key] for key in ("format", "id", "name", "width", "height", "margin", "dpi", "words")}
+    stock = stock_from(kept | {"block": [panels], "sheet": sheet | {"rows": 1, "columns": 1}}, "own.toml")
+    (block,) = stock.block
+    assert not any((stock.turned, stock.thermal, block.ruled, block.count, block.panels[0].terms))
+    assert stock.sheet.cut_marks

@@ -108,3 +108,9 @@ def test_an_argument_of_which_there_may_be_more_has_dots_once():
 
 def test_a_usage_error_shows_how_the_command_is_typed():
     assert claimpack("hold", "send").err.startswith("Usage: claimpack hold send CODE [OPTIONS]\n")
+
+
+@pytest.mark.parametrize("words", range(6, 16))
+def test_an_example_is_no_wider_than_the_terminal(words):
+    told = LONG._replace(examples=(f"claimpack note 26-0041 {'stalls ' * words}".strip(),))
+    assert max(map(len, as_help(told, 60).splitlines())) <= 60
