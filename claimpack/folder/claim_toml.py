@@ -139,7 +139,8 @@ def with_changes(text: str, after: Claim, changes: Changes) -> str:
     for named, value in changes:
         path = as_it_lies(document, named)
         first = str(path.steps[0])
-        if first not in document and _is_table(getattr(after, first)) and isinstance(getattr(after, first), tuple):
+        listed = getattr(after, first)
+        if first not in document and isinstance(listed, tuple) and _is_table(_as_written(listed)):
             document[first] = tomlkit.aot()
         if value is None:
             take(document, path)

@@ -152,6 +152,8 @@ failed = 2026-02-02  # said on the phone
         ("maker", "orrin", 'maker = "orrin"  # as on the plate'),
         ("dates.failed", "2026-02-01", "failed = 2026-02-01  # said on the phone"),
         ("parts[1].name", "Gasket", '[[parts]]\nname = "Gasket"'),
+        ("papers[1]", "papers/receipt.pdf", '\npapers = ["papers/receipt.pdf"]\n'),
+        ("papers[1].file", "papers/receipt.pdf", '"papers/receipt.pdf"'),
         ("unit.serials.engine", "E70-55102", '{role = "unit", value = "HC70-118-20417"}'),
         ("unit.serials[1].value", "HC70-118-20418", '{role = "unit", value = "HC70-118-20418"}'),
         ("failure.complaint", "Will not start.", '[failure]\ncomplaint = "Will not start."'),

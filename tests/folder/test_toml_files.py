@@ -127,7 +127,7 @@ def test_points_in_texts_and_remarks_are_no_parts_of_keys():
 def test_as_many_lines_and_as_many_parts_of_a_key_as_may_be_are_read():
     longest = "a." * 64 + "a"
     assert parse_toml("\n" * 100_000, "claim.toml") == {}
-    assert parse_toml(f"{longest} = 1", "claim.toml").keys() == {"a"}
+    assert parse_toml(f"{longest} = 1  # {longest}.a", "claim.toml").keys() == {"a"}
     with pytest.raises(BadInput):
         parse_toml(f"{longest}.a = 1", "claim.toml")
 

@@ -4,6 +4,7 @@ import itertools
 
 import pytest
 
+from claimpack.printing.typeface import BOLD
 from claimpack.tag.drawing import Area, Drawing, width_of
 from claimpack.tag.facts import draw_facts, value_of
 from claimpack.tag.stock import Block
@@ -188,3 +189,38 @@ def test_a_block_too_narrow_for_a_value_beside_its_label_is_told(drawn, a_tag):
     drawing = drawn(a_tag(), rows=[["maker"], ["part_serial"]], width="60 pt", least="10 pt")
     assert drawing.texts == []
     assert [note.endswith(": maker, part serial") for note in drawing.notes] == [True]
+
+
+def test_facts_with_room_to_spare_stand_further_apart(drawn, a_tag):
+    close, loose = (baselines(drawn(a_tag(), rows=[["maker"], ["model"]], height=high)) for high in ("23 pt", "60 pt"))
+    assert loose["CS-70"] - loose["Halden"] == pytest.approx(10 * (1.14 + 0.9))
+    assert close["CS-70"] - close["Halden"] == pytest.approx(10 * 1.14, abs=0.2)
+
+
+def test_a_line_to_write_a_fact_on_goes_from_its_label_to_the_edge_of_its_block(drawn, a_bare_tag):
+    drawing = drawn(a_bare_tag(), rows=[["serial"]], write_in=["serial"])
+    (label,), (line,) = drawing.texts, drawing.marks
+    assert label.x + width_of(label.text, label.face, label.size) < line.x < 60
+    assert line.right == pytest.approx(210)
+
+
+def test_lines_between_facts_take_some_of_the_height(drawn, a_tag):
+    rows = [["maker"], ["model"], ["serial"]]
+    sizes = [
+        max(text.size for text in drawn(a_tag(), rows=rows, height="36 pt", ruled=ruled).texts)
+        for ruled in (False, True)
+    ]
+    # 3 x 1.14 x 10 is 34.2, and 3 x 1.32 x 9 is 35.6
+    assert sizes == [10, 9]
+
+
+def test_a_value_is_broken_where_one_line_would_be_much_smaller(drawn, a_long_tag):
+    values = [text for text in drawn(a_long_tag(), rows=[["part"]]).texts if text.face == BOLD]
+    assert len(values) > 1
+    assert min(text.size for text in values) > 8
+
+
+def test_a_fact_stands_in_the_middle_of_its_row(drawn, a_tag):
+    value = next(text for text in drawn(a_tag(), rows=[["maker"]]).texts if text.face == BOLD)
+    row = 10 * (1.14 + 0.9)
+    assert value.baseline - 0.714 * value.size / 2 == pytest.approx(10 + row / 2)

@@ -39,7 +39,8 @@ def right_edge(drawing):
 def test_a_panel_with_nothing_to_say_leaves_its_room_to_the_others(drawn, a_tag, a_bare_tag):
     assert right_edge(drawn(a_tag())) == pytest.approx(300)
     assert right_edge(drawn(a_bare_tag())) == pytest.approx(300)
-    assert "DRAINED" not in said(drawn(a_bare_tag()))
+    assert "drained" not in " ".join(said(drawn(a_bare_tag()))).casefold()
+    assert "shelf" in said(drawn(a_bare_tag()))
 
 
 def test_the_day_to_hold_until_is_given(drawn, a_tag):
@@ -150,9 +151,19 @@ def test_in_a_panel_words_stand_clear_of_each_other_and_of_lines_to_write_on(dra
     drawing = drawn(a_tag(**changes), f"{height} pt", [panel | {"size": "30 pt"}])
     words = [covered(text) for text in drawing.texts]
     rules = [(mark.x, mark.y, mark.right, mark.bottom) for mark in drawing.marks if getattr(mark, "height", 0) == 0.8]
-    assert all(apart(one, other) for one, other in itertools.combinations(words, 2))
+    # a blank between words side by side
+    wider = [(left, top, right + 3, bottom) for left, top, right, bottom in words]
+    assert all(apart(one, other) for one, other in itertools.combinations(wider, 2))
     assert all(apart(*pair) for pair in itertools.product(words, rules))
+    boxes = [mark for mark in drawing.marks if isinstance(mark, Area)]
+    assert all(mark.y >= 0 and mark.bottom <= height + 0.01 for mark in boxes)
     # the frame and three points beside what it holds
     assert all(left >= 4 and right <= 296 for left, _, right, _ in [*words, *rules])
     assert all(top >= 1.2 and bottom <= height for _, top, _, bottom in [*words, *rules])
-    assert all(right == pytest.approx(296, abs=1.1) for _, _, right, _ in rules)
+    assert all(right == pytest.approx(296, abs=1.1) and bottom < height - 2.9 for _, _, right, bottom in rules)
+
+
+def test_a_value_stands_under_its_title_where_that_leaves_it_larger(drawn, a_tag):
+    panels = [{"what": "shelf", "size": "40 pt"}, {"what": "hold", "size": "20 pt", "share": 3}]
+    texts = {text.text: text.baseline for text in drawn(a_tag(shelf="Bay12345"), "56 pt", panels).texts}
+    assert texts["shelf"] == texts["boxed"] < texts["Bay12345"]
