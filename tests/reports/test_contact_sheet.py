@@ -180,15 +180,34 @@ def test_pdf_and_png_show_the_same(pictures):
         assert np.abs(coarse[0] - coarse[1]).mean() < 2
 
 
-def test_as_many_pictures_as_fit_are_on_a_page():
-    bottoms = [min(place[1] for place in images) for images in of_sheet(30)[:-1]]
+@pytest.mark.parametrize("paper", ["letter", "legal", "a4"])
+def test_as_many_pictures_as_fit_are_on_a_page(paper):
+    bottoms = [min(place[1] for place in images) for images in of_sheet(30, paper)[:-1]]
     assert bottoms
-    # under the lowest row there is no room for one more of 115 points with 48 of words and a gap
-    assert [40 < bottom - 36 < 40 + 163 for bottom in bottoms] == [True] * len(bottoms)
+    # under the lowest row there is no room for one more of a picture, 48 points of words and a gap
+    row = grid_for(30, PAPERS[paper])[2] + 48
+    assert [40 < bottom - 36 < 40 + row for bottom in bottoms] == [True] * len(bottoms)
 
 
-def of_sheet(count):
+def of_sheet(count, paper):
     """The places of the pictures of a sheet of so many."""
-    content = contact_sheet_pdf(cells([shown(number, "") for number in range(count)], ()), TITLES, LETTER)
+    content = contact_sheet_pdf(cells([shown(number, "") for number in range(count)], ()), TITLES, PAPERS[paper])
     pages = pypdfium2.PdfDocument(content)
     return [[image.get_bounds() for image in page.get_objects(filter=[FPDF_PAGEOBJ_IMAGE])] for page in pages]
+
+
+@pytest.mark.parametrize("count", [1, 4, 30])
+def test_columns_take_all_the_room_between_the_margins(count):
+    columns, width, _ = grid_for(count, LETTER)
+    assert columns * width + (columns - 1) * 12 == pytest.approx(612 - 2 * 40)
+
+
+def test_a_long_title_ends_at_the_margin():
+    content = contact_sheet_pdf(cells(SHEETS["few"], ASKED), TITLES._replace(title="Claim 26-0001 " * 20), LETTER)
+    assert max(place[2] for _, place in places_of(pypdfium2.PdfDocument(content)[0])) <= 612 - 40
+
+
+@pytest.mark.parametrize(("shop", "author"), [("Quarry Road", "Quarry Road"), ("", "claimpack")])
+def test_the_sheet_is_by_the_shop_that_took_the_pictures_where_it_has_a_name(shop, author):
+    content = contact_sheet_pdf(cells([], ASKED), TITLES._replace(author=shop), LETTER)
+    assert pypdfium2.PdfDocument(content).get_metadata_value("Author") == author
