@@ -68,9 +68,9 @@ SHAPES = {
 GROUND, LIGHT, DARK = (90, 92, 95), (215, 225, 195), (30, 34, 28)
 
 
-def digit(pen, shape, left, top, wide, tall, ink, inset=12):
+def digit(pen, shape, left, top, wide, tall, ink, inset=12, thick=18):
     """One digit, its segments a crack apart; those that lie begin so far inside it."""
-    thick, middle = 18, top + tall / 2
+    middle = top + tall / 2
     right, bottom = left + wide, top + tall
     bars = {
         "a": (left + inset, top, right - inset, top + thick),
@@ -85,7 +85,7 @@ def digit(pen, shape, left, top, wide, tall, ink, inset=12):
         pen.rectangle(bars[segment], fill=ink)
 
 
-def display(said, size=None, light=LIGHT, ink=DARK, slant=0.0, rise=0, inset=12, **odd):
+def display(said, size=None, light=LIGHT, ink=DARK, slant=0.0, rise=0, drawn=None, **odd):
     """A display with digits 80 wide and 150 high, a point before the last, on a plate twice as wide and high.
 
     Points lie as high as `rise` says above the foot; `odd` changes a digit by its place: how much lower or less tall.
@@ -99,7 +99,7 @@ def display(said, size=None, light=LIGHT, ink=DARK, slant=0.0, rise=0, inset=12,
             pen.ellipse((x - 24, 164 - rise, x - 6, 182 - rise), fill=ink)
             continue
         change = odd.get(f"at_{place}", (0, 0))
-        digit(pen, mark, x, 32 + change[0], 80, 150 - change[1], ink, inset)
+        digit(pen, mark, x, 32 + change[0], 80, 150 - change[1], ink, **(drawn or {}))
         x += 110
     if slant:
         shown = shown.transform(
@@ -130,7 +130,11 @@ def test_digits_that_lean_are_read(said, slant):
 
 
 def test_digits_whose_segments_stand_apart_are_read():
-    assert read(display("520.6", inset=23)) == ["520.6"]
+    assert read(display("520.6", drawn={"inset": 23})) == ["520.6"]
+
+
+def test_digits_of_thin_segments_are_read():
+    assert read(display("520.6", drawn={"thick": 8, "inset": 6})) == ["520.6"]
 
 
 def test_it_is_told_where_the_display_lies():
@@ -197,6 +201,14 @@ def test_a_blot_in_a_digit_is_no_digit_and_a_speck_beside_it_is_nothing():
     ImageDraw.Draw(blotted).rectangle((left + 110 + 24, top + 24, left + 110 + 56, top + 60), fill=DARK)
     ImageDraw.Draw(specked).rectangle((left + 92, top + 20, left + 98, top + 24), fill=DARK)
     assert (read(blotted), read(specked)) == ([], ["50.6"])
+
+
+@pytest.mark.parametrize(("wide", "high"), [(14, 5), (16, 4), (20, 3)])
+def test_a_scratch_at_the_foot_is_no_second_point(wide, high):
+    scratched = display("50.6")
+    left, top = 390 // 2 + 124, 220 // 2 + 162
+    ImageDraw.Draw(scratched).rectangle((left, top, left + wide, top + high), fill=DARK)
+    assert read(scratched) == ["50.6"]
 
 
 def test_a_display_brighter_than_a_light_plate_is_read():
