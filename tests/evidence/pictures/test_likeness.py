@@ -4,6 +4,7 @@ import hashlib
 import random
 from pathlib import Path
 
+import numpy as np
 import pytest
 from evidence.pictures import camera_exif, gradient, stored
 from PIL import Image, ImageEnhance
@@ -75,6 +76,21 @@ def test_two_machines_of_one_model_on_one_bench_are_surely_no_one_scene():
 
 def test_what_grows_brighter_evenly_shows_no_scene():
     assert not cuts(likeness(a_picture(3)))
+
+
+def a_picture_of_waves(count):
+    """So many of the slowest waves of a discrete cosine transform over 16 x 16, each as strong as the others."""
+    order = sorted(((y, x) for y in range(8) for x in range(8)), key=max)[1 : count + 1]
+    cosines = [np.cos(np.pi * (2 * np.arange(16) + 1) * wave / 32) for wave in range(8)]
+    signs = np.random.default_rng(1).choice([-1, 1], count)
+    shades = sum(sign * np.outer(cosines[y], cosines[x]) for sign, (y, x) in zip(signs, order, strict=True))
+    return Image.fromarray(np.round(128 + shades * 120 / abs(shades).max()).astype(np.uint8))
+
+
+@pytest.mark.parametrize(("count", "shows"), [(39, False), (40, True), (63, True)])
+def test_a_picture_of_too_few_waves_shows_no_scene(count, shows):
+    first_cut = likeness(a_picture_of_waves(count))[80:96]
+    assert (first_cut != "0" * 16) is shows
 
 
 @pytest.mark.parametrize("quality", [95, 60, 30])
