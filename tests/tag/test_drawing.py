@@ -35,3 +35,17 @@ def test_a_note_is_taken_once():
     for _ in range(2):
         drawing.note("try one first")
     assert drawing.notes == ["try one first"]
+
+
+def test_a_frame_lies_inside_its_area_along_every_edge():
+    drawing = Drawing(100, 100, 0.5)
+    drawing.frame(Area(10, 20, 30, 40), 2)
+    edges = {(mark.x, mark.y, mark.right, mark.bottom) for mark in drawing.marks}
+    assert edges == {(10, 20, 40, 22), (10, 58, 40, 60), (10, 20, 12, 60), (38, 20, 40, 60)}
+
+
+def test_a_polygon_is_black_unless_it_is_to_be_white():
+    drawing = Drawing(100, 100, 0.5)
+    drawing.polygon((0, 0), (1, 0), (1, 1))
+    drawing.polygon((0, 0), (1, 0), (1, 1), white=True)
+    assert [mark.white for mark in drawing.marks] == [False, True]

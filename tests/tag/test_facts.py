@@ -9,6 +9,8 @@ from claimpack.tag.drawing import Area, Drawing, width_of
 from claimpack.tag.facts import draw_facts, value_of
 from claimpack.tag.stock import Block
 
+LONG_PART = "Twin-cylinder short block with crankshaft, pistons, oil pump and governor gear, complete"
+
 
 @pytest.fixture
 def drawn(a_stock):
@@ -220,7 +222,25 @@ def test_a_value_is_broken_where_one_line_would_be_much_smaller(drawn, a_long_ta
     assert min(text.size for text in values) > 8
 
 
-def test_a_fact_stands_in_the_middle_of_its_row(drawn, a_tag):
-    value = next(text for text in drawn(a_tag(), rows=[["maker"]]).texts if text.face == BOLD)
-    row = 10 * (1.14 + 0.9)
-    assert value.baseline - 0.714 * value.size / 2 == pytest.approx(10 + row / 2)
+@pytest.mark.parametrize("part", ["coil", LONG_PART])
+def test_the_lines_of_a_fact_stand_in_the_middle_of_its_row(drawn, a_tag, part):
+    lines = [text for text in drawn(a_tag(part=part), rows=[["part"]]).texts if text.face == BOLD]
+    size = lines[0].size
+    set_in = len(lines) * size * 1.14
+    row = set_in + min(60 - set_in, size * 0.9)
+    assert (lines[0].baseline - 0.714 * size + lines[-1].baseline) / 2 == pytest.approx(10 + row / 2)
+
+
+def test_the_rows_of_a_ruled_block_fill_its_height_and_lines_part_them(drawn, a_tag):
+    drawing = drawn(a_tag(), rows=[["maker"], ["model"], ["serial"]], height="45 pt", ruled=True)
+    values = [text for text in drawing.texts if text.face == BOLD]
+    assert [later.baseline - one.baseline for one, later in itertools.pairwise(values)] == pytest.approx([15, 15])
+    assert [(line.y + line.bottom) / 2 for line in drawing.marks] == pytest.approx([10 + 15, 10 + 30])
+
+
+def test_facts_are_black_and_side_by_side_share_the_width_of_their_block(drawn, a_tag):
+    drawing = drawn(a_tag(), rows=[["maker", "model"]])
+    starts = [text.x for text in drawing.texts if text.face != BOLD]
+    # half of the width, and of the nine points between the two
+    assert starts == pytest.approx([10, 10 + (200 + 9) / 2])
+    assert not any(text.white for text in drawing.texts)
