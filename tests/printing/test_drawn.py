@@ -8,7 +8,7 @@ from printed import page_texts
 from pypdf import PdfReader
 from reportlab.platypus import SimpleDocTemplate
 
-from claimpack.printing.drawn import DrawnPiece, bookmark, drawn, gap, opening, section, subsection
+from claimpack.printing.drawn import DrawnPiece, bookmark, drawn, gap, next_page, opening, section, subsection
 from claimpack.printing.lettering import text
 from claimpack.printing.tables import TableColumn, grid, ruled_table
 
@@ -110,3 +110,8 @@ def test_what_stands_below_a_section_in_the_outline_is_shown_on_opening():
     pieces = bookmark("windows", "Windows"), bookmark("engine", "Engine", 1), text("Twelve months.")
     outline = PdfReader(io.BytesIO(made(*pieces))).root_object["/Outlines"]
     assert (outline["/First"]["/Title"], outline["/First"]["/Count"]) == ("Windows", 1)
+
+
+@pytest.mark.parametrize("height", [100, 288])
+def test_a_page_ends_where_it_is_told_however_full_it_is(height):
+    assert printed(drawn(280, height, nothing), next_page(), text("two")) == ["", "two"]

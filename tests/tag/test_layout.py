@@ -258,3 +258,10 @@ def test_a_code_that_fills_its_block_stands_nearer_the_edge_than_the_margin(alon
 def test_a_qr_code_stands_in_the_middle_of_the_height_of_its_block(alone):
     _, top, _, bottom = rule_or_code(alone("qr", 12, 200, 90, module="0.5 mm").marks[0])
     assert (top + bottom) / 2 == pytest.approx(20 + 45, abs=72 / DPI)
+
+
+def test_a_code_in_letters_stands_under_its_bars_and_inside_its_block(alone):
+    drawing = alone("barcode", 12, 264, 50, module="0.25 mm", size="8 pt")
+    _, _, _, low = rule_or_code(drawing.marks[0])
+    _, top, _, bottom = ink(text_at(drawing, "26-0041/1"))
+    assert 20 < low < top < bottom < 70
