@@ -115,3 +115,9 @@ def test_what_stands_below_a_section_in_the_outline_is_shown_on_opening():
 @pytest.mark.parametrize("height", [100, 288])
 def test_a_page_ends_where_it_is_told_however_full_it_is(height):
     assert printed(drawn(280, height, nothing), next_page(), text("two")) == ["", "two"]
+
+
+@pytest.mark.parametrize("height", [100, 288])
+def test_a_place_in_the_outline_is_on_its_page_however_full_it_is(height):
+    read = PdfReader(io.BytesIO(made(drawn(280, height, nothing), bookmark("end", "End"))))
+    assert (len(read.pages), [read.get_destination_page_number(one) for one in read.outline]) == (1, [0])
