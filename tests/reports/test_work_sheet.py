@@ -8,6 +8,7 @@ import pikepdf
 import pypdf
 import pypdfium2
 import pytest
+from inked import ink_on
 from printed import overprinted, places_of
 
 from claimpack.reports.work_sheet import SheetLine, WorkSheet, work_sheet_csv, work_sheet_pdf
@@ -127,6 +128,20 @@ LONG = tuple((f"Label {place}", "a long value " * 20) for place in range(4))
 def test_no_words_of_a_sheet_stand_on_others():
     for sheet in (a_sheet(), a_sheet(1, "CS-70 " * 40), a_sheet()._replace(title="A title " * 60, facts=LONG)):
         assert overprinted(work_sheet_pdf(sheet)) == []
+
+
+def test_no_word_of_a_long_title_or_a_long_fact_reaches_into_the_margin():
+    sheet = a_sheet(30)._replace(title="A title " * 60, facts=LONG)
+    for page in pypdfium2.PdfDocument(work_sheet_pdf(sheet)):
+        places = [place for _, place in places_of(page)]
+        assert max(place[2] for place in places) <= 792 - 40 + 0.1
+        assert max(place[3] for place in places) <= 612 - 40
+
+
+def test_every_line_of_a_sheet_is_level():
+    (page,) = pypdfium2.PdfDocument(work_sheet_pdf(a_sheet()))
+    lines = [ink for ink in ink_on(page) if len(ink.points) == 2]
+    assert [line.is_level for line in lines] == [True] * len(lines) != []
 
 
 def test_a_fact_stands_behind_its_label_and_ends_ten_points_before_the_next():
