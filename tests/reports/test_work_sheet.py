@@ -11,6 +11,7 @@ import pytest
 from inked import ink_on
 from printed import overprinted, places_of
 
+from claimpack.printing.kept.structure import structure_of
 from claimpack.reports.work_sheet import SheetLine, WorkSheet, work_sheet_csv, work_sheet_pdf
 
 
@@ -136,6 +137,12 @@ def test_no_word_of_a_long_title_or_a_long_fact_reaches_into_the_margin():
         places = [place for _, place in places_of(page)]
         assert max(place[2] for place in places) <= 792 - 40 + 0.1
         assert max(place[3] for place in places) <= 612 - 40
+
+
+def test_a_row_that_is_read_aloud_is_headed_by_its_claim():
+    with pikepdf.open(io.BytesIO(work_sheet_pdf(a_sheet(2)))) as pdf:
+        table = next(part for part in structure_of(pdf).holds if part.role == "Table")
+    assert [[cell.role for cell in row.holds] for row in table.holds][1:] == [["TD", "TH", *["TD"] * 7]] * 2
 
 
 def test_every_line_of_a_sheet_is_level():
