@@ -13,6 +13,7 @@ from PIL import Image
 from claimpack.errors import BadInput
 from claimpack.evidence.papers.paper_pictures import without_comments
 from claimpack.evidence.pictures.picture_files import MOST_SCANS
+from claimpack.pdf_limits import LARGEST_STREAM
 
 
 def jpeg_2000():
@@ -160,7 +161,7 @@ def test_a_picture_is_taken_in_as_many_passes_as_a_photo_and_no_more(tmp_path):
 
 
 def test_a_stream_that_swells_is_refused_with_its_paper(tmp_path):
-    swelling = zlib.compress(bytes(300_000_000), 9)
+    swelling = zlib.compress(bytes(LARGEST_STREAM + 1), 1)
     with pytest.raises(BadInput, match=r"^r\.pdf "):
         a_paper(tmp_path, lambda pdf: placed(pdf, swelling, Filter=Name.FlateDecode))
 
