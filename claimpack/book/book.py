@@ -42,7 +42,7 @@ if TYPE_CHECKING:
 class Book:
     """A book, as one of its shops sees it: lists are of that shop's claims. Open it with `open_book`."""
 
-    def __init__(self, place: str, shop: str = "", *, all_shops: bool = False) -> None:
+    def __init__(self, place: str, shop: str, *, all_shops: bool) -> None:
         self.place, self.shop, self.all_shops = place, shop, all_shops
         self.engine = engines.engine_for(place)
 

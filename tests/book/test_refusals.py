@@ -36,6 +36,7 @@ def told(book, revision=1):
         ("2-0310", "25-0310"),
         ("saw-a", "SAW-A"),
         ("saw-bc", "SAW-A"),
+        ("zaw-a", "SAW-A"),
         ("RO_771", "RO-771"),
     ],
     ids=[
@@ -44,6 +45,7 @@ def told(book, revision=1):
         "at its beginning",
         "another case",
         "another case and end",
+        "another case and beginning",
         "a sign of the query language",
     ],
 )

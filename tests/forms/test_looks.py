@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pikepdf
 import pytest
 from pikepdf import Array, Dictionary, Name, String
@@ -92,7 +94,8 @@ def test_a_comb_has_a_box_for_each_of_its_most_characters(comb, boxes):
     assert look(most=9, comb=comb).comb == boxes
 
 
-def test_a_place_on_a_page_is_written_on_from_the_left_unless_told_otherwise():
+def test_a_place_on_a_page_is_written_on_in_a_line_from_the_left_unless_told_otherwise():
     place = PageArea(1, 10, 10, 80, 20, comb=4)
     plain, told = (look_of_place(place, Writing("f", align=align)) for align in ("", "right"))
     assert (plain.align, told.align, plain.width, plain.height, plain.comb) == ("left", "right", 80, 20, 4)
+    assert (plain.lines, look_of_place(replace(place, lines=True), Writing("f")).lines) == (False, True)

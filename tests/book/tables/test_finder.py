@@ -253,7 +253,7 @@ def test_a_part_of_the_index_that_is_gone_is_named(in_file):
 def test_who_may_not_have_the_index_on_a_server_finds_without_it(server):
     server.run("postgres", "DROP DATABASE IF EXISTS plain", "CREATE DATABASE plain", "CREATE ROLE pia LOGIN")
     server.run("plain", "GRANT ALL ON SCHEMA public TO pia", "REVOKE CREATE ON DATABASE plain FROM PUBLIC")
-    book = Book(server.url("plain").replace("postgres@", "pia@"))
+    book = Book(server.url("plain").replace("postgres@", "pia@"), "", all_shops=False)
     migrate(book.engine)
     book.add([an_entry("27-0001", owner__name="Zacharias Quirk")], ANA, OPENED)
     with reading(book.engine) as connection:

@@ -19,7 +19,7 @@ from claimpack.errors import WrongState
 @pytest.fixture
 def bare(place):
     """A database without a table."""
-    book = Book(place)
+    book = Book(place, "", all_shops=False)
     yield book.engine
     book.engine.dispose()
 
