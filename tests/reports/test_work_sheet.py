@@ -132,11 +132,17 @@ def test_no_words_of_a_sheet_stand_on_others():
 
 
 def test_no_word_of_a_long_title_or_a_long_fact_reaches_into_the_margin():
-    sheet = a_sheet(30)._replace(title="A title " * 60, facts=LONG)
+    sheet = a_sheet(30)._replace(title="A title " * 60, facts=LONG, conclude="Then conclude. " * 60)
     for page in pypdfium2.PdfDocument(work_sheet_pdf(sheet)):
         places = [place for _, place in places_of(page)]
         assert max(place[2] for place in places) <= 792 - 40 + 0.1
         assert max(place[3] for place in places) <= 612 - 40
+
+
+def test_what_to_do_in_the_end_stands_between_the_last_claim_and_who_looked(drawn):
+    words, _, _ = drawn[1][-1]
+    last, conclude, signed = (of_kind(words, said)[-1] for said in (r"26-\d{4}", "Then: .*", "Looked at by"))
+    assert last[1] > conclude[3] > conclude[1] > signed[3]
 
 
 def test_a_row_that_is_read_aloud_is_headed_by_its_claim():
@@ -238,7 +244,7 @@ def test_the_titles_stand_below_all_facts_and_at_the_left_of_what_they_name(draw
         title, first = of_kind(words, "Claim")[0], of_kind(words, r"26-\d{4}")[0]
         ruled = max(y for *_, y in lines)
         assert above[1] > title[3] > title[1] > ruled > first[3]
-        assert above[1] - title[3] < 30
+        assert 15 < above[1] - title[3] < 30
         assert abs(title[0] - first[0]) < 1.5
 
 
