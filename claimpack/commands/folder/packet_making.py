@@ -85,10 +85,10 @@ def make_packet(
     work = _PacketInMaking(case, say, chosen.written_for(cast("Reader", reader or chosen.reader)), key)
     work.front = front
     work.told += front.notes if front else ()
-    work.attach = case.shop.settings.originals if originals is None else originals
+    is_for_owner = work.layout.reader == "owner"
     # an owner's pages carry nothing, and originals neither
-    if work.layout.reader == "owner":
-        work.attach = False
+    work.attach = not is_for_owner and (case.shop.settings.originals if originals is None else originals)
+    if is_for_owner:
         work.told.append("the owner's pages carry no data, so they cannot be verified")
     if most is None:
         return Made(work.draw({}), tuple(work.notes))

@@ -12,7 +12,7 @@ from claimpack.commands.desk.world import World
 from claimpack.commands.folder.making import (
     the_layout,
 )
-from claimpack.commands.folder.packet_making import make_packet
+from claimpack.commands.folder.packet_making import evidence_pages, make_packet
 
 
 def quiet(place):
@@ -49,3 +49,16 @@ def test_originals_that_just_fit_the_limit_stay(tmp_path):
     case = a_case(tmp_path)
     whole = make_packet(case, quiet(tmp_path), "", "", originals=True).pdf
     assert make_packet(case, quiet(tmp_path), "", f"{len(whole)}B", originals=True).pdf == whole
+
+
+@pytest.mark.parametrize(
+    ("sections", "order"),
+    [('"cover", "findings", "story"', ["Findings", "Complaint, cause"]), ('"cover"', ["Complaint, cause", "Findings"])],
+    ids=["the shop's own order", "a layout that shows none"],
+)
+def test_what_was_found_goes_along_in_the_order_of_the_shops_layout(tmp_path, sections, order):
+    (tmp_path / "packet").mkdir()
+    layout = f'format = 1\nid = "own"\nname = "Own"\nlike = "letter"\nsections = [{sections}]\n'
+    (tmp_path / "packet" / "own.toml").write_text(layout, encoding="utf-8")
+    said = " ".join(pages(evidence_pages(a_case(tmp_path, settings='layout = "own"'), quiet(tmp_path))))
+    assert sorted(order, key=said.index) == order
