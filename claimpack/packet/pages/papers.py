@@ -50,15 +50,18 @@ def papers_section(draft: Draft) -> list[Any]:
 
 
 def _is_better_across(draft: Draft, sheet: PaperSheet) -> bool:
-    return sheet.width > sheet.height and _scale(draft, sheet, turned=True) > _scale(draft, sheet) * _WORTH_TURNING
+    return (
+        sheet.width > sheet.height
+        and _scale(draft, sheet, turned=True) > _scale(draft, sheet, turned=False) * _WORTH_TURNING
+    )
 
 
-def _tallest(draft: Draft, turned: bool = False) -> float:
+def _tallest(draft: Draft, turned: bool) -> float:
     body = draft.layout.body_across if turned else draft.layout.body
     return body[3] - HEADING
 
 
-def _scale(draft: Draft, sheet: PaperSheet, turned: bool = False) -> float:
+def _scale(draft: Draft, sheet: PaperSheet, *, turned: bool) -> float:
     """How large a page of a paper is printed; never larger than it is."""
     width = (draft.layout.body_across if turned else draft.layout.body)[2]
     height = _tallest(draft, turned) - 3 * _CAPTION
@@ -72,10 +75,10 @@ def _named(draft: Draft, file: str) -> str:
     return f"{file} ({told})" if told else file
 
 
-def _slot(draft: Draft, sheet: PaperSheet, which: tuple[str, int], said: str, turned: bool = False) -> DrawnPiece:
+def _slot(draft: Draft, sheet: PaperSheet, which: tuple[str, int], said: str, turned: bool) -> DrawnPiece:
     """A white frame whose place is noted when it is drawn; its border runs outside the paper."""
     file, page = which
-    scale = _scale(draft, sheet, turned)
+    scale = _scale(draft, sheet, turned=turned)
     width, height = sheet.width * scale, sheet.height * scale
 
     def pen(canvas: Any, across: float, up: float) -> None:

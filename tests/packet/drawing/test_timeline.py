@@ -92,6 +92,10 @@ def test_labels_too_wide_for_the_page_are_stacked():
     assert [flag.level for flag in flags([10, 20], [900, 900], WIDTH)] == [0, 1]
 
 
+def test_labels_that_are_stacked_are_pushed_inside_the_edge():
+    assert [(flag.left, flag.right) for flag in flags([400, 450], [300, 480], WIDTH)] == [(200, 500), (20, 500)]
+
+
 @pytest.mark.parametrize(
     ("last", "labels"),
     [

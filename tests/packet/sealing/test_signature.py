@@ -246,7 +246,8 @@ def test_a_signature_that_leaves_part_of_the_file_out_is_an_altered_one(covers):
 def test_a_signature_tells_its_days_to_scripts_and_nothing_where_it_knows_none():
     told = verify(a_signed_packet()).signature.as_json()
     assert (told["valid_from"], told["signed_on"], told["in_time"]) == ("2026-01-01", "2026-03-01", True)
-    assert Signature("unchecked").as_json()["valid_from"] is None
+    unchecked = Signature("unchecked").as_json()
+    assert (unchecked["valid_from"], unchecked["self_signed"]) == (None, False)
 
 
 @pytest.mark.parametrize(
