@@ -13,6 +13,7 @@ from claimpack.commands.catalogue import COMMANDS
 from claimpack.commands.found import found_at
 from claimpack.commands.library import app_of
 from claimpack.commands.line.declared import Argument, Context, Family, Option
+from claimpack.commands.line.library_commands import for_library
 from claimpack.commands.line.parameters import parameters_of
 from claimpack.commands.line.reading import typed, with_words
 from claimpack.commands.manual.examples import EXAMPLES
@@ -84,8 +85,24 @@ def test_a_line_is_read_as_it_is_declared(line, said):
         "north -5",
     ],
 )
-def test_a_line_that_is_not_as_declared_is_left_to_the_library(line):
+def test_a_line_that_is_not_as_declared_is_left_to_the_library_which_refuses_it(line):
     assert read(paint, line.split()) is None
+    # what every usage error of the library is, whichever click it brings along
+    with pytest.raises(typer.BadParameter.__mro__[1]):
+        by_library(paint).make_context("paint", line.split())
+
+
+def by_library(function):
+    """A command as the library has it."""
+    app = typer.Typer()
+    app.command()(for_library(function))
+    return typer.main.get_command(app)
+
+
+def test_the_library_takes_and_calls_arguments_as_they_are_declared():
+    called = {each.name: each.metavar for each in by_library(paint).params}
+    given = by_library(paint).make_context("paint", ["north"]).params
+    assert (called["wall"], called["others"], given["wall"]) == ("WALL", "OTHER", "north")
 
 
 def carry(

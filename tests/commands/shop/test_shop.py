@@ -29,6 +29,13 @@ def test_a_new_shop_has_room_for_its_own_rules_and_an_empty_book(tmp_path):
     assert claimpack("shop", "show", "--json", folder=tmp_path / "shop").json["claims"] == 0
 
 
+def test_a_shop_whose_book_is_a_file_elsewhere_has_no_vault_in_its_folder_and_an_empty_file_is_no_book_yet(tmp_path):
+    (tmp_path / "claims.sqlite").touch()
+    how = ("--id", "ashby", "--book", "claims.sqlite", "--json")
+    made = claimpack("shop", "init", "shop", *how, folder=tmp_path).json
+    assert (made["joined"], (tmp_path / "shop" / "vault").exists()) == (False, False)
+
+
 def test_the_settings_say_what_was_told(tmp_path):
     name = 'A "B" \\ <b> Zoë'
     claimpack("shop", "init", "shop", "--name", name, "--terms", "us-tx", "--currency", "CAD", folder=tmp_path)
