@@ -216,10 +216,10 @@ def test_lines_between_facts_take_some_of_the_height(drawn, a_tag):
     assert sizes == [10, 9]
 
 
-def test_a_value_is_broken_where_one_line_would_be_much_smaller(drawn, a_long_tag):
-    values = [text for text in drawn(a_long_tag(), rows=[["part"]]).texts if text.face == BOLD]
-    assert len(values) > 1
-    assert min(text.size for text in values) > 8
+@pytest.mark.parametrize(("size", "lines"), [("10 pt", 1), ("20 pt", 3)])
+def test_a_value_is_broken_where_one_line_would_be_much_smaller(drawn, a_tag, size, lines):
+    tag = a_tag(part="Twin-cylinder short block with crankshaft")
+    assert len([text for text in drawn(tag, rows=[["part"]], size=size).texts if text.face == BOLD]) == lines
 
 
 @pytest.mark.parametrize("part", ["coil", LONG_PART])
@@ -244,3 +244,11 @@ def test_facts_are_black_and_side_by_side_share_the_width_of_their_block(drawn, 
     # half of the width, and of the nine points between the two
     assert starts == pytest.approx([10, 10 + (200 + 9) / 2])
     assert not any(text.white for text in drawing.texts)
+
+
+def test_a_fact_to_write_in_whose_row_was_taken_apart_has_a_line_of_its_own(drawn, a_tag):
+    drawing = drawn(a_tag(part=LONG_PART, serial=""), rows=[["part", "serial"]], write_in=["serial"])
+    labels = [text for text in drawing.texts if text.face != BOLD]
+    (line,) = drawing.marks
+    assert labels[0].baseline < labels[1].baseline < line.y
+    assert line.right == pytest.approx(210)
