@@ -194,9 +194,9 @@ def page_text(content: str, name: str = "body", right: bool = False) -> Any:
     return _literal(content, style(name, right, page=True), _PAGE_ROLES.get(name, "P"))
 
 
-def marked_up(markup: str, name: str = "body", right: bool = False) -> Any:
+def marked_up(markup: str, name: str = "body") -> Any:
     """A paragraph of our own markup; every piece of user text in it has gone through escaped()."""
-    return _paragraph(markup, style(name, right), _ROLES.get(name, "P"))
+    return _paragraph(markup, style(name), "P")
 
 
 def _literal(content: str, look: Any, role: StructureRole) -> Paragraph:

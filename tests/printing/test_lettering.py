@@ -7,7 +7,17 @@ from pypdf import PdfReader
 from reportlab.lib.enums import TA_LEFT, TA_RIGHT
 
 from claimpack.printing.kept.reading_order import ReadableCanvas
-from claimpack.printing.lettering import escaped, leading_to, page_text, shortened, text, under_points, width_of
+from claimpack.printing.lettering import (
+    escaped,
+    leading_to,
+    marked_up,
+    page_text,
+    shortened,
+    style,
+    text,
+    under_points,
+    width_of,
+)
 from claimpack.printing.typeface import REGULAR
 
 
@@ -106,3 +116,10 @@ def test_a_line_that_runs_to_the_left_and_just_fits_stays_one():
     paragraph = text(HEBREW)
     paragraph.wrap(width_of(HEBREW, REGULAR, 9.5), 1000)
     assert len(paragraph.blPara.lines) == 1
+
+
+@pytest.mark.parametrize("is_page", [False, True])
+def test_text_is_set_flush_left_unless_it_is_to_be_flush_right(is_page):
+    set_as = page_text if is_page else text
+    sides = [set_as("x").style, set_as("x", right=True).style, style("body", page=is_page), marked_up("<b>x</b>").style]
+    assert [each.alignment for each in sides] == [TA_LEFT, TA_RIGHT, TA_LEFT, TA_LEFT]
