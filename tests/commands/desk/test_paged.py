@@ -21,8 +21,8 @@ def test_a_pager_that_is_empty_or_not_there_is_none(environ):
     assert pager_of(environ) == []
 
 
-def test_the_pager_of_this_program_goes_before_the_general_one():
-    assert pager_of({"CLAIMPACK_PAGER": PAGER, "PAGER": "cat"})[0] == sys.executable
+def test_the_pager_of_this_program_goes_before_the_general_one_with_all_its_words():
+    assert pager_of({"CLAIMPACK_PAGER": PAGER, "PAGER": "cat"}) == [sys.executable, "-c", "import sys; sys.exit(0)"]
 
 
 def test_off_the_terminal_nothing_is_kept():
