@@ -23,7 +23,7 @@ class DayOnLine:
 
     on: date
     roles: tuple[DayRole, ...]
-    judged: bool = False
+    judged: bool
 
 
 @dataclass(frozen=True, slots=True)
