@@ -96,8 +96,9 @@ def test_a_table_of_up_to_two_inches_is_kept_whole_and_of_a_taller_one_titles_an
     assert opening(table, 280) == pytest.approx((table if is_kept else few).wrap(280, 1000)[1])
 
 
-def test_a_table_of_just_two_inches_is_kept_whole():
-    assert opening(grid([[text("one")]] * 4, [280], [], height=36), 280) == 144
+@pytest.mark.parametrize(("height", "kept"), [(37.5, 150), (38, 76)])
+def test_a_table_of_just_150_points_is_kept_whole_and_of_a_taller_one_two_rows(height, kept):
+    assert opening(grid([[text("one")]] * 4, [280], [], height=height), 280) == kept
 
 
 def test_a_text_needs_an_inch_and_a_drawing_all_of_itself():

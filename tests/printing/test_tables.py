@@ -202,3 +202,13 @@ def test_a_cell_that_runs_over_several_columns_is_told_as_so_broad():
 @pytest.mark.parametrize(("height", "is_torn"), [(240, 0), (241, 1)])
 def test_only_rows_higher_than_240_points_may_be_torn(height, is_torn):
     assert grid([[text("one")]], [200], [], height=height).splitInRow == is_torn
+
+
+def test_a_column_is_flush_left_and_at_ease_unless_it_is_told_otherwise():
+    table = ruled_table((TableColumn("What", 1),), [["Block"]], 300)
+    said = next(one for one in words_on(page_of(table, 300)) if one.words == "Block")
+    assert said.left == pytest.approx(3, abs=1)
+    assert (
+        table.wrap(300, 500)[1]
+        == ruled_table((TableColumn("What", 1),), [["Block"]], 300, dense=False).wrap(300, 500)[1]
+    )

@@ -252,3 +252,10 @@ def test_a_fact_to_write_in_whose_row_was_taken_apart_has_a_line_of_its_own(draw
     (line,) = drawing.marks
     assert labels[0].baseline < labels[1].baseline < line.y
     assert line.right == pytest.approx(210)
+
+
+def test_rows_of_two_and_of_three_facts_each_share_the_width_of_their_block(drawn, a_tag):
+    rows = [["maker", "model"], ["serial", "part_number", "failed_on"]]
+    drawing = drawn(a_tag(), rows=rows, width="480 pt")
+    starts = [text.x for text in drawing.texts if text.face != BOLD]
+    assert starts == pytest.approx([10, 10 + 489 / 2, 10, 10 + 489 / 3, 10 + 489 * 2 / 3])

@@ -20,7 +20,7 @@ _USUAL_FORM = "9-9"
 _SETTLED = ("paid", "written off", "withdrawn")
 
 
-def number_left_out(world: World, words: Sequence[str], most: int | None, *, before_a_part: bool = False) -> str:
+def number_left_out(world: World, words: Sequence[str], most: int | None, *, before_a_part: bool) -> str:
     """The number of the claim at hand, where the words of a command leave out its CLAIM; empty where they do not.
 
     Args:
