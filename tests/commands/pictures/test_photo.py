@@ -58,6 +58,13 @@ def test_a_photo_that_is_a_paper_too_may_be_taken_off_and_the_paper_stays(shop):
     assert ([file.path for file in kept(shop)], files(shop)) == (["papers/plate.jpg"], [])
 
 
+def test_a_photo_that_is_the_proof_of_purchase_may_be_taken_off_and_the_proof_stays(shop):
+    add(shop, "receipt.jpg")
+    claimpack("set", "26-0001", "proof.file", "photos/receipt.jpg", folder=shop)
+    photo(shop, "remove", "26-0001", "1")
+    assert (files(shop), [file.path for file in kept(shop)]) == ([], ["photos/receipt.jpg"])
+
+
 def test_a_settled_claim_takes_no_pictures(shop):
     happen(shop, "26-0001", "withdrawn")
     assert (add(shop, "plate.jpg").code, list((shop / "vault").rglob("*/*"))) == (2, [])
