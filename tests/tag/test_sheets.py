@@ -11,6 +11,7 @@ import pytest
 from inked import words_on
 from pypdfium2 import PdfDocument
 
+from claimpack.errors import BadInput
 from claimpack.tag.draw import tag_pdf
 from claimpack.tag.stock import stock_from
 
@@ -71,3 +72,10 @@ def test_a_turned_sheet_is_shown_as_it_is_read(sheet, a_tag, turned):
 
 def test_a_turned_roll_is_shown_as_it_leaves_the_printer(a_stock, a_tag):
     assert pypdf.PdfReader(BytesIO(tag_pdf([a_tag()], a_stock("roll-62mm")))).pages[0].rotation == 0
+
+
+@pytest.mark.parametrize(("side", "just", "too_small"), [("width", "229.99", "229.98"), ("height", "163.99", "163.98")])
+def test_tags_a_hundredth_of_a_point_larger_than_their_sheet_fit_it(sheet, side, just, too_small):
+    assert sheet(**{side: f"{just} pt"}).sheet
+    with pytest.raises(BadInput, match="2 rows of 2 tags do not fit"):
+        sheet(**{side: f"{too_small} pt"})
