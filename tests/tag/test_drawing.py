@@ -1,10 +1,12 @@
 from __future__ import annotations
 
 import pytest
-from PIL import ImageFont
+from PIL import ImageFont, ImageOps
 
 from claimpack.printing.typeface import BOLD, typeface_file
+from claimpack.tag.draw import tag_picture
 from claimpack.tag.drawing import Area, Drawing, Text, letters, width_of
+from claimpack.tag.stock import stock_from
 
 
 def test_an_area_is_cut_from_above_and_from_the_left():
@@ -49,3 +51,10 @@ def test_a_polygon_is_black_unless_it_is_to_be_white():
     drawing.polygon((0, 0), (1, 0), (1, 1))
     drawing.polygon((0, 0), (1, 0), (1, 1), white=True)
     assert [mark.white for mark in drawing.marks] == [False, True]
+
+
+def test_in_a_picture_an_area_covers_its_dots_and_no_more(stock_data, a_tag):
+    band = {"what": "band", "x": "20 pt", "y": "30 pt", "width": "100 pt", "height": "20 pt"}
+    stock = stock_from(stock_data("label-4x6") | {"block": [band]}, "own.toml")
+    black = ImageOps.invert(tag_picture(a_tag(), stock, 203).convert("L"))
+    assert black.getbbox() == tuple(round(edge / 72 * 203) for edge in (20, 30, 120, 50))
