@@ -43,6 +43,30 @@ THE_SAME = {
     ("events/standing.py", "payment.amount < 0"): "no payment of nothing is taken",
     ("charts/bars.py", "for amount in self.amounts if amount > 0"): "nothing is added by nothing",
     ("demo/machines.py", "if repaired >= today"): "the shop is told up to a Sunday, on which nobody repairs",
+    (
+        "keeping/archive.py",
+        "> self.path.stat().st_size:",
+    ): "headers take room, so that no archive is as long as what it holds",
+    ("tables/writing.py", "if len(numbers) <= _SOME:"): "both ways give the same numbers",
+    ("desk/wrapping.py", "if len(text) > room:"): "a text that just fits is one line either way",
+    ("screen/telling.py", 'if days > 0 else f"{count} ago"'): "a day of nought is told before",
+    ("auditing/spilled.py", "if len(self._waiting) >= _NUMBERS:"): "when it is written, not what",
+    ("auditing/spilled.py", "if len(waiting) >= self._batch:"): "when it is written, not what",
+    ("auditing/spilled.py", "self._file.read(ends - begins)"): "a pickle knows its end",
+    ("talk/pasted.py", "isinstance(flags, int) and isinstance(characters, list)"): "both always are",
+    ("drawing/timeline.py", "if low.level < high.level"): "two labels of one level were held against each other before",
+    ("drawing/timeline.py", "while month < 9999 * 12"): "the last year a date can have",
+    ("pages/dates_to_keep.py", "time_left if deadline.days_left > 0"): "nought is answered before",
+    (
+        "proving/attachment_changes.py",
+        "usedforsecurity=False",
+    ): "it counts where a machine forbids the sum, and is no secret",
+    ("reports/contact_sheet.py", "optimize=True"): "the same picture in more bytes",
+    ("tag/draw.py", "optimize=True"): "the same picture in more bytes",
+    ("lists/ledger_sheets.py", "constant_memory"): "the same cells",
+    ("tag/pictograms.py", "for step in range(16))"): "the same corners, begun elsewhere",
+    ("folder/toml_files.py", 'line.count(".") <= _MOST_PARTS'): "the exact look is taken as well",
+    ("scripts/found.py", "shapable=False"): "nothing asks the font for shaping",
 }
 """Lines whose mutants are the same program, and why: the module's path ends so, the line says so."""
 
