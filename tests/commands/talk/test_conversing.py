@@ -92,7 +92,8 @@ def test_what_is_not_due_is_not_asked_even_on_the_way_back():
 def test_an_example_and_the_choices_are_shown_once_for_answers_that_are_one_after_the_other():
     several = Question("part", "Part?", "", repeats=True, example="a ring", choices=lambda _: ["ring", "seal"])
     told = asked(Form(several, NAME), "ring", "seal", "", "back", "", "a")[1]
-    assert (told.count("As in: a ring."), told.count("1 ring"), told.count("Part?")) == (2, 2, 4)
+    shown = [("As in: a ring." in above, "1 ring" in above) for above in told.split("Part?")[:-1]]
+    assert shown == [(True, True), (False, False), (False, False), (True, True)]
 
 
 def test_a_question_without_an_example_has_none():
