@@ -69,6 +69,14 @@ def test_a_failed_part_is_kept_on_a_shelf_or_not_at_all(session, typed, shelf):
     )
 
 
+@pytest.mark.parametrize(("part", "number"), [({"number": "70-1180"}, "70-1180"), (None, "")])
+def test_a_part_that_is_kept_has_the_number_of_what_failed_where_it_is_known(tmp_path, part, number):
+    shop = a_shop(tmp_path, held=[], failure__part=part)
+    session = FinishSession.of(the_desk(shop), kept_claim(shop))
+    session.answer(ASKED[HELD], "B3")
+    assert session.held[0].number == number
+
+
 def test_a_part_of_which_nobody_said_what_failed_is_not_kept(tmp_path):
     shop = a_shop(tmp_path, failure__component=None, failure__part=None)
     session = FinishSession.of(the_desk(shop), kept_claim(shop))
