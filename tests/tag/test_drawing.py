@@ -4,6 +4,7 @@ import pytest
 from PIL import ImageFont, ImageOps
 
 from claimpack.printing.typeface import BOLD, typeface_file
+from claimpack.tag.barcodes import qr_modules
 from claimpack.tag.draw import tag_picture
 from claimpack.tag.drawing import Area, Drawing, Text, letters, width_of
 from claimpack.tag.stock import stock_from
@@ -58,3 +59,11 @@ def test_in_a_picture_an_area_covers_its_dots_and_no_more(stock_data, a_tag):
     stock = stock_from(stock_data("label-4x6") | {"block": [band]}, "own.toml")
     black = ImageOps.invert(tag_picture(a_tag(), stock, 203).convert("L"))
     assert black.getbbox() == tuple(round(edge / 72 * 203) for edge in (20, 30, 120, 50))
+
+
+def test_in_a_picture_a_code_covers_the_dots_of_its_modules_and_no_more(stock_data, a_tag):
+    qr = {"what": "qr", "x": "20 pt", "y": "30 pt", "width": "90 pt", "height": "90 pt", "module": "0.5 mm"}
+    stock = stock_from(stock_data("label-4x6") | {"block": [qr]}, "own.toml")
+    left, top, right, bottom = ImageOps.invert(tag_picture(a_tag(), stock, 203).convert("L")).getbbox()
+    # half a millimetre is four dots of a printer that has eight in one
+    assert (right - left, bottom - top) == (4 * len(qr_modules(a_tag().code)),) * 2
