@@ -139,7 +139,6 @@ def print_files(world: World, files: Sequence[Path], printer: str, words: Sequen
         done = subprocess.run(  # noqa: S603  # the system's own program, found in the user's PATH
             [program, *words[1:]],
             capture_output=True,
-            text=True,
             errors="replace",
             timeout=_MOST_SECONDS,
             check=False,

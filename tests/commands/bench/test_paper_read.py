@@ -64,3 +64,7 @@ def test_what_was_read_is_kept_with_the_proof_and_goes_with_it(shop):
 def test_without_a_proof_nothing_is_read(shop):
     claimpack("paper", "remove", "26-0001", "1", folder=shop)
     assert read(shop).code == 2
+
+
+def test_a_paper_that_is_not_there_is_not_read_nor_another_in_its_place(shop):
+    assert read(shop, "2").code == 2

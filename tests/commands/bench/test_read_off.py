@@ -57,8 +57,12 @@ def test_what_was_read_is_told_beside_the_claim_with_what_to_do(shop, each, says
 def test_what_is_read_on_two_files_is_asked_about_and_told_once(shop):
     both = (on(read_as("HC70-7")), on(read_as("HC70-9"), file="papers/receipt.pdf"))
     assert confirmed(shop, *both)[2].count("--take") == 1
-    confirmed(shop, *both, typed="1\n", stream=Terminal)
-    assert kept_claim(shop).unit.serial("unit") == "HC70-7"
+    asked = confirmed(shop, *both, typed="1\n1\n", stream=Terminal)[2]
+    assert (kept_claim(shop).unit.serial("unit"), "HC70-9" in asked) == ("HC70-7", False)
+
+
+def test_nobody_is_asked_about_what_reads_as_it_was_typed(shop):
+    assert KEY not in confirmed(shop, on(read_as("HC70-1")), typed="1\n", stream=Terminal)[2]
 
 
 @pytest.mark.parametrize(
@@ -117,3 +121,10 @@ def test_at_a_terminal_it_is_asked_which_is_right_or_whether_what_is_new_is(tmp_
     shop = a_shop(tmp_path, unit__serials=serials)
     code, *_ = confirmed(shop, on(read_as("HC70-7", typed)), typed=f"{answer}\n", stream=Terminal)
     assert (kept_claim(shop).unit.serial("unit"), code) == (kept, 0)
+
+
+def test_the_history_has_what_was_proposed_and_of_it_what_was_confirmed(shop):
+    found = (read_as("HC70-7"), read_as("E70-9", "E70-1", key="unit.serials.engine"))
+    confirmed(shop, on(*found), take=[KEY])
+    facts = the_desk(shop).book.history("26-0001")[-1].facts
+    assert (facts["proposed"], facts["confirmed"]) == (f"{KEY} HC70-7, unit.serials.engine E70-9", f"{KEY} HC70-7")
