@@ -134,6 +134,7 @@ def test_a_picture_kept_as_a_paper_of_the_claim_is_sorted_all_the_same(shop, pho
 def test_the_last_sort_is_undone(after):
     ran = sort(after, "--undo", "--yes")
     assert (ran.code, shots(after, "26-0001"), shots(after, "26-0002")) == (0, [], [])
+    assert [the_desk(after).book.get(number).files for number in ("26-0001", "26-0002")] == [(), ()]
 
 
 def test_undoing_keeps_everything_else(shop, phone):
