@@ -113,3 +113,14 @@ def test_what_is_added_stands_behind_what_was_there_and_may_be_taken_back(tmp_pa
 def test_what_was_written_down_is_told(session, key, typed, told):
     session.answer(ASKED[key], typed)
     assert session.kept(ASKED[key]) == told
+
+
+def test_a_cost_is_in_the_shops_currency_where_neither_claim_nor_plan_has_one(tmp_path):
+    shop = a_shop(tmp_path, maker="Nobody", plan=None, parts=[])
+    settings = shop / "shop.toml"
+    settings.write_text(f'currency = "USD"\n{settings.read_text()}')
+    session = FinishSession.of(the_desk(shop), kept_claim(shop))
+    with pytest.raises(BadInput, match="USD"):
+        session.answer(ASKED[PART], "7 =€12 Ring")
+    session.answer(ASKED[PART], "7 =$12 Ring")
+    assert str(session.parts[0].unit_cost) == "12"

@@ -30,6 +30,8 @@ def typed(pressed, at_once="12"):
         ("abc\x15d\n", "d", ""),
         ("a\x7f\x7f2", "2", ""),
         ("\x1b[A\x1b[3~\x1bOBa\n", "a", ""),
+        # ECMA-48, 5.4: what ends such a sequence is one of 4/0 "@" to 7/14 "~"
+        ("\x1b[2@a\n", "a", ""),
         ("zwölf\n", "zwölf", ""),
         ("\x04", None, ""),
         ("\0", None, ""),
@@ -46,6 +48,7 @@ def typed(pressed, at_once="12"):
         "all taken back",
         "nothing to take back",
         "arrows",
+        "a sequence that ends by the first sign that may",
         "beyond English",
         "the end",
         "the end typed ahead",

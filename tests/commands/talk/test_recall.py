@@ -72,10 +72,17 @@ def two_owners(tmp_path):
     return shop
 
 
-def test_of_several_owners_with_one_phone_one_is_chosen(two_owners):
+@pytest.mark.parametrize(("number", "owner"), [("1", OWNER["name"]), ("2", "Ashby Hire")])
+def test_of_several_owners_with_one_phone_one_is_chosen(two_owners, number, owner):
     options = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--ask")
-    claim, _ = taken_in(two_owners, "Dead.\n" + "\n" * 9 + "555-0114\n2\nstop\n", *options)
-    assert claim.owner.name == "Ashby Hire"
+    claim, _ = taken_in(two_owners, "Dead.\n" + "\n" * 9 + f"555-0114\n{number}\nstop\n", *options)
+    assert claim.owner.name == owner
+
+
+def test_an_owner_who_was_not_taken_over_by_the_phone_is_not_offered_again(shop):
+    options = ("--maker", "halden", "--model", "CS-70", "--serial", "HC70-9", "--ask")
+    _, err = taken_in(shop, "Dead.\n" + "\n" * 9 + "5550114\nn\n\n\nstop\n", *options)
+    assert err.count("The owner of 25-0310") == 1
 
 
 @pytest.mark.parametrize("pressed", ["2", "2\n"], ids=["alone", "with Enter out of habit"])
