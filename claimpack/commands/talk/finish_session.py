@@ -101,6 +101,7 @@ FINISHING: tuple[Question, ...] = (
     ),
 )
 """What a finished repair is asked about, in the order of the bench."""
+_ASKED = {question.key: question for question in FINISHING}
 
 
 @dataclass
@@ -229,7 +230,7 @@ class FinishSession(CounterSession):
         codes, plan = _operations(self), self.plan()
         try:
             # numbers are taken only where they stood on the screen beside the codes
-            code = chosen(said, codes, FINISHING[5].numbered(self), closed=True)
+            code = chosen(said, codes, _ASKED[LABOUR].numbered(self), closed=True)
         except ValueError as error:
             raise BadInput(str(error)) from None
         meant = operation_meant(code or said, plan)

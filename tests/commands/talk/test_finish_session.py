@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from contextlib import suppress
+
 import pytest
 from shop_builders import a_shop, kept_claim, the_desk
 
@@ -48,6 +50,16 @@ def test_labour_is_an_operation_of_the_schedule_or_words_with_hours(session, typ
 def test_an_operation_may_be_begun_and_is_written_as_the_schedule_writes_it(session, typed):
     session.answer(ASKED[LABOUR], typed)
     assert session.labour[0].operation == "short-block-replace"
+
+
+@pytest.mark.parametrize(("operations", "taken"), [(1, 0), (2, 1)], ids=["no number stands there", "numbered"])
+def test_a_number_is_an_operation_only_where_it_stood_beside_one(session, monkeypatch, operations, taken):
+    plan = session.plan()
+    few = plan.model_copy(update={"operation": plan.operation[:operations]})
+    monkeypatch.setattr(FinishSession, "plan", lambda _: few)
+    with suppress(BadInput):
+        session.answer(ASKED[LABOUR], "1")
+    assert [work.operation for work in session.labour] == [plan.operation[0].code][:taken]
 
 
 @pytest.mark.parametrize("typed", ["swept the floor", "0.5", "99"])
