@@ -18,7 +18,7 @@ def sign(outcome: Outcome, size: float, white: bool = False) -> DrawnPiece:
     return drawn(size, size, lambda canvas, width, _height: draw_sign(canvas, outcome, width, white))
 
 
-def draw_sign(canvas: Any, outcome: Outcome, size: float, white: bool = False) -> None:
+def draw_sign(canvas: Any, outcome: Outcome, size: float, white: bool) -> None:
     """A tick in a full disc, a cross in a square, or a question mark in an open ring."""
     ground, ink = (WHITE, ACCENT) if white else (ACCENT, WHITE)
     half = size / 2

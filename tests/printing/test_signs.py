@@ -18,7 +18,7 @@ def grey(outcome: str, size: float = 12):
     register()
     stream = io.BytesIO()
     canvas = Canvas(stream, pagesize=(size, size))
-    draw_sign(canvas, outcome, size)
+    draw_sign(canvas, outcome, size, white=False)
     canvas.save()
     return pypdfium2.PdfDocument(stream.getvalue())[0].render(scale=5).to_pil().convert("L")
 
@@ -46,9 +46,9 @@ def test_a_sign_fills_its_square_from_the_middle_and_leaves_it_nowhere(outcome, 
         assert ((mark.left + mark.right) / 2, (mark.bottom + mark.top) / 2) == pytest.approx((size / 2,) * 2, rel=0.06)
 
 
-@pytest.mark.parametrize("is_white", [True, False])
-def test_a_tick_on_colour_is_drawn_in_white_and_one_on_white_in_colour(is_white):
-    disc, tick = ink_on(page_of(sign("pass", 36, is_white), 36))
+@pytest.mark.parametrize(("said", "is_white"), [({}, False), ({"white": True}, True)], ids=["on white", "on colour"])
+def test_a_tick_on_colour_is_drawn_in_white_and_one_on_white_in_colour(said, is_white):
+    disc, tick = ink_on(page_of(sign("pass", 36, **said), 36))
     assert (disc.colour == "#ffffff", tick.colour == "#ffffff") == (is_white, not is_white)
 
 
