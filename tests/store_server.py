@@ -14,6 +14,8 @@ from claimpack.evidence.object_store import ObjectStore, Progress
 
 _BUCKETS = count()
 _KEYS = {"AWS_ACCESS_KEY_ID": "shop", "AWS_SECRET_ACCESS_KEY": "a-secret", "AWS_REGION": "us-east-1"}
+NOWHERE = {"AWS_ENDPOINT_URL": "http://127.0.0.1:1"}
+"""An address where no store waits."""
 
 
 class Server:

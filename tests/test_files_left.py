@@ -6,6 +6,7 @@ import errno
 import os
 
 import pytest
+from old_files import aged
 
 from claimpack.errors import CannotWrite
 from claimpack.files import add_to_file, folder_at_once, keep_once, remove, stale_files, write_atomically
@@ -13,33 +14,24 @@ from claimpack.files import add_to_file, folder_at_once, keep_once, remove, stal
 DAY = 86_400
 
 
-def lying(path, age=0.0):
-    """A file that was last written so many seconds ago."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.touch()
-    now = path.stat().st_mtime
-    os.utime(path, (now - age, now - age))
-    return path
-
-
 def nobody_wants(_path):
     return False
 
 
 def test_what_nobody_wants_is_stale_after_a_day_at_any_depth_and_told_by_name(tmp_path):
-    stale = [lying(tmp_path / name, DAY + 60) for name in ("a", "b/c", "d")]
-    lying(tmp_path / "young", DAY - 60)
-    lying(tmp_path / "wanted", DAY + 60)
+    stale = [aged(tmp_path / name, DAY + 60) for name in ("a", "b/c", "d")]
+    aged(tmp_path / "young", DAY - 60)
+    aged(tmp_path / "wanted", DAY + 60)
     assert stale_files(tmp_path, lambda path: path.name == "wanted") == stale
 
 
 def test_a_folder_is_never_stale_itself(tmp_path):
-    os.utime(lying(tmp_path / "kept" / "young").parent, (0, 0))
+    os.utime(aged(tmp_path / "kept" / "young", 0).parent, (0, 0))
     assert stale_files(tmp_path, nobody_wants) == []
 
 
 def test_whoever_looks_for_stale_files_leaves_none(tmp_path):
-    left = lying(tmp_path / "left", DAY + 60)
+    left = aged(tmp_path / "left", DAY + 60)
     stale_files(tmp_path, nobody_wants)
     assert list(tmp_path.iterdir()) == [left]
 
@@ -49,32 +41,32 @@ def test_a_folder_without_stale_files_need_not_take_any(tmp_path, monkeypatch):
         raise PermissionError
 
     monkeypatch.setattr("tempfile.mkstemp", refuse)
-    lying(tmp_path / "wanted", DAY + 60)
+    aged(tmp_path / "wanted", DAY + 60)
     assert stale_files(tmp_path, lambda _path: True) == []
     with pytest.raises(CannotWrite):
         stale_files(tmp_path, nobody_wants)
 
 
 def test_a_file_that_is_gone_while_it_is_looked_at_is_not_stale(tmp_path):
-    lying(tmp_path / "going", DAY + 60)
+    aged(tmp_path / "going", DAY + 60)
     assert stale_files(tmp_path, lambda path: bool(path.unlink())) == []
 
 
 def test_what_is_kept_anew_begins_a_new_day(tmp_path):
-    kept = lying(tmp_path / "kept", DAY + 60)
+    kept = aged(tmp_path / "kept", DAY + 60)
     assert keep_once(tmp_path, "kept", bytes) is False
     assert stale_files(tmp_path, nobody_wants) == []
     assert kept.exists()
 
 
 def test_a_link_in_the_place_of_what_is_kept_is_not_taken_for_it(tmp_path):
-    (tmp_path / "kept").symlink_to(lying(tmp_path / "theirs"))
+    (tmp_path / "kept").symlink_to(aged(tmp_path / "theirs", 0))
     with pytest.raises(CannotWrite, match="is a link"):
         keep_once(tmp_path, "kept", b"ours".strip)
 
 
 def test_what_is_gone_already_is_no_obstacle_to_taking_the_rest_away(tmp_path):
-    last = lying(tmp_path / "last")
+    last = aged(tmp_path / "last", 0)
     remove([tmp_path / "gone", last])
     assert list(tmp_path.iterdir()) == []
 
@@ -97,7 +89,7 @@ def test_a_folder_is_made_with_those_above_it_and_takes_its_place_at_the_end(tmp
 
 @pytest.mark.parametrize("file", ["shop", "shop/notes.txt"], ids=["a file", "a folder with a file in it"])
 def test_a_folder_takes_the_place_of_nothing_that_is_there(tmp_path, file):
-    lying(tmp_path / file)
+    aged(tmp_path / file, 0)
     with pytest.raises(CannotWrite, match="already exists"), folder_at_once(tmp_path / "shop"):
         pass
     assert (tmp_path / file).is_file()

@@ -5,14 +5,13 @@ from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from threading import Thread
 
 import pytest
-from store_server import a_bucket, a_store, the_server
+from store_server import NOWHERE, a_bucket, a_store, the_server
 
 from claimpack.core.values.typed.stores import StoreAddress
 from claimpack.errors import BadInput, CannotWrite, NotFound, NotInstalled
 from claimpack.evidence.object_store import ObjectStore
 
 NAME, CONTENT = "aa/picture", b"a picture"
-NOWHERE = {"AWS_ENDPOINT_URL": "http://127.0.0.1:1"}
 
 
 @pytest.fixture

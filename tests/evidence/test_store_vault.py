@@ -6,7 +6,7 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import nullcontext
 
 import pytest
-from store_server import Server, a_bucket, a_store, the_server
+from store_server import NOWHERE, Server, a_bucket, a_store, the_server
 
 from claimpack.errors import BadInput, CannotWrite, NotFound
 from claimpack.evidence.store_vault import StoreVault
@@ -15,7 +15,6 @@ from claimpack.evidence.vault import name_of
 CONTENT = b"a picture"
 SHA256 = hashlib.sha256(CONTENT).hexdigest()
 NAME = name_of(SHA256)
-NOWHERE = {"AWS_ENDPOINT_URL": "http://127.0.0.1:1"}
 
 
 @pytest.fixture

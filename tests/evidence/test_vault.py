@@ -3,6 +3,7 @@ import hashlib
 import os
 
 import pytest
+from old_files import aged
 
 from claimpack.errors import BadInput, CannotWrite, NotFound
 from claimpack.evidence.vault import Vault
@@ -138,14 +139,6 @@ def test_why_a_content_cannot_be_taken_out_is_told_in_the_systems_words(vault):
     with pytest.raises(CannotWrite) as caught:
         vault.drop(SHA256)
     assert caught.value.why in [os.strerror(each) for each in (errno.EISDIR, errno.EPERM, errno.EACCES)]
-
-
-def aged(path, seconds=90_000):
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.touch()
-    now = path.stat().st_mtime
-    os.utime(path, (now - seconds, now - seconds))
-    return path
 
 
 def test_old_files_that_nobody_wants_are_orphans(vault):
