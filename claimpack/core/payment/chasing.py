@@ -73,8 +73,7 @@ def matter(chased: Chased, today: date) -> Matter | None:
     if _waits_for_part(chased, dates, today):
         return None
     # a question that stops no time leaves a claim as silent as none
-    silent = standing.state in ("filed", "questioned") and dates.answered_late is None
-    unanswered = silent and owed and dates.silence_has_spoken(today)
+    unanswered = dates.answered_late is None and owed and dates.silence_has_spoken(today)
     if unanswered or _is_late(standing.state == "accepted" and owed, dates.pay_due, today):
         return Matter("payment", by)
     if _is_late(standing.state == "filed" and dates.accepted_by_silence_on is None, dates.answer_due, today):

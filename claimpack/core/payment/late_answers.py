@@ -37,8 +37,8 @@ def charged_back_late(standing: Standing, terms: Terms | None) -> Decimal:
     taken = ZERO
     for payment, paid_on in standing.with_their_payments():
         reached_to = audit_reached_to(paid_on, terms)
-        # each charge-back against the payment before it: an audit reaches back from there
-        if payment.amount < 0 and reached_to and payment.on > reached_to:
+        # each charge-back against the payment before it, from which an audit reaches; no payment is beyond its own
+        if reached_to and payment.on > reached_to:
             taken -= payment.amount
     # what the maker has paid again since is no matter for a letter
     return min(taken, standing.outstanding) if standing.state == "accepted" else ZERO

@@ -111,7 +111,7 @@ def first_said(items: Sequence[Pending], today: date) -> str:
     # each counts once, under what a letter about it would ask for
     back = [item for item in items if item.dates.audit_reached_to]
     again = [item for item in items if item.owed_again and item not in back]
-    late = [item for item in items if item.days_overdue and not item.part_awaited and item not in (*back, *again)]
+    late = [item for item in items if item.days_overdue and not item.part_awaited and item not in back]
     answered = [item for item in items if _is_to_contest(item, today)]
     ours = sum(item.turn == "shop" for item in items if item not in answered)
     said = []
@@ -142,7 +142,7 @@ def first_said(items: Sequence[Pending], today: date) -> str:
 
 def _is_to_contest(item: Pending, today: date) -> bool:
     answered = item.state in ("refused", "questioned") and item.dates.answered_late is not None
-    return answered and not item.is_late and (item.dates.pay_due is None or today > item.dates.pay_due)
+    return answered and (item.dates.pay_due is None or today > item.dates.pay_due)
 
 
 def rests_said(rests: Iterable[RefusedRest]) -> tuple[str, ...]:

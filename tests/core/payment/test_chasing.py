@@ -19,7 +19,8 @@ from chased_claims import (
 )
 
 from claimpack.core.events.standing import Answer, Payment
-from claimpack.core.payment.chasing import matter, why_not
+from claimpack.core.payment.chasing import Matter, is_late, matter, why_not
+from claimpack.core.plans.terms import NOT_KNOWN
 
 
 @pytest.mark.parametrize(("today", "asks"), [(date(2026, 2, 15), None), (date(2026, 2, 16), None), (SILENT, "payment")])
@@ -94,7 +95,7 @@ def test_a_refusal_after_silence_is_contested_at_once():
 def test_a_refusal_in_time_is_the_shops_turn():
     in_time = (Answer(on=date(2026, 2, 16), answer="refused"),)
     about = chased(state="refused", answers=in_time, answered=date(2026, 2, 16))
-    assert (matter(about, LATE), "shop's turn" in why_not(about, LATE)) == (None, True)
+    assert (matter(about, LATE), why_not(about, LATE)) == (None, "the claim is refused: it is the shop's turn")
 
 
 def test_a_refusal_without_a_reason_says_that_none_is_on_record():
@@ -141,7 +142,61 @@ def test_a_payment_made_in_between_is_the_one_an_audit_counts_from():
     assert not matter(about, date(2027, 4, 1)).contests
 
 
+REFUSING = TERMS.model_copy(update={"silence": "refused"})
+
+
 def test_a_claim_that_silence_refused_is_the_shops_turn():
     refused = {"state": "refused", "answers": (Answer(on=date(2026, 2, 16), answer="refused", silent=True),)}
-    about = chased(TERMS.model_copy(update={"silence": "refused"}), **refused, answered=date(2026, 2, 16))
+    about = chased(REFUSING, **refused, answered=date(2026, 2, 16))
     assert (matter(about, LATE), "silence refused" in why_not(about, LATE)) == (None, True)
+
+
+def test_while_the_maker_has_time_silence_is_not_said_to_have_refused():
+    assert "the maker has until" in why_not(chased(REFUSING), date(2026, 2, 1))
+
+
+PAY_BY = date(2026, 3, 18)
+
+
+@pytest.mark.parametrize(("today", "late"), [(SILENT, False), (PAY_BY, False), (LATE, True)])
+def test_a_claim_that_silence_accepted_is_late_from_the_day_after_the_last_one_to_pay(today, late):
+    assert is_late(chased(), Matter("payment", LATE), today) is late
+
+
+def test_an_answer_that_is_asked_for_is_late_though_there_is_time_to_pay():
+    assert is_late(chased(), Matter("answer", LATE), SILENT)
+
+
+def test_money_taken_back_that_has_no_day_to_pay_by_is_late():
+    assert is_late(chased(**PAID_AND_TAKEN), Matter("payment", LATE), LATE)
+
+
+@pytest.mark.parametrize("facts", [{}, ACCEPTED], ids=["accepted by silence", "accepted in writing"])
+def test_a_maker_that_pays_on_the_part_is_not_asked_for_money_before_it_is_sent(facts):
+    about = chased(**facts)._replace(part_awaited=True)
+    assert (matter(about, LATE), "hold send" in why_not(about, LATE)) == (None, True)
+
+
+def test_a_maker_that_pays_on_the_part_is_asked_for_its_answer_before_it_is_sent():
+    about = chased(received=None)._replace(part_awaited=True)
+    assert matter(about, LATE).asks == "answer"
+
+
+NO_DAY = "its shop's terms are not known here: no day can be told"
+SETTLED = {**ACCEPTED, "accepted": Decimal(0)}
+
+
+@pytest.mark.parametrize(
+    ("facts", "why"),
+    [
+        ({}, NO_DAY),
+        ({"state": "questioned"}, NO_DAY),
+        ({"state": "refused"}, NO_DAY),
+        (ACCEPTED, NO_DAY),
+        (SETTLED, "nothing is outstanding"),
+        ({"state": "paid"}, "the claim is paid: nothing is waited for"),
+    ],
+    ids=["filed", "questioned", "refused", "accepted", "nothing owed", "paid"],
+)
+def test_where_the_terms_are_not_known_here_that_is_why_of_what_has_a_day_by_them(facts, why):
+    assert why_not(chased(NOT_KNOWN, **facts), LATE) == why

@@ -5,8 +5,9 @@ from typing import NamedTuple
 import pytest
 
 from claimpack.core.claims.part_codes import PartCode
-from claimpack.core.payment.due_dates import due, starts_of
+from claimpack.core.payment.due_dates import due, look_again, starts_of
 from claimpack.core.plans.terms import Terms
+from claimpack.core.steps.notes import Note
 from claimpack.core.values.periods import moved, period
 
 TODAY = date(2026, 2, 15)
@@ -118,8 +119,10 @@ def test_records_are_kept_as_long_as_an_audit_reaches():
     assert dates(claim) == [("keep records until", date(2026, 2, 20), "shop")]
 
 
-def test_records_that_need_not_be_kept_any_more_are_nothing_to_do():
-    assert dates(filed(date(2024, 1, 2), state="paid", paid_on=date(2024, 2, 20))) == []
+@pytest.mark.parametrize(("ago", "kept"), [(-1, 1), (0, 1), (1, 0)])
+def test_records_are_kept_for_the_last_day_of_an_audit_and_not_after(ago, kept):
+    paid_on = date(2025, 2, 15) - timedelta(ago)
+    assert len(dates(filed(date(2024, 1, 2), state="paid", paid_on=paid_on))) == kept
 
 
 def test_a_part_called_back_must_be_sent():
@@ -131,8 +134,9 @@ def test_a_part_called_back_without_a_day_has_none():
     assert dates(parts=[Part(state="called back")]) == []
 
 
-def test_a_part_must_be_kept_until_its_hold_ends():
-    assert dates(parts=[Part(keep_until=UNTIL)]) == [("keep the part until", UNTIL, "shop")]
+@pytest.mark.parametrize(("on", "kept"), [(TODAY - timedelta(1), 0), (TODAY, 1), (UNTIL, 1)])
+def test_a_part_must_be_kept_until_its_hold_ends(on, kept):
+    assert dates(parts=[Part(keep_until=on)]) == [("keep the part until", on, "shop")] * kept
 
 
 def test_a_part_is_kept_no_longer_than_the_time_to_inspect():
@@ -159,8 +163,32 @@ def test_a_claim_named_twice_has_its_dates_once():
     assert len(listed(claim, claim)) == 1
 
 
-def test_every_date_cites_its_section():
+def test_a_date_of_the_terms_cites_their_section():
     assert listed(filed(date(2026, 1, 20)))[0].cites == "Code 1"
+
+
+@pytest.mark.parametrize("what", ["file_by", "approval_until"])
+def test_a_date_that_the_plan_or_the_maker_set_cites_no_section_of_the_terms(what):
+    assert listed(Dated(state="draft", **{what: UNTIL}))[0].cites == ""
+
+
+def test_what_a_letter_asked_for_says_that_it_went_out():
+    item = listed(filed(date(2026, 1, 20), chased_on=TODAY))[0]
+    assert item.because.endswith("; chased on 2026-02-15")
+
+
+def test_what_no_letter_asks_for_says_nothing_of_one():
+    assert "chased" not in listed(Dated(state="draft", file_by=UNTIL, chased_on=TODAY))[0].because
+
+
+def test_a_claim_is_looked_at_again_on_the_day_that_its_note_names():
+    item = look_again("26-0001", Note(TODAY, "Ann", "Owner calls\nback.", UNTIL))
+    assert (item.on, item.claim, item.whose, item.because) == (
+        UNTIL,
+        "26-0001",
+        "shop",
+        "Ann on 2026-02-15: Owner calls back.",
+    )
 
 
 def test_a_date_keeps_its_name_when_its_day_moves():

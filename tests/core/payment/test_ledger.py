@@ -12,6 +12,8 @@ from claimpack.core.payment.ledger import ledger_line, money_facts, standing_in_
 
 FILED = NewEvent(what="filed", on=date(2026, 3, 2), facts={"claimed": "159.7", "currency": "USD", "reference": "H-1"})
 PART = NewEvent(what="answered", on=date(2026, 3, 9), why="One part only.", facts={"answer": "part", "amount": "100"})
+WHOLE = NewEvent(what="answered", on=date(2026, 3, 9), facts={"answer": "accepted"})
+PAID_THE_REST = NewEvent(what="paid", on=date(2026, 3, 21), facts={"amount": "40"})
 PAID = NewEvent(what="paid", on=date(2026, 3, 20), facts={"amount": "60"})
 SUMMARY = ClaimSummary(plan="halden-test", verdict="covered", currency="JPY", claimed=Decimal(20925))
 
@@ -49,9 +51,15 @@ def test_a_line_follows_the_days():
 
 @pytest.mark.parametrize(
     ("new_events", "said"),
-    [((FILED,), "filed"), ((FILED, PART), "accepted in part"), ((FILED, PART, PAID), "accepted in part")],
+    [
+        ((FILED,), "filed"),
+        ((FILED, WHOLE), "accepted"),
+        ((FILED, PART), "accepted in part"),
+        ((FILED, PART, PAID), "accepted in part"),
+        ((FILED, PART, PAID, PAID_THE_REST), "paid"),
+    ],
 )
-def test_a_claim_whose_rest_is_refused_is_said_to_be_accepted_in_part(new_events, said):
+def test_a_claim_whose_rest_is_refused_is_said_to_be_accepted_in_part_until_it_is_paid(new_events, said):
     assert state_in_words(stand(new_events)) == said
 
 

@@ -6,103 +6,14 @@ import pytest
 from builders import TODAY, a_claim, a_plan
 from new_events import FILED, OPENED, accepted_in_part, paid
 
-from claimpack.core.events.events import NewEvent
 from claimpack.core.events.fold import stand
 from claimpack.core.judging.assessment import assess
 from claimpack.core.judging.claim_summary import ClaimSummary
-from claimpack.core.payment.next_step import (
-    before_the_work,
-    is_late,
-    of_earlier_money,
-    step_with_dates,
-    waits_for,
-    what_next,
-)
+from claimpack.core.payment.next_step import before_the_work, is_late, step_with_dates, waits_for
 from claimpack.core.payment.payment_dates import PaymentDates
 from claimpack.core.plans.terms import NOT_KNOWN, Terms
 from claimpack.core.steps.listed import listed, stood
 from claimpack.core.values.wording.sentence import Sentence
-
-
-def happened(what, **facts):
-    return NewEvent(what=what, on=date(2026, 3, 2), facts=facts)
-
-
-def standing(*more):
-    """A claim filed for 159.70, and what happened to it since."""
-    return stand([happened("opened"), happened("filed", claimed="159.70", currency="USD"), *more])
-
-
-ACCEPTED = happened("answered", answer="accepted")
-PAID = happened("paid", amount="100.00")
-
-
-@pytest.mark.parametrize(
-    ("more", "said"),
-    [
-        ([], "claimpack answer 26-1"),
-        ([ACCEPTED], "claimpack pay 26-1"),
-        ([ACCEPTED, PAID], "59.70 USD is still to come"),
-        ([PAID], "claimpack answer 26-1"),
-        ([happened("answered", answer="refused", form="yes")], "Only form was wrong"),
-        ([happened("answered", answer="refused")], "claimpack write-off 26-1"),
-        ([happened("answered", answer="questioned")], "claimpack file 26-1"),
-        ([happened("withdrawn"), happened("reopened")], "claimpack file 26-1"),
-    ],
-)
-def test_what_to_do_next_follows_from_where_a_claim_stands(more, said):
-    assert said in what_next("26-1", standing(*more))[0]
-
-
-def test_a_paid_claim_leaves_nothing_to_do():
-    assert what_next("26-1", standing(happened("paid", amount="159.70"))) == ()
-
-
-PART = happened("answered", answer="part", amount="100.00")
-
-
-def test_a_claim_accepted_in_part_waits_for_money_and_says_what_was_refused():
-    money, rest = what_next("26-1", standing(PART))
-    assert "claimpack pay 26-1" in money
-    assert rest.startswith("59.70 USD was not accepted.")
-
-
-@pytest.mark.parametrize(
-    "command",
-    [
-        "claimpack answer 26-1 accepted, or part --amount MORE",
-        "claimpack file 26-1",
-        "claimpack write-off 26-1 --because TEXT",
-    ],
-)
-def test_a_claim_paid_in_part_names_every_way_on(command):
-    assert command in what_next("26-1", standing(PART, PAID))[0]
-
-
-def test_while_the_part_is_waited_for_the_rest_is_let_go_alone():
-    assert "claimpack write-off 26-1 --rest --because TEXT" in what_next("26-1", standing(PART))[1]
-
-
-def test_a_rest_that_was_let_go_leaves_nothing_to_do():
-    assert what_next("26-1", standing(PART, PAID, happened("written off", amount="59.70", rest="59.70"))) == ()
-
-
-FILED_AGAIN = happened("filed", claimed="159.70", currency="USD")
-
-
-def test_money_that_came_before_a_claim_was_filed_again_is_told():
-    said = of_earlier_money(standing(PART, PAID), standing(PART, PAID, FILED_AGAIN))
-    assert said == ("100.00 USD was paid for it before and counts; 59.70 USD is outstanding now.",)
-
-
-def test_an_accepted_part_still_to_come_when_filed_again_is_told():
-    said = of_earlier_money(standing(PART), standing(PART, FILED_AGAIN))
-    assert said == ("100.00 USD that the maker had accepted is waited for with the rest.",)
-
-
-def test_a_claim_that_brought_no_money_is_filed_again_without_a_word():
-    refused = happened("answered", answer="refused")
-    assert of_earlier_money(standing(refused), standing(refused, FILED_AGAIN)) == ()
 
 
 def steps(**changes):
@@ -255,12 +166,6 @@ def test_a_rest_refused_in_time_may_be_written_off():
     assert next_of(TERMS, **{**PART_PAID_LATE, "heard": date(2026, 2, 1)}) == "contest or write off 31.78 USD"
 
 
-@pytest.mark.parametrize(("favour", "contests"), [(False, True), (True, False)])
-@pytest.mark.parametrize("events", [[happened("answered", answer="refused")], [PART, PAID]], ids=["all", "a part"])
-def test_a_refusal_may_be_contested_but_not_that_of_a_favour(events, favour, contests):
-    assert ("--grounds" in what_next("26-1", standing(*events), favour)[0]) == contests
-
-
 @pytest.mark.parametrize(
     ("again", "says"),
     [(TODAY, "chased on 2026-02-10"), (date(2026, 3, 2), "chased on 2026-02-10, ask again from 2026-03-02")],
@@ -279,6 +184,25 @@ def test_a_step_that_asks_nobody_tells_of_no_letter():
 def test_where_the_terms_of_its_shop_are_not_known_a_claim_is_never_said_to_wait(state):
     facts = {"state": state, "filed": date(2025, 1, 2)}
     assert (next_of(NOT_KNOWN, **facts).startswith("wait"), next_of(None, **facts).startswith("wait")) == (False, True)
+
+
+@pytest.mark.parametrize(("state", "told"), [("questioned", 1), ("refused", 1), ("accepted", 0)])
+def test_that_no_day_is_known_is_told_beside_a_step_that_a_day_could_change(state, told):
+    step = next_of(NOT_KNOWN, state=state, filed=date(2025, 1, 2), answered=TODAY)
+    assert step.count("; its shop's terms are not known here") == told
+
+
+@pytest.mark.parametrize(
+    ("silence", "said"),
+    [
+        ({"accepted_by_silence_on": TODAY}, "; silence then accepts it"),
+        ({"refused_by_silence_on": TODAY}, "; silence then refuses it"),
+        ({}, ""),
+    ],
+)
+def test_what_silence_will_do_is_told_with_the_answer_that_is_waited_for(silence, said):
+    step = step_with_dates("wait for the answer", PaymentDates(answer_due=TODAY, **silence))
+    assert step == f"wait for the answer{said}"
 
 
 def test_a_letter_that_went_out_is_told_after_the_days_of_the_step():

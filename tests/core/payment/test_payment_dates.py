@@ -36,6 +36,37 @@ def test_without_the_day_of_receipt_the_answer_is_an_estimate():
     assert (found.answer_due, found.answer_estimated) == (date(2026, 2, 1), True)
 
 
+def test_with_the_day_of_receipt_the_answer_is_no_estimate():
+    assert dates().answer_estimated is False
+
+
+@pytest.mark.parametrize("facts", [{"state": "accepted"}, {"state": "questioned"}])
+def test_an_answer_that_is_not_waited_for_is_not_estimated(facts):
+    assert dates(received=None, **facts).answer_estimated is False
+
+
+def test_without_a_time_to_answer_none_is_estimated():
+    assert dates(TERMS.model_copy(update={"answer_within": None}), received=None).answer_estimated is False
+
+
+@pytest.mark.parametrize(
+    ("day", "spoken"), [(date(2026, 1, 31), False), (date(2026, 2, 1), False), (date(2026, 2, 2), True)]
+)
+def test_silence_speaks_once_the_last_day_to_answer_is_over(day, spoken):
+    assert dates().silence_has_spoken(day) is spoken
+
+
+@pytest.mark.parametrize(("inspects", "until"), [("filed", date(2026, 3, 3)), ("received", date(2026, 3, 10))])
+def test_the_time_to_inspect_a_part_is_counted_from_the_day_that_the_terms_name(inspects, until):
+    terms = TERMS.model_copy(update={"inspect_from": inspects})
+    assert dates(terms, received=date(2026, 1, 9)).inspect_by == until
+
+
+@pytest.mark.parametrize(("state", "until"), [("paid", date(2027, 1, 30)), ("accepted", None)])
+def test_an_audit_may_come_for_a_time_after_all_is_paid(state, until):
+    assert dates(state=state, paid_on=date(2026, 1, 30)).audit_until == until
+
+
 def test_silence_has_no_effect_on_an_estimate():
     assert dates(received=None).accepted_by_silence_on is None
 
@@ -196,3 +227,15 @@ def test_where_the_time_runs_on_silence_speaks_through_a_question():
 def test_where_the_time_runs_on_a_decision_in_time_is_not_late():
     decided = FiledClaim(state="refused", received=date(2026, 1, 4), heard=date(2026, 1, 6), decided=date(2026, 1, 9))
     assert payment_dates(decided, RUNS_ON).accepted_by_silence_on is None
+
+
+@pytest.mark.parametrize(("day", "late"), [(date(2026, 3, 5), 0), (date(2026, 3, 6), 1)])
+def test_a_question_that_silence_spoke_through_is_overdue_after_the_last_day_to_pay(day, late):
+    asked = FiledClaim(state="questioned", received=date(2026, 1, 4), heard=date(2026, 1, 10))
+    assert days_overdue(asked, payment_dates(asked, RUNS_ON), day) == late
+
+
+@pytest.mark.parametrize("heard", [date(2026, 1, 20), date(2026, 2, 20)], ids=["in time", "after silence"])
+def test_a_question_that_stops_the_time_is_not_overdue_until_the_shop_replied(heard):
+    asked = FiledClaim(state="questioned", answered=heard, heard=heard)
+    assert days_overdue(asked, payment_dates(asked, TERMS), date(2026, 6, 1)) == 0

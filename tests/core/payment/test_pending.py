@@ -5,7 +5,7 @@ import pytest
 from filed import FiledClaim
 
 from claimpack.core.payment.pending import as_json, grouped, older_than, pending, tally, tally_of, totals
-from claimpack.core.plans.terms import Terms
+from claimpack.core.plans.terms import NOT_KNOWN, Terms, not_read
 from claimpack.core.values.periods import period
 
 TERMS = Terms(id="x", name="x", answer_within="P30D", silence="accepted", pay_within="P30D", resubmit_within="P30D")
@@ -33,6 +33,18 @@ def test_the_longest_overdue_comes_first():
 def test_the_shops_own_turn_comes_before_waiting():
     ours = FiledClaim(number="ours", state="questioned", filed=date(2026, 2, 10))
     assert [item.claim for item in listed(FiledClaim(), ours)] == ["ours", "26-0001"]
+
+
+def test_what_the_maker_is_late_with_comes_before_the_shops_own_turn():
+    late = FiledClaim(number="late", filed=date(2025, 11, 1), received=date(2025, 11, 1))
+    ours = FiledClaim(number="ours", state="questioned", outstanding=Decimal("900.00"))
+    assert [item.claim for item in listed(ours, late)] == ["late", "ours"]
+
+
+def test_a_late_claim_that_waits_for_its_part_is_the_shops_own_turn():
+    late = {"filed": date(2025, 11, 1), "received": date(2025, 11, 1)}
+    waits = FiledClaim(number="waits", part_awaited=True, outstanding=Decimal("900.00"), **late)
+    assert [item.claim for item in listed(waits, FiledClaim(number="late", **late))] == ["late", "waits"]
 
 
 def test_a_claim_accepted_that_nothing_is_owed_for_is_the_shops_to_close():
@@ -65,6 +77,32 @@ def test_a_claim_accepted_that_nothing_is_owed_for_is_the_shops_to_close():
 )
 def test_the_next_step_follows_from_the_state_and_the_dates(facts, said):
     assert step(**facts) == said
+
+
+@pytest.mark.parametrize(("day", "said"), [(2, "wait"), (3, "wait"), (4, "chase")])
+def test_an_accepted_claim_is_chased_from_the_day_after_the_last_one_to_pay(day, said):
+    accepted = FiledClaim(state="accepted", accepted_on=date(2026, 2, 1))
+    assert listed(accepted, today=date(2026, 3, day))[0].step == f"{said} {'for ' * (said == 'wait')}the payment"
+
+
+@pytest.mark.parametrize(("day", "said"), [(2, "ask for payment"), (3, "ask for payment"), (4, "chase the payment")])
+def test_what_silence_accepted_is_chased_from_the_day_after_the_last_one_to_pay(day, said):
+    assert listed(FiledClaim(), today=date(2026, 3, day))[0].step == f"{said}: accepted by silence"
+
+
+BARE = TERMS.model_copy(update={"without_grounds": "accepted"})
+NO_GROUNDS = {"state": "refused", "answered": date(2026, 1, 20), "heard": date(2026, 1, 20), "gave_no_grounds": True}
+
+
+@pytest.mark.parametrize(
+    ("awaited", "said"),
+    [
+        (False, "wait for the payment: refused on 2026-01-20, no grounds on record"),
+        (True, "send the part back: by its plan it is paid when it is there"),
+    ],
+)
+def test_a_refusal_without_grounds_that_counts_as_acceptance_is_waited_on_for_money(awaited, said):
+    assert listed(FiledClaim(**NO_GROUNDS, part_awaited=awaited), terms=BARE)[0].step == said
 
 
 def test_without_a_limit_a_refusal_for_form_is_still_to_be_put_right():
@@ -155,6 +193,12 @@ def test_a_group_tells_how_many_claims_and_how_much():
 def test_a_claim_without_terms_has_no_dates_for_scripts():
     keys = as_json(listed(FiledClaim(), terms=None)[0])
     assert (keys["answer_due"], keys["pay_due"], keys["terms"], keys["cites"]) == (None, None, None, None)
+
+
+@pytest.mark.parametrize(("terms", "named"), [(not_read("us-zz"), "us-zz"), (NOT_KNOWN, None), (TERMS, None)])
+def test_terms_that_cannot_be_read_are_named_for_scripts(terms, named):
+    keys = as_json(listed(FiledClaim(), terms=terms)[0])
+    assert (keys["terms_unread"], keys["terms"]) == (named, "x" if terms is TERMS else None)
 
 
 def test_makers_that_differ_in_case_alone_are_one_group():

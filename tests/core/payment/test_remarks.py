@@ -6,9 +6,10 @@ from filed import FiledClaim
 from new_events import accepted_in_part, happened, paid
 
 from claimpack.core.events.fold import stand
+from claimpack.core.payment.pending import pending
 from claimpack.core.payment.refused_rests import refused_rests
-from claimpack.core.payment.remarks import of_the_charge_back, remarks, rests_said, too_late_again
-from claimpack.core.plans.terms import Terms
+from claimpack.core.payment.remarks import first_said, of_the_charge_back, remarks, rests_said, too_late_again
+from claimpack.core.plans.terms import NOT_KNOWN, Terms
 from claimpack.core.values.periods import period
 
 TERMS = Terms(id="x", name="X", cites="Code 57.253", answer_within="P45D", silence="accepted", pay_within="P30D")
@@ -72,6 +73,16 @@ def test_where_the_terms_say_so_a_refusal_without_grounds_counts_as_acceptance()
     terms = TERMS.model_copy(update={"without_grounds": "accepted"})
     told, letter = said(answer("refused", IN_TIME), terms=terms)[1:]
     assert ("57.253" in told, "last day to pay is" in told, "claimpack chase" in letter) == (True, True, True)
+
+
+@pytest.mark.parametrize(
+    ("day", "terms"),
+    [(LATE, TERMS), (IN_TIME, TERMS.model_copy(update={"pay_within": None}))],
+    ids=["silence had accepted it before", "no time to pay"],
+)
+def test_a_refusal_without_grounds_sets_no_day_to_pay_where_none_runs_from_it(day, terms):
+    told = said(answer("refused", day), terms=terms.model_copy(update={"without_grounds": "accepted"}))
+    assert [part for part in told if "counts as acceptance" in part and "last day" not in part]
 
 
 AGAIN = Terms(id="x", name="X", cites="Code 19.98", resubmit_within="P30D", audit_reach="P1Y")
@@ -155,3 +166,85 @@ def test_what_silence_had_accepted_is_to_be_contested_and_told_apart():
 
 def test_a_refusal_for_form_has_its_reason():
     assert said(happened("answered", IN_TIME, answer="refused", form="yes")) == ()
+
+
+WATCHED = Terms(id="x", name="X", answer_within="P30D", silence="accepted", pay_within="P30D", audit_reach="P30D")
+TODAY = date(2026, 3, 13)
+ACCEPTED = {"state": "accepted", "accepted_on": date(2026, 1, 10)}
+CHARGED = {**ACCEPTED, "charged_back_on": date(2026, 3, 1), "charged_from": date(2026, 1, 20)}
+KINDS = ("is overdue", "owed again", "an audit could reach", "silence had accepted", "for the shop", "nobody can say")
+
+
+def first(*claims, terms=WATCHED, today=TODAY):
+    numbered = [claim._replace(number=f"26-{place}") for place, claim in enumerate(claims)]
+    return first_said(pending(numbered, {claim.number: terms for claim in numbered}, today), today)
+
+
+def kinds(*claims, **how):
+    sentence = first(*claims, **how)
+    return [kind for kind in KINDS if kind in sentence]
+
+
+@pytest.mark.parametrize(
+    ("facts", "kind"),
+    [
+        ({}, "is overdue"),
+        ({**ACCEPTED, "owed_again": date(2026, 3, 1)}, "owed again"),
+        (CHARGED, "an audit could reach"),
+        ({**CHARGED, "owed_again": date(2026, 3, 1)}, "an audit could reach"),
+        ({"part_awaited": True}, "for the shop"),
+        ({"state": "questioned"}, "for the shop"),
+    ],
+    ids=["late", "taken back", "of a part paid", "too late", "waits for its part", "a question"],
+)
+def test_each_claim_is_counted_once_under_what_a_letter_about_it_would_ask(facts, kind):
+    assert kinds(FiledClaim(**facts)) == [kind]
+
+
+def test_of_several_late_claims_the_latest_gives_the_days():
+    older = FiledClaim(filed=date(2025, 12, 27), received=date(2025, 12, 27))
+    assert "2 claims, by up to 16 days" in first(FiledClaim(), older)
+
+
+@pytest.mark.parametrize(("count", "verb"), [(1, "1 filed claim waits"), (2, "2 filed claims wait ")])
+def test_how_many_claims_wait_for_the_shop_is_said(count, verb):
+    assert verb in first(*[FiledClaim(state="questioned")] * count)
+
+
+@pytest.mark.parametrize("state", ["refused", "questioned"])
+@pytest.mark.parametrize(
+    ("today", "terms", "kind"),
+    [
+        (date(2026, 3, 3), WATCHED, "for the shop"),
+        (date(2026, 3, 4), WATCHED, "silence had accepted"),
+        (date(2026, 2, 20), WATCHED.model_copy(update={"pay_within": None}), "silence had accepted"),
+    ],
+    ids=["the last day to pay", "the day after", "no day to pay"],
+)
+def test_an_answer_after_silence_is_to_be_contested_once_no_time_to_pay_is_left(state, today, terms, kind):
+    late = FiledClaim(state=state, answered=date(2026, 2, 10), heard=date(2026, 2, 10))
+    assert kinds(late, today=today, terms=terms) == [kind]
+
+
+def test_an_answer_in_time_is_the_shops_to_move_and_not_said_to_be_contested():
+    in_time = FiledClaim(state="refused", answered=date(2026, 1, 10), heard=date(2026, 1, 10))
+    assert kinds(in_time) == ["for the shop"]
+
+
+@pytest.mark.parametrize(
+    ("facts", "kind"),
+    [
+        ({}, "nobody can say"),
+        (ACCEPTED, "nobody can say"),
+        ({"state": "refused"}, "for the shop"),
+        ({**ACCEPTED, "owed_again": date(2026, 3, 1)}, "owed again"),
+    ],
+    ids=["filed", "accepted", "refused", "taken back"],
+)
+def test_where_terms_are_not_known_nobody_can_say_of_what_the_maker_owes_by_them(facts, kind):
+    assert kinds(FiledClaim(**facts), terms=NOT_KNOWN) == [kind]
+
+
+@pytest.mark.parametrize(("count", "whose"), [(1, ": its terms"), (2, ": their terms")])
+def test_one_claim_has_its_terms_and_two_have_theirs(count, whose):
+    assert whose in first(*[FiledClaim()] * count, terms=NOT_KNOWN)
