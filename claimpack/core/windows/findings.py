@@ -20,12 +20,12 @@ def by_findings(claim: Claim, plan: Plan, window: WindowJudgement) -> WindowJudg
     """
     said = [reason for asked in plan.requires.findings if asked.decides for reason in _told(claim, plan, asked)]
     # a window that is not for this failure has nothing to measure
-    if not said or window.applies is False:
+    if window.applies is False:
         return window
     told = tuple(reason._replace(window=window.id) for reason in said)
     has_failed = settled(said)
     # a finding can close an open window; it opens none that its days or its meter have closed
-    inside = has_failed if has_failed is False or window.inside else window.inside
+    inside = False if False in (has_failed, window.inside) else window.inside and has_failed
     return window._replace(inside=inside, reasons=(*window.reasons, *told))
 
 
@@ -99,7 +99,7 @@ def _is_near(finding: Finding, asked: RequiredFinding) -> bool:
     """Whether a finding's name has every word of the one asked for, or the other way round."""
     said, wanted = set(folded(finding.what).split()), set(folded(asked.what).split())
     # one name with some words more or fewer, as "capacity" beside "remaining capacity"
-    return said <= wanted or wanted <= said
+    return said & wanted in (said, wanted)
 
 
 def _unit(said: str) -> str:

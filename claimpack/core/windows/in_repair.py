@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import NamedTuple
 
@@ -63,9 +63,16 @@ class InRepair(NamedTuple):
         Source: Cal. Civ. Code 1795.6(a) (tolled from the day delivered for repair, up to and including the day of its
         return); for other cover the plan's own word.
         """
+        counted = self._counted(starts, ends, self._stays(event, most=most))
         # by the numbers of days: with a stay that may have begun at any time they add up to more than a date can be
+        last = ends.toordinal() + sum((ended - begun).days + 1 for begun, ended in counted)
+        tolled = date.fromordinal(min(last, _LAST))
+        return not_over(self.unmended, (starts, tolled), event, most=most)
+
+    def _counted(self, starts: date, ends: date, stays: Sequence[Stay]) -> Iterator[Stay]:
+        """The days of each stay that lengthen a window."""
         counted, last = starts.toordinal() - 1, ends.toordinal()
-        for begun, ended in self._stays(event, most=most):
+        for begun, ended in stays:
             # a day of two stays counts once
             first = max(begun.toordinal(), counted + 1)
             # stays come in order, so none after this one begins before the window ends either
@@ -73,8 +80,7 @@ class InRepair(NamedTuple):
                 break
             if ended.toordinal() >= first:
                 last, counted = last + ended.toordinal() - first + 1, ended.toordinal()
-        tolled = date.fromordinal(min(last, _LAST))
-        return not_over(self.unmended, (starts, tolled), event, most=most)
+                yield date.fromordinal(first), ended
 
     def _stays(self, event: date | None, *, most: bool) -> list[Stay]:
         now = [(self.since, event)] if self.since and event and event > self.since else []
@@ -82,20 +88,16 @@ class InRepair(NamedTuple):
 
     def told(self, starts: date, was: date, event: date | None) -> list[Reason]:
         """What is said of the days that moved a last day; nothing where none did."""
-        ends = self.by_date().lengthened(starts, was, event)
-        if was == ends:
+        stays = [*self._counted(starts, was, self._stays(event, most=False))]
+        if not stays:
             return []
-        stays = [
-            (max(begun, starts), ended)
-            for begun, ended in self._stays(event, most=False)
-            if starts <= ended and begun <= ends
-        ]
+        ends = self.by_date().lengthened(starts, was, event)
         listed = ", ".join(f"{begun}{_TO}{ended}" if begun < ended else str(begun) for begun, ended in stays)
         facts = {"days_period": days_in_words((ends - was).days), "stays": listed, "was": was, "ends": ends}
-        if self.rule is None or not self.rule.cites:
+        cites, read_on = (self.rule.cites, self.rule.read_on) if self.rule else ("", None)
+        if not cites:
             return [passes("age", "repair-time.adds", **facts)]
-        key = "repair-time.by-law" if self.rule.read_on else "repair-time.adds-by"
-        return [passes("age", key, cites=self.rule.cites, **facts)]
+        return [passes("age", "repair-time.by-law" if read_on else "repair-time.adds-by", cites=cites, **facts)]
 
     def by_date(self) -> InRepair:
         """The same, where no repair that did not mend what failed keeps cover open."""

@@ -134,11 +134,11 @@ def not_over(repairs: Sequence[Unmended], span: tuple[date, date], event: date |
     return last
 
 
-def kept_open(repairs: Sequence[Unmended], span: tuple[date, date]) -> Reason:
-    """That the last repair told of in time keeps cover open past the last day of its span."""
-    (*_, last) = (each for each in repairs if each.in_time and not each.lacks and each.repaired >= span[0])
+def kept_open(repairs: Sequence[Unmended], was: date, event: date) -> Reason:
+    """That the last repair up to the event that was told of in time keeps cover open past the last day it had."""
+    (*_, last) = (each for each in repairs if each.in_time and not each.lacks and each.repaired <= event)
     within, cites = last.rule.unmended_within, last.rule.cites
-    facts = {"repaired": last.repaired, "told": last.told, "by": last.by, "within_period": within, "was": span[1]}
+    facts = {"repaired": last.repaired, "told": last.told, "by": last.by, "within_period": within, "was": was}
     if not cites:
         return passes("age", "repair.unmended", **facts)
     return passes("age", "repair.unmended-by-law" if last.rule.read_on else "repair.unmended-by", cites=cites, **facts)

@@ -37,6 +37,28 @@ def test_without_one_clear_finding_in_the_plan_s_unit_nobody_can_say(findings):
     assert (found.verdict, found.asks) == ("undecided", ("findings",))
 
 
+def test_a_battery_that_has_failed_is_still_not_covered_after_the_last_day():
+    assert verdict(battery("69 %") + "\n[dates]\npresented = 2026-03-15\nrepaired = 2026-03-16") == "not covered"
+
+
+def test_a_battery_that_has_not_failed_is_not_covered_whatever_else_is_open():
+    registered = '[[window]]\nid = "unit"\ncovers = ["*"]\nperiod = "P12M"\nregistered_within = "P30D"\n'
+    assert [under(BOOKLET + registered, battery(said)).verdict for said in ("70 %", "71 %")] == [
+        "undecided",
+        "not covered",
+    ]
+
+
+def test_a_limit_for_whatever_failed_asks_for_no_component():
+    plan = '[requires]\nfindings = [ {what = "leak-down", unit = "%", at_least = "10"} ]'
+    claim = 'failure = {component = ""}\nfindings = [ {what = "leak down", value = "11", unit = "%"} ]'
+    assert under(plan, claim).asks == ()
+
+
+def test_a_limit_for_one_component_asks_which_one_failed():
+    assert under(BOOKLET, battery("69 %", component="")).asks == ("failure.component",)
+
+
 def test_another_component_needs_no_such_finding():
     assert verdict(battery(component="handle")) == "covered"
 

@@ -51,9 +51,62 @@ def test_a_repair_within_the_days_that_another_added_counts():
     assert judged("2026-03-18", JUNE, late)[:2] == ("covered", "2026-03-18")
 
 
+def told_stays(*earlier: str, rule: str = "", presented: str = "2026-01-15") -> list[tuple[str, str, str]]:
+    """What is said of days in repair: by whose word, how many, and which."""
+    plan = BOOKLET.replace('"calendar"', f'{{by = "calendar"{rule}}}')
+    days = f"dates = {{purchased = 2025-03-01, presented = {presented}}}"
+    claim = f'earlier = [{", ".join(f"{{{each}}}" for each in earlier)}]\n{days}\nfailure = {{component = "engine"}}'
+    told = [reason.says for reason in assessed(plan, claim).windows[0].reasons if "stays" in reason.says.facts]
+    return [(says.key, says.facts["days_period"], says.facts["stays"]) for says in told]
+
+
+def out(presented: str, returned: str) -> str:
+    return f'component = "starter", presented = {presented}, repaired = {presented}, returned = {returned}'
+
+
+@pytest.mark.parametrize(
+    ("earlier", "days", "stays"),
+    [
+        ([JUNE], "P15D", "2025-06-10 – 2025-06-24"),
+        ([JUNE, JUNE], "P15D", "2025-06-10 – 2025-06-24"),
+        ([JUNE, out("2025-09-02", "2025-09-02")], "P16D", "2025-06-10 – 2025-06-24, 2025-09-02"),
+        ([out("2025-02-20", "2025-03-01")], "P1D", "2025-03-01"),
+    ],
+    ids=["one", "the same twice", "one of a day", "begun before cover"],
+)
+def test_the_days_in_repair_are_told_with_the_stays_that_they_are_counted_in(earlier, days, stays):
+    assert told_stays(*earlier) == [("repair-time.adds", days, stays)]
+
+
+@pytest.mark.parametrize("stay", [("2025-02-20", "2025-02-28"), ("2026-03-02", "2026-03-09")])
+def test_of_a_stay_that_lengthens_nothing_nothing_is_said(stay):
+    assert told_stays(out(*stay), presented="2026-04-01") == []
+
+
+@pytest.mark.parametrize(
+    ("rule", "key"),
+    [
+        (', cites = "p. 4"', "repair-time.adds-by"),
+        (', cites = "Code 1", read_on = 2026-11-25', "repair-time.by-law"),
+    ],
+)
+def test_what_says_that_days_in_repair_count_is_cited(rule, key):
+    assert [says[0] for says in told_stays(JUNE, rule=rule)] == [key]
+
+
 def test_a_repair_after_the_end_adds_nothing():
     late = 'component = "starter", repaired = 2026-03-20, presented = 2026-03-17, returned = 2026-03-21'
     assert judged("2026-04-01", JUNE, late)[:2] == ("not covered", "2026-03-16")
+
+
+def test_a_day_not_given_of_a_repair_after_the_end_leaves_nothing_open():
+    claim = """
+earlier = [{component = "starter", repaired = 2026-03-20, presented = 2026-03-17}]
+dates = {purchased = 2025-03-01, presented = 2026-04-01}
+failure = {component = "engine"}
+"""
+    found = assessed(BOOKLET, claim).windows[0]
+    assert (found.reasons[-1].says.key, found.rests_on) == ("age.outside", None)
 
 
 def test_the_days_of_the_repair_at_hand_count_once_it_is_over():

@@ -97,8 +97,111 @@ def test_of_two_rules_the_longer_time_to_tell_counts():
     assert judged("2026-03-22", FIRST, plan=BOOKLET + shorter)[0] == "covered"
 
 
+def test_a_place_of_sale_not_given_is_told_as_what_the_last_day_rests_on_where_a_rule_is_for_one_place():
+    longer = BOOKLET.replace("}", '}, {by = "calendar", unmended_within = "P60D", sold_in = ["US-CA"]}]', 1)
+    plan = longer.replace("extends = {", "extends = [{")
+    dates = "dates = {purchased = 2025-03-01, presented = 2026-03-10}"
+    found = assessed(plan, f'earlier = [{{{FIRST}}}]\n{dates}\nfailure = {{component = "engine"}}').windows[0]
+    assert (found.holds, found.rests_on.key) == (True, "unit.sold_in")
+
+
 def test_the_component_that_failed_is_asked_for_before_whether_a_repair_mended_it():
     assert judged("2026-03-22", f'component = "engine", {STAY}', component="")[1] == ("failure.component",)
+
+
+def engine(repaired: str, mended: str = "false", told: str = "", presented: str = "") -> str:
+    """An earlier repair of the engine, in and out on one day unless it is said when it came in."""
+    days = f"presented = {presented or repaired}, repaired = {repaired}, returned = {repaired}"
+    return f'component = "engine", mended = {mended}, {days}' + (f", told = {told}" if told else "")
+
+
+@pytest.mark.parametrize(("repaired", "verdict"), [("2025-02-28", "not covered"), ("2025-03-01", "covered")])
+def test_a_repair_on_the_first_day_of_cover_keeps_it_open_and_one_before_it_does_not(repaired, verdict):
+    assert judged("2026-04-20", engine(repaired, told="2025-03-20"))[0] == verdict
+
+
+@pytest.mark.parametrize(
+    ("repaired", "keys"),
+    [
+        ("2025-02-28", []),
+        ("2025-03-01", ["repair.unmended-late"]),
+        ("2026-03-01", ["repair.unmended-late"]),
+        ("2026-03-02", []),
+    ],
+)
+def test_a_repair_told_of_too_late_is_told_where_cover_was_open_on_its_day(repaired, keys):
+    assert judged("2026-05-20", engine(repaired))[2] == keys
+
+
+@pytest.mark.parametrize(("presented", "keys"), [("2026-03-02", []), ("2026-03-03", ["repair.unmended-late"])])
+def test_a_repair_told_of_too_late_is_told_once_cover_is_over(presented, keys):
+    # a day in repair makes the 2nd of March the last day
+    assert judged(presented, engine("2025-06-05"))[2] == keys
+
+
+def test_a_repair_before_cover_asks_for_no_word_where_the_days_of_another_decide():
+    before = engine("2025-02-20", told="2025-02-21").replace('"engine"', '"engine unit"')
+    other = 'component = "starter", presented = 2025-06-10, repaired = 2025-06-20'
+    assert judged("2026-03-20", before, other)[:2] == ("undecided", ("earlier.returned",))
+
+
+def test_a_repair_told_of_in_time_is_not_told_as_late_once_another_mended_it():
+    second = engine("2026-03-21", "true", presented="2026-03-20")
+    assert judged("2026-03-23", engine("2026-02-20"), second) == ("not covered", (), [])
+
+
+def test_on_its_last_day_cover_still_has_that_day_as_its_last():
+    dates = "dates = {purchased = 2025-03-01, presented = 2026-03-02}"
+    found = assessed(BOOKLET, f'earlier = [{{{FIRST}}}]\n{dates}\nfailure = {{component = "engine"}}')
+    assert str(found.windows[0].ends) == "2026-03-02"
+
+
+SECOND = engine("2026-04-09", presented="2026-03-20")
+
+
+def test_a_unit_brought_in_again_on_the_day_it_was_repaired_was_repaired_before():
+    assert judged("2026-04-09", FIRST, SECOND)[0] == "covered"
+
+
+@pytest.mark.parametrize(
+    ("told", "found"),
+    [("2026-03-22", ("covered", ())), ("2026-03-23", ("undecided", ("earlier.presented",)))],
+    ids=["on the last day", "a day late"],
+)
+def test_the_day_it_came_in_again_is_not_asked_where_it_was_told_of_in_time(told, found):
+    second = 'component = "engine", mended = false, repaired = 2026-04-09, returned = 2026-04-09'
+    assert judged("2026-04-20", f"{FIRST}, told = {told}", second)[:2] == found
+
+
+@pytest.mark.parametrize(
+    ("failed", "repaired"), [("2026-04-08", "2026-02-20"), ("2026-04-09", "2026-04-09")], ids=["before", "on its day"]
+)
+def test_the_last_repair_up_to_the_day_judged_on_is_told_as_what_keeps_cover_open(failed, repaired):
+    dates = f"dates = {{purchased = 2025-03-01, presented = 2026-04-20, failed = {failed}}}"
+    claim = f'earlier = [{{{FIRST}}}, {{{SECOND}}}]\n{dates}\nfailure = {{component = "engine"}}'
+    reasons = assessed('judged_on = "failed"' + BOOKLET, claim).windows[0].reasons
+    told = [reason.says.facts["repaired"] for reason in reasons if reason.says.key == "repair.unmended-by"]
+    assert told == [repaired]
+
+
+OVER_HOURS = 'unit = {hours = "101"}\nfailure = {component = "engine"}\n'
+
+
+@pytest.mark.parametrize(
+    ("presented", "earlier", "verdict"),
+    [
+        ("2025-09-01", [engine("2025-02-28", told="2025-03-20")], "not covered"),
+        ("2025-09-01", [engine("2025-03-01", told="2025-03-20")], "undecided"),
+        ("2025-09-01", [engine("2025-03-01", told="2025-04-01")], "not covered"),
+        ("2025-06-10", [engine("2025-06-01"), engine("2025-06-10", "true")], "undecided"),
+        ("2025-06-11", [engine("2025-06-01"), engine("2025-06-10", "true")], "not covered"),
+    ],
+    ids=["before cover", "on its first day", "told late", "on the day it was mended", "the day after"],
+)
+def test_a_limit_by_meter_is_left_open_where_a_repair_would_keep_cover_open(presented, earlier, verdict):
+    claim = f"earlier = [{', '.join(f'{{{each}}}' for each in earlier)}]\n{OVER_HOURS}"
+    found = assessed(BOOKLET + 'hours = "100"', f"{claim}dates = {{purchased = 2025-03-01, presented = {presented}}}")
+    assert found.verdict == verdict
 
 
 LIMITS = (

@@ -84,7 +84,7 @@ def by_age(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: Ju
         # A second owner's period may end before the window starts: no day of it is worth telling.
         ends = None
     # over in one case is enough for a question; over in none, and a limit may still speak
-    over = settled(told) is not None or any(case.event > _case_end(days, case, case.starts) for case in cases)
+    over = any(case.event > _case_end(days, case, case.starts) for case in cases)
     return Span(start.on, ends, tuple(told), days.last.in_repair, over, _rests_on(days, cases) if ends else None)
 
 
@@ -153,8 +153,7 @@ def _settled_age(days: _Days, cases: Sequence[_Case]) -> list[Reason]:
     certain = all(case.in_time for case in cases)
     lacking = _rests_on(days, cases)
     if start.on and event.on and not days.last.asks and not lacking:
-        late = [] if certain or not days.window.registered_adds else _late_registration(days)
-        return [*late, *_told(days, start.on, event.on, in_time=certain)]
+        return [*_late_registration(days, start.on, event.on), *_told(days, start.on, event.on, in_time=certain)]
     if _is_inside(days, cases[0]) and start.on and event.on and lacking:
         ends = days.end(start.on, in_time=certain, event=event.on)
         facts = {"event": event.on, "starts": start.on, "ends": ends, "fact_word": lacking.fact, "named": lacking.key}
@@ -165,11 +164,11 @@ def _settled_age(days: _Days, cases: Sequence[_Case]) -> list[Reason]:
     # of all that may be the case the one that missed by least is told: it missed by so much at least
     nearest = min(cases, key=lambda case: case.event - _case_end(days, case, case.starts))
     ends = _case_end(days, nearest, nearest.starts)
-    if nearest.event <= ends:
+    late = max((nearest.event - ends).days, 0)
+    if not late:
         return [fails("age", "event.before-start", event=nearest.event, starts=nearest.starts)]
-    length = _length(days, nearest)
-    facts = {"event": nearest.event, "ends": ends, "late_period": days_in_words((nearest.event - ends).days)}
-    return [fails("age", "age.outside-anyway", length_period=length, **facts)]
+    facts = {"event": nearest.event, "ends": ends, "late_period": days_in_words(late)}
+    return [fails("age", "age.outside-anyway", length_period=_length(days, nearest), **facts)]
 
 
 def _length(days: _Days, case: _Case) -> Period:
@@ -183,7 +182,7 @@ def _told(days: _Days, starts: date, event: date, *, in_time: bool) -> list[Reas
     ends = by_date.end(starts, in_time=in_time, event=event)
     repairs = days.last.in_repair.unmended
     if ends < event <= days.end(starts, in_time=in_time, event=event):
-        return [*moved, unmended.kept_open(repairs, (starts, ends))]
+        return [*moved, unmended.kept_open(repairs, ends, event)]
     told = [*moved, within(event, since, ends, length)]
     told += unmended.told_late(repairs, (starts, ends)) if event > ends else []
     # whoever asks at the counter may not know of a repair: a "no" that one would turn says so
@@ -192,14 +191,14 @@ def _told(days: _Days, starts: date, event: date, *, in_time: bool) -> list[Reas
     return told
 
 
-def _late_registration(days: _Days) -> list[Reason]:
+def _late_registration(days: _Days, starts: date, event: date) -> list[Reason]:
     """That it was registered too late, where the event lies in what being in time would have added."""
-    starts, judged_on, window, claim = days.start.on, days.event.on, days.window, days.claim
-    if not (starts and judged_on) or True in registering.may_be_in_time(claim, window, days.start, starts):
+    claim, window = days.claim, days.window
+    if True in registering.may_be_in_time(claim, window, days.start, starts):
         return []
-    shorter, longer = (days.end(starts, in_time=in_time, event=judged_on) for in_time in (False, True))
+    shorter, longer = (days.end(starts, in_time=in_time, event=event) for in_time in (False, True))
     by = registering.register_by(claim, window, days.start, starts)
-    return [registering.too_late(claim, by)] if shorter < judged_on <= longer else []
+    return [registering.too_late(claim, by)] if shorter < event <= longer else []
 
 
 def _condition(days: _Days, cases: Sequence[_Case]) -> Reason:
@@ -241,12 +240,10 @@ def within(event: date, starts: date, ends: date, length: Period | None = None) 
     """Whether an event lies in a span of days, first and last day included; the length is told where it is one."""
     if event < starts:
         return fails("age", "event.before-start", event=event, starts=starts)
-    facts: dict[str, object] = {"event": event, "starts": starts, "ends": ends}
-    form = "span" if length is None else "age"
-    if length is not None:
-        facts["length_period"] = length
+    form, said = ("span", {}) if length is None else ("age", {"length_period": length})
+    facts = {"event": event, "starts": starts, "ends": ends, **said}
+    if event > ends:
+        return fails("age", f"{form}.outside", late_period=days_in_words((event - ends).days), **facts)
     if event == ends:
         return passes("age", f"{form}.last-day", **facts)
-    if event < ends:
-        return passes("age", f"{form}.inside", left_period=days_in_words((ends - event).days), **facts)
-    return fails("age", f"{form}.outside", late_period=days_in_words((event - ends).days), **facts)
+    return passes("age", f"{form}.inside", left_period=days_in_words((ends - event).days), **facts)

@@ -82,6 +82,13 @@ def test_nothing_is_asked_for_where_the_window_is_over_for_everybody():
     assert judged("2026-03-15", "")[::2] == ("not covered", ())
 
 
+@pytest.mark.parametrize(
+    ("presented", "ends"), [("2024-04-01", "2024-09-14"), ("2024-12-01", "None"), ("2026-03-15", "None")]
+)
+def test_a_last_day_that_rests_on_a_second_sale_nobody_dated_is_told_where_cover_is_open_in_any_case(presented, ends):
+    assert judged(presented, "")[1] == ends
+
+
 def test_the_fee_is_told():
     found = assessed(BOOKLET, f"owner = {{}}\ndates = {{purchased = 2024-03-14, presented = 2024-12-01{TOLD}}}")
     fee = next(reason for reason in found.reasons if reason.says.key == "owner.fee")

@@ -23,7 +23,8 @@ def test_an_unknown_registration_is_asked_for_only_where_it_would_decide():
 
 def test_an_open_registration_is_asked_about_with_its_last_day():
     told = judge(a_claim(), a_plan(window=[a_window(**ADDS)])).windows[0].reasons
-    assert [reason.says.key for reason in told if reason.rule == "registration"] == ["registered.would-decide"]
+    asked = [(reason.says.key, reason.says.facts["ends"]) for reason in told if reason.rule == "registration"]
+    assert asked == [("registered.would-decide", "2026-09-14")]
 
 
 def test_an_unknown_registration_does_not_matter_inside_the_shorter_period():
