@@ -24,7 +24,7 @@ class Whose(NamedTuple):
     number: str
     maker: str
     terms: Terms | None
-    is_chased: bool = False
+    is_chased: bool
 
 
 def losses_of(whose: Whose, standing: Standing, summary: ClaimSummary, today: date) -> Iterator[Loss]:
@@ -47,9 +47,9 @@ def losses_of(whose: Whose, standing: Standing, summary: ClaimSummary, today: da
         return
     dates = payment_dates(standing, whose.terms)
     too_late = dates.resubmit_by is not None and today > dates.resubmit_by and dates.answered_late is None
-    if standing.state == "refused" and too_late:
+    if too_late:
         yield from lost("missed resubmission", standing.outstanding)
-    taken = -sum((payment.amount for payment in standing.payments if payment.amount < 0), ZERO)
+    taken = sum((max(-payment.amount, ZERO) for payment in standing.payments), ZERO)
     unkept = min(taken, max(standing.owed - standing.paid, ZERO)) if _is_not_kept(standing.parts, today) else ZERO
     yield from lost("part not kept", unkept)
     yield from lost("refused", standing.rest_written_off)

@@ -13,7 +13,7 @@ from claimpack.core.events.states import PENDING
 from claimpack.core.payment import due_dates
 from claimpack.core.payment.due_dates import DueItem, due
 from claimpack.core.payment.late_answers import contested
-from claimpack.core.payment.next_step import letter_sent, next_step, step_of_a_rest, waits_for, waits_for_part
+from claimpack.core.payment.next_step import letter_sent, step_of_a_rest, waits_for, waits_for_part
 from claimpack.core.payment.payment_dates import PaymentDates, days_overdue, payment_dates, turn
 from claimpack.core.payment.silence import as_of
 from claimpack.core.plans.terms import Terms, claims_by_terms, unread_of
@@ -181,7 +181,7 @@ def _only_the_shop(
 
     Nothing that the maker is late with is among it; a rest that it refused is, beside what it accepted and owes.
     """
-    what = next_step(counts, dates, today) if counts.state in PENDING else waits_for(claim, terms, today)
+    what = waits_for(claim, terms, today)
     if claim.state == "draft":
         if claim.approval_state not in _WITH_THE_MAKER:
             yield AtStake(claim.number, claim.maker, claim.claimed, claim.currency, what, claim.file_by)

@@ -108,6 +108,22 @@ def test_fewer_than_five_payments_are_told_one_by_one():
     )
 
 
+def test_a_single_payment_is_told_by_its_days():
+    assert "in full, 30 days after filing: too few" in speed_finding(told((paid("1"),)).speed)
+
+
+def test_as_many_paid_as_open_are_not_said_to_be_none():
+    assert "1 claim is still open" in speed_finding(told((paid("1"), waiting("2"))).speed)
+
+
+@pytest.mark.parametrize(
+    ("in_part", "end"), [(1, " and paid in part."), (2, " 1 of them paid in part.")], ids=["the only one", "one of two"]
+)
+def test_an_open_claim_that_is_paid_in_part_is_told_so(in_part, end):
+    some = [waiting("1", paid=Decimal("50.00")), waiting("2")][:in_part]
+    assert speed_finding(told(tuple(some)).speed).endswith(end)
+
+
 def test_no_payment_at_all_is_said():
     said = speed_finding(told((waiting(),)).speed)
     assert said == "No claim is paid in full yet, so no time to payment can be told: 1 claim is still open."
@@ -135,6 +151,11 @@ def test_the_money_is_told_with_its_share():
         "Of 300.00 USD claimed, 170.00 USD (57 %) is paid, 100.00 USD is still outstanding and "
         "30.00 USD was not accepted."
     )
+
+
+def test_of_nothing_claimed_no_share_is_told():
+    nothing = waiting(claimed=Decimal(0), outstanding=Decimal(0))
+    assert months_finding(told((nothing,)).months) == "Of 0.00 USD claimed, 0.00 USD is paid."
 
 
 def test_refusals_are_told_with_the_reason_given_most():
@@ -220,6 +241,12 @@ def test_no_part_is_said_to_stay_by_terms_that_nobody_can_read(parts, unknown, n
     assert ("none may go yet" in held_finding(held)) == none_yet
 
 
+@pytest.mark.parametrize(("count", "whose"), [(1, "its terms"), (2, "their terms")])
+def test_terms_that_cannot_be_read_are_those_of_one_part_or_of_several(count, whose):
+    held = told(held=[shelved(f"26-000{nth}/1", terms_unread="us-zz") for nth in range(count)]).held
+    assert whose in held_finding(held)
+
+
 def test_claims_that_nobody_waits_for_are_told_beside_the_others():
     said = speed_finding(told((waiting("1"), waiting("2", state="refused"))).speed)
     assert said.endswith("1 claim is still open; 1 more is refused, withdrawn or written off.")
@@ -241,6 +268,12 @@ def test_only_hours_of_days_with_a_known_rate_are_held_against_it(second, hours)
     work = Work("Replace seal", "Jory", Decimal(1), Decimal(1), Decimal(90), Decimal(100))
     said = labour_finding(told((paid(work=(work, work._replace(retail=second))),)))
     assert f"at the shop's own rate {hours} would bring" in said
+
+
+@pytest.mark.parametrize(("retail", "than"), [("89.99", "less"), ("90.00", "more"), ("90.01", "more")])
+def test_the_shops_own_rate_is_told_to_bring_less_or_more_than_the_makers(retail, than):
+    work = Work("Replace seal", "Jory", Decimal(1), Decimal(1), Decimal("90.00"), Decimal(retail))
+    assert labour_finding(told((paid(work=(work,)),))).endswith(f" USD {than}.")
 
 
 def test_where_only_favours_were_answered_that_is_not_told_as_no_answer():

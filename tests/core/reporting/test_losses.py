@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
@@ -54,6 +54,26 @@ def test_a_refusal_that_is_given_up_is_lost_by_the_refusal():
     assert lost(happened("answered", answer="refused"), GIVEN_UP) == [("refused", "150.00")]
 
 
+@pytest.mark.parametrize(("today", "count"), [(30, 0), (31, 0), (32, 1)])
+def test_a_refusal_for_form_is_lost_from_the_day_after_the_last_to_put_it_right(today, count):
+    refused = happened("answered", answer="refused", form="yes")
+    assert len(lost(refused, today=FILED.on + timedelta(days=today - 1))) == count
+
+
+@pytest.mark.parametrize(("file_by", "cause"), [(0, "missed filing"), (1, "given up unpaid"), (2, "given up unpaid")])
+def test_a_claim_filed_on_its_last_day_was_filed_in_time(file_by, cause):
+    assert lost(GIVEN_UP, file_by=FILED.on + timedelta(days=file_by - 1)) == [(cause, "150.00")]
+
+
+@pytest.mark.parametrize(("today", "count"), [(9, 0), (10, 0), (11, 1)])
+def test_a_part_called_back_may_still_be_sent_on_its_last_day(today, count):
+    assert len(lost(paid("150.00"), CALLED, TAKEN_BACK, today=date(2026, 3, today))) == count
+
+
+def test_what_the_maker_paid_again_for_a_part_that_was_not_sent_is_not_lost():
+    assert lost(paid("150.00"), CALLED, TAKEN_BACK, paid("100.00")) == [("part not kept", "50.00")]
+
+
 @pytest.mark.parametrize("then", [(), (happened("shelf counted", part="1", found="no"),)], ids=["not sent", "missing"])
 def test_money_taken_back_for_a_part_that_was_not_sent_or_found_is_lost(then):
     assert lost(paid("150.00"), CALLED, TAKEN_BACK, *then) == [("part not kept", "150.00")]
@@ -96,6 +116,22 @@ def test_a_refused_rest_that_was_let_go_is_lost_besides_money_taken_back():
 
 def test_a_claim_that_is_waited_for_is_not_lost():
     assert lost() == lost(accepted_in_part("90.00")) == []
+
+
+@pytest.mark.parametrize(
+    ("standing", "currency"),
+    [(Standing(), "CAD"), (stand([OPENED, FILED, GIVEN_UP]), "USD")],
+    ids=["a draft in its plan's", "a filed claim as it was filed"],
+)
+def test_what_is_lost_is_lost_in_the_currency_of_the_claim(standing, currency):
+    summary = ClaimSummary(verdict="covered", claimed=Decimal("150.00"), currency="CAD", file_by=LAST)
+    found = losses_of(Whose("26-0001", "Halden", TERMS, is_chased=False), standing, summary, date(2026, 12, 1))
+    assert [loss.currency for loss in found] == [currency]
+
+
+def test_claims_that_lost_money_for_one_cause_are_counted():
+    some = [PAID._replace(losses=(Loss(number, "Halden", "refused", Decimal(5), "USD", LAST),)) for number in "123"]
+    assert [one.claims for one in counted(Losses(Days(None, LAST)), some)] == [3]
 
 
 def test_causes_stand_in_their_order_and_currencies_apart():

@@ -6,6 +6,7 @@ from filed import FiledClaim
 from reported_claims import TERMS, paid, shelved, told
 
 from claimpack.core.payment.refused_rests import RefusedRest
+from claimpack.core.plans.terms import not_read
 from claimpack.core.reporting.manager_report import Gathered, manager_report
 from claimpack.core.reporting.reported import Days
 
@@ -28,6 +29,11 @@ def test_how_it_went_is_told_of_the_days_alone():
 
 def test_the_terms_that_dates_come_from_are_told_once():
     assert [terms.id for terms in told(owed=(FiledClaim("1"), FiledClaim("2"))).terms] == ["us-tx"]
+
+
+@pytest.mark.parametrize("terms", [not_read("us-zz"), None], ids=["not read", "none"])
+def test_a_pending_claim_whose_terms_are_not_known_tells_none(terms):
+    assert told(owed=(FiledClaim(),), terms=terms).terms == ()
 
 
 @pytest.mark.parametrize(("silent", "terms"), [(date(2026, 2, 16), ("us-tx",)), (None, ())])

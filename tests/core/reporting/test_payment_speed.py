@@ -38,6 +38,42 @@ def test_a_maker_with_nine_claims_is_not():
     assert (found.makers, found.too_few) == ((), ("Halden",))
 
 
+def test_a_maker_for_whose_claims_nobody_waits_is_not_among_those_with_too_few():
+    assert speed([waiting(state="refused")]).too_few == ()
+
+
+@pytest.mark.parametrize(("payments", "enough"), [(4, False), (5, True), (6, True)])
+def test_a_curve_needs_five_payments(payments, enough):
+    assert speed(paid_after(*range(payments))).enough is enough
+
+
+@pytest.mark.parametrize(
+    ("facts", "in_part"),
+    [
+        ({"state": "accepted", "paid": Decimal("0.01")}, 1),
+        ({"state": "accepted"}, 0),
+        ({"state": "refused", "paid": Decimal("0.01")}, 0),
+    ],
+    ids=["a cent", "nothing", "refused after all"],
+)
+def test_an_open_claim_for_which_some_money_came_is_paid_in_part(facts, in_part):
+    assert speed([waiting(**facts)]).in_part == in_part
+
+
+@pytest.mark.parametrize(
+    ("facts", "left_paid"),
+    [
+        ({"state": "refused", "paid_on": TODAY}, 1),
+        ({"state": "refused"}, 0),
+        ({"state": "accepted", "paid_on": TODAY}, 0),
+        ({"state": "paid", "paid_on": TODAY}, 0),
+    ],
+    ids=["had brought money", "brought none", "still waited for", "paid"],
+)
+def test_claims_nobody_waits_for_any_more_are_counted_where_they_had_brought_money(facts, left_paid):
+    assert speed([waiting(**facts)]).left_paid == left_paid
+
+
 def test_the_fastest_maker_stands_first_and_one_without_a_median_last():
     slow = [waiting(f"s{n}", maker="Slow") for n in range(10)]
     claims = [*slow, *paid_after(*[40] * 10, maker="Halden"), *paid_after(*[20] * 10, maker="Tessaly")]
@@ -61,13 +97,22 @@ def test_the_share_paid_is_told_at_each_mark_that_was_watched_for():
     ]
 
 
+def test_a_mark_takes_in_what_was_paid_on_its_day():
+    assert [mark.share for mark in paid_within(speed(paid_after(15, 40)).curve, (14, 15))] == [0, Decimal("0.5")]
+
+
+@pytest.mark.parametrize(("mark", "told"), [(39, 1), (40, 1), (41, 0)])
+def test_a_share_is_told_up_to_the_last_day_that_anybody_was_watched(mark, told):
+    assert len(paid_within(speed(paid_after(15, 40)).curve, (mark,))) == told
+
+
 def test_before_the_first_payment_nothing_is_paid():
     assert paid_within(speed(paid_after(40, 50)).curve, (15,))[0].share == 0
 
 
 def test_the_band_lies_around_the_share_paid():
     mark = paid_within(speed(paid_after(10, 20, 40, 50)).curve, (30,))[0]
-    assert mark.low < mark.share < mark.high
+    assert 0 < mark.low < mark.share < mark.high < 1
 
 
 def test_without_claims_no_share_is_told():
@@ -177,9 +222,21 @@ def claim(state="filed", filed=date(2026, 1, 2), paid_on=None):
         (claim("withdrawn"), None),
         (claim("written off"), None),
         (claim("draft", filed=None), None),
+        (claim("filed", filed=TODAY_survival), Wait(0, paid=False)),
         (claim("filed", filed=date(2026, 3, 2)), None),
     ],
-    ids=["paid", "filed", "questioned", "paid in part", "refused", "withdrawn", "written off", "draft", "filed later"],
+    ids=[
+        "paid",
+        "filed",
+        "questioned",
+        "paid in part",
+        "refused",
+        "withdrawn",
+        "written off",
+        "draft",
+        "filed today",
+        "filed later",
+    ],
 )
 def test_a_wait_lasts_until_the_claim_is_settled_or_today(waiting, found):
     assert wait_of(waiting, TODAY_survival) == found

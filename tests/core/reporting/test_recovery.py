@@ -1,12 +1,15 @@
 from __future__ import annotations
 
+from datetime import date
 from decimal import Decimal
 
+import pytest
 from builders import a_claim, a_plan
-from reported_claims import EVER, counted, paid, waiting
+from reported_claims import EVER, TODAY, counted, paid, waiting
 
 from claimpack.core.pricing.pricing import Retail
 from claimpack.core.reporting.recovery import NOBODY, RateGaps, Recovery, Technicians
+from claimpack.core.reporting.reported import Days
 from claimpack.core.reporting.work import Work, work_of
 
 WORK = Work("Replace seal", "Jory", Decimal("1.5"), Decimal("1.0"), Decimal("90.00"), Decimal("100.00"))
@@ -20,7 +23,14 @@ def test_the_work_of_a_claim_is_what_its_plan_pays_beside_what_owners_pay():
 
 
 def test_without_a_plan_or_of_a_declined_repair_there_is_no_work():
-    assert work_of(a_claim(), None, Retail()) == work_of(a_claim(case="declined"), a_plan(), Retail()) == ()
+    labour = [{"operation": "Clean", "hours": "2.0"}]
+    declined = a_claim(labour=labour, case="declined")
+    assert work_of(a_claim(labour=labour), None, Retail()) == work_of(declined, a_plan(), Retail()) == ()
+
+
+@pytest.mark.parametrize("facts", [{"state": "withdrawn"}, {"filed": date(2025, 12, 31)}], ids=["withdrawn", "before"])
+def test_a_claim_withdrawn_or_filed_before_the_days_is_left_out(facts):
+    assert counted(Recovery(Days(date(2026, 1, 1), TODAY)), [paid(**facts)]) == ()
 
 
 def test_a_claim_counts_once_under_its_longest_operation():
@@ -34,6 +44,11 @@ def test_a_claim_counts_once_under_its_longest_operation():
 def test_what_is_recovered_leaves_out_what_is_waited_for():
     shares = [counted(Recovery(EVER), [one])[0].share for one in (paid(), paid(paid=Decimal(60)), waiting())]
     assert shares == [1, Decimal("0.6"), None]
+
+
+def test_what_is_waited_for_is_not_lost():
+    part = waiting(state="accepted", paid=Decimal(30), outstanding=Decimal(60))
+    assert counted(Recovery(EVER), [part])[0].lost == 10
 
 
 def test_what_one_claim_brought_too_much_makes_up_for_no_other():
@@ -61,6 +76,11 @@ def test_a_technicians_income_is_the_labour_in_the_share_that_was_paid():
     half = paid("2", work=(WORK,), paid=Decimal(50))
     found = counted(Technicians(EVER), [paid("1", work=(WORK,)), half])[0]
     assert (found.claims, found.worked, found.claimed, found.worth, found.income) == (2, 3, 2, 180, 135)
+
+
+def test_work_on_a_claim_of_nothing_brings_no_income():
+    found = counted(Technicians(EVER), [waiting(work=(WORK,), claimed=Decimal(0), outstanding=Decimal(0))])[0]
+    assert (found.worth, found.income) == (90, 0)
 
 
 def test_work_that_names_nobody_is_told_as_such():

@@ -39,6 +39,11 @@ def test_an_answer_undone_was_never_given():
     assert counted(Answers(EVER), answered(CLAIMS, [refused("1"), undone])).came == 0
 
 
+def test_a_refusal_by_silence_is_no_answer_and_undoes_none():
+    silent = event("1", answer="refused", silence="yes")
+    assert counted(Answers(EVER), answered(CLAIMS, [refused("1"), silent])).came == 1
+
+
 def test_only_the_last_answer_is_undone():
     undone = event("1", "answer undone", answer="accepted")
     found = counted(Answers(EVER), answered(CLAIMS, [refused("1"), event("1", answer="accepted"), undone]))

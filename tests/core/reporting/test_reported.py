@@ -38,6 +38,10 @@ def test_days_end_today_unless_told():
     assert days_between(None, None, TODAY) == Days(None, TODAY)
 
 
+def test_a_report_may_be_about_a_single_day():
+    assert days_between(TODAY, TODAY, TODAY) == Days(TODAY, TODAY)
+
+
 def test_days_that_end_before_they_begin_are_refused():
     with pytest.raises(BadInput, match=r"--from 2026-02-02 is after --to 2026-02-01"):
         days_between(date(2026, 2, 2), date(2026, 2, 1), TODAY)
@@ -76,6 +80,11 @@ def test_a_claim_paid_without_a_word_is_accepted_as_claimed():
 
 def test_a_claim_not_answered_is_not_accepted():
     assert reported(a_claim(), Standing(state="filed", claimed="80.00"), ClaimSummary()).accepted is None
+
+
+@pytest.mark.parametrize(("filed_in", "currency"), [("USD", "USD"), ("", "CAD")], ids=["filed", "draft"])
+def test_a_claim_is_in_the_currency_it_was_filed_in_and_a_draft_in_its_plans(filed_in, currency):
+    assert reported(a_claim(), Standing(currency=filed_in), ClaimSummary(currency="CAD")).currency == currency
 
 
 def test_a_maker_written_two_ways_is_one():

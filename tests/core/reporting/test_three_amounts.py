@@ -55,6 +55,13 @@ def test_a_day_of_a_draft_within_the_week_can_lose_its_money(what, ahead, lost):
     assert len(amounts(draft(**{what: day(ahead)})).can_be_lost) == lost
 
 
+def test_a_draft_can_lose_what_it_would_claim_and_a_refused_claim_what_is_outstanding():
+    unpaid = draft(file_by=TODAY, claimed=Decimal(90), outstanding=Decimal(0))
+    refused = claim("2", state="refused", filed=day(-60), answered=day(-25), refused_for_form=True)
+    found = amounts(unpaid, refused._replace(claimed=Decimal(80), outstanding=Decimal(70))).can_be_lost
+    assert [one.amount for one in found] == [90, 70]
+
+
 @pytest.mark.parametrize(("ago", "lost"), [(22, 0), (23, 1), (30, 1), (31, 0)])
 def test_a_refused_claim_whose_time_to_resubmit_ends_within_the_week_can_be_lost(ago, lost):
     found = amounts(claim(state="refused", filed=day(-60), answered=day(-ago), refused_for_form=True))
@@ -73,6 +80,16 @@ def test_what_was_to_be_done_by_a_day_is_missed_once_that_day_is_over(send_by, i
     assert [found.is_missed(one) for one in found.can_be_lost] == [is_missed]
 
 
+@pytest.mark.parametrize(("send_by", "late"), [(day(-1), True), (TODAY, False), (day(1), False)])
+def test_a_part_is_late_from_the_day_after_it_was_to_be_sent(send_by, late):
+    assert [" late" in one.what for one in amounts(parts=[part(send_by)]).can_be_lost] == [late]
+
+
+def test_a_part_called_back_puts_more_at_stake_than_its_claim_has_outstanding():
+    refused = filed(ago=60, state="refused", answered=day(-25), refused_for_form=True, outstanding=Decimal("20.00"))
+    assert [one.amount for one in amounts(refused, parts=[part(None)]).can_be_lost] == [Decimal("100.00")]
+
+
 def test_two_parts_of_one_claim_put_its_money_at_stake_once():
     found = amounts(parts=[part(day(3)), part(day(1), nth=2)]).can_be_lost
     assert [(one.claim, one.amount, one.by) for one in found] == [("26-0001", Decimal("100.00"), day(1))]
@@ -81,6 +98,16 @@ def test_two_parts_of_one_claim_put_its_money_at_stake_once():
 @pytest.mark.parametrize(("ago", "late"), [(30, 0), (60, 0), (61, 1)], ids=["to answer", "silent, to pay", "late"])
 def test_a_maker_is_late_once_its_day_to_pay_is_past(ago, late):
     assert len(amounts(filed(ago=ago)).late) == late
+
+
+@pytest.mark.parametrize(
+    ("facts", "by"),
+    [({}, day(-10)), ({"state": "accepted", "accepted_on": day(-31)}, day(-1))],
+    ids=["to answer", "to pay"],
+)
+def test_what_a_maker_is_late_with_was_due_by_its_day_to_pay_else_to_answer(facts, by):
+    asks = TERMS.model_copy(update={"silence": "nothing"})
+    assert [one.by for one in amounts(filed(ago=40, **facts), terms=asks).late] == [by]
 
 
 @pytest.mark.parametrize(("received", "is_asked"), [(day(-31), False), (None, True)], ids=["noted", "not noted"])
@@ -148,7 +175,7 @@ def test_currencies_are_never_added():
 
 def test_a_claim_in_two_lists_is_counted():
     late = filed(ago=70)
-    assert amounts(late, parts=[part(day(-1))]).in_two == 1
+    assert amounts(late, filed("2", ago=70), parts=[part(day(-1))]).in_two == 1
 
 
 def test_without_terms_nothing_is_late():
