@@ -32,7 +32,7 @@ def time_between(started: dt.datetime, ended: dt.datetime) -> dt.timedelta:
     Source: RFC 3339, section 4: a local time and its offset name one moment.
     """
     # clocks without an offset are believed: they were read off one wall
-    if started.tzinfo is None or ended.tzinfo is None:
+    if started.tzinfo is None:
         return ended - started
     # two moments of one zone would be subtracted by what the wall showed, an hour off on two nights a year
     return ended.astimezone(dt.UTC) - started.astimezone(dt.UTC)
@@ -56,7 +56,7 @@ def _is_overnight(started: dt.datetime, now: dt.datetime, shown: Shown) -> bool:
 def _wall(at: dt.datetime, shown: Shown) -> dt.datetime:
     """What the shop's clocks showed at a moment."""
     wall = at.replace(tzinfo=None)
-    if at.tzinfo is None or at.replace(microsecond=0) in _readings(wall.replace(microsecond=0), shown):
+    if at.replace(microsecond=0) in _readings(wall.replace(microsecond=0), shown):
         return wall
     return at.astimezone(shown(wall).tzinfo).replace(tzinfo=None)
 

@@ -75,7 +75,7 @@ else:
             raise TypeError(f"a record is checked after its fields are read, not {mode}")
 
         def marked(method: Function) -> Function:
-            setattr(method, CHECKS_RECORD, True)
+            setattr(method, CHECKS_RECORD, mode)
             return method
 
         return marked

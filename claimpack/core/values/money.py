@@ -65,11 +65,10 @@ def exact(value: Any) -> Decimal:
         raise ValueError(f"{said} is not an amount anybody could owe")
     if number and number.adjusted() < -_PLAINLY_WRITTEN:
         raise ValueError(f"{said} is smaller than a millionth")
-    decimals = -int(number.as_tuple().exponent)
-    if decimals > MOST_DECIMALS:
+    if -int(number.as_tuple().exponent) > MOST_DECIMALS:
         raise ValueError(f"{said} has more than {MOST_DECIMALS} decimals")
     # 1E+3, and a nothing with many decimals, would be printed with an exponent
-    if decimals < 0 or (not number and decimals > _PLAINLY_WRITTEN):
+    if "E" in str(number):
         number = number.quantize(Decimal(1))
     # minus nothing is nothing
     return number or number.copy_abs()
@@ -78,8 +77,7 @@ def exact(value: Any) -> Decimal:
 def _number_alone(value: Any) -> str:
     """What to write for a number with a sign or a unit beside it; empty where there is no one number."""
     found = re.fullmatch(_BESIDE, str(value).strip(), re.ASCII | re.IGNORECASE)
-    number = found["figures"] if found and (found["sign"] or found["unit"]) else ""
-    return f"; write the number alone: {number}" if number else ""
+    return f"; write the number alone: {found['figures']}" if found else ""
 
 
 def _as_written(value: str | int | Decimal) -> Decimal:

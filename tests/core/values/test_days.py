@@ -1,8 +1,8 @@
-from datetime import date, datetime
+from datetime import date, datetime, timedelta, timezone
 
 import pytest
 
-from claimpack.core.values.days import in_a_letter, of_our_time, only_a_date, with_a_time
+from claimpack.core.values.days import in_a_letter, of_our_time, only_a_date, to_the_minute, with_a_time
 
 
 @pytest.mark.parametrize("written", ["2026-2-5", "05.02.2026", "2026-02-05T10:00", 20260205, 1.5, datetime(2026, 2, 5)])  # noqa: DTZ001
@@ -36,3 +36,18 @@ def test_a_date_with_its_time_stands(written):
 @pytest.mark.parametrize("month", range(1, 13))
 def test_a_day_in_a_letter_names_its_month(month):
     assert in_a_letter(date(2026, month, 5)) == f"{date(2026, month, 5):%-d %B %Y}"
+
+
+@pytest.mark.parametrize(
+    ("offsets", "said"),
+    [
+        ((-5, -5), ["2026-03-14 09:05", "2026-03-14 10:20"]),
+        ((-5, -4), ["2026-03-14 09:05-05:00", "2026-03-14 10:20-04:00"]),
+        ((None, None), ["2026-03-14 09:05", "2026-03-14 10:20"]),
+    ],
+    ids=["one offset", "two", "none"],
+)
+def test_the_offsets_of_two_moments_are_told_only_where_they_differ(offsets, said):
+    zones = [None if hours is None else timezone(timedelta(hours=hours)) for hours in offsets]
+    moments = [datetime(2026, 3, 14, *at, 40, tzinfo=zone) for at, zone in zip(((9, 5), (10, 20)), zones, strict=True)]
+    assert to_the_minute(*moments) == said

@@ -20,8 +20,10 @@ from claimpack.core.values.money import (
     plain_or_none,
     rounded,
     share,
+    summed,
     to_step,
     under_each_other,
+    unit_price,
 )
 from claimpack.errors import BadInput
 
@@ -35,6 +37,33 @@ def test_a_binary_float_is_no_exact_number():
 def test_what_is_no_amount_is_refused(written):
     with pytest.raises(ValueError, match="not"):
         exact(written)
+
+
+@pytest.mark.parametrize(("digits", "is_one"), [(12, True), (13, True), (14, False)])
+def test_an_amount_has_thirteen_digits_before_the_point_at_most(digits, is_one):
+    try:
+        exact("9" * digits)
+        assert is_one
+    except ValueError:
+        assert not is_one
+
+
+@pytest.mark.parametrize(("letters", "ends"), [(57, "x'"), (58, "x'"), (59, "x...")])
+def test_what_is_no_number_is_told_in_full_up_to_sixty_letters(letters, ends):
+    with pytest.raises(ValueError, match="is not a decimal number") as caught:
+        exact("x" * letters)
+    assert str(caught.value).partition(" is not")[0].endswith(ends)
+
+
+@pytest.mark.parametrize(("written", "number"), [("$600", "600"), ("300 h", "300"), ("$ 92.50 per hour", "92.50")])
+def test_of_a_number_with_a_sign_or_a_unit_the_number_alone_is_asked_for(written, number):
+    with pytest.raises(ValueError, match=rf"; write the number alone: {number}$"):
+        exact(written)
+
+
+@pytest.mark.parametrize("written", ["0", "0.000000", "12", "1200.50", "-0.000001"])
+def test_a_number_that_python_writes_in_ordinary_digits_keeps_its_decimals(written):
+    assert str(exact(written)) == written
 
 
 def test_a_number_of_thousands_of_digits_is_told_in_short():
@@ -232,3 +261,27 @@ def test_numbers_under_each_other_have_as_many_decimals():
 
 def test_an_amount_of_money_is_grouped_and_has_its_coins():
     assert in_money(Decimal("12345.5"), "USD") == "12,345.50 USD"
+
+
+def test_amounts_are_added_up_by_currency_in_the_order_of_the_codes():
+    amounts = [("USD", Decimal("1.50")), ("CAD", Decimal(2)), ("USD", Decimal("0.25"))]
+    assert list(summed(amounts).items()) == [("CAD", Decimal(2)), ("USD", Decimal("1.75"))]
+
+
+@pytest.mark.parametrize(("price", "written"), [("1.5", "1.50 USD"), ("1200.0125", "1,200.0125 USD")])
+def test_the_price_of_a_piece_keeps_the_decimals_that_no_coin_can_pay(price, written):
+    assert unit_price(Decimal(price), "USD") == written
+
+
+def test_the_price_of_a_piece_is_as_it_was_written_where_the_currency_is_not_known():
+    assert unit_price(Decimal("1200.5"), "") == "1,200.5"
+
+
+@pytest.mark.parametrize("weights", [["-1", "2"], ["2", "-1"], ["0", "0"]])
+def test_nothing_is_shared_over_weights_below_zero_or_all_of_them_zero(weights):
+    with pytest.raises(BadInput):
+        share(Decimal(1), [Decimal(weight) for weight in weights], "USD")
+
+
+def test_a_line_that_weighs_nothing_gets_nothing():
+    assert share(Decimal("1.00"), [Decimal(0), Decimal(3)], "USD") == [0, Decimal("1.00")]

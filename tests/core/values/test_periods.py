@@ -52,6 +52,14 @@ def test_a_start_on_a_month_end_may_end_on_one():
     assert last_day(date(2023, 2, 28), period("P12M"), month_end="last-day") == date(2024, 2, 29)
 
 
+def test_a_start_on_a_month_end_ends_on_the_same_day_where_the_plan_says_nothing():
+    assert last_day(date(2023, 2, 28), period("P12M")) == date(2024, 2, 28)
+
+
+def test_a_start_the_day_before_a_month_end_does_not_end_on_one():
+    assert last_day(date(2023, 2, 27), period("P12M"), month_end="last-day") == date(2024, 2, 27)
+
+
 def test_days_do_not_stick_to_month_ends():
     assert last_day(date(2023, 2, 28), period("P1M3D"), month_end="last-day") == date(2023, 3, 31)
 

@@ -6,11 +6,13 @@ from claimpack.core.values.words import (
     did_you_mean,
     folded,
     is_among,
+    is_said,
     nearest,
     on_one_line,
     one_line,
     some_lines,
     some_of,
+    word_set,
 )
 
 
@@ -92,3 +94,16 @@ def test_a_long_text_ends_after_a_word_with_a_mark(longest, said):
 @pytest.mark.parametrize("written", ["12 Quarry Road\nAshby", "12 Quarry Road,\n  Ashby ", "12 Quarry Road, Ashby"])
 def test_an_address_on_one_line_has_a_comma_between_its_lines(written):
     assert on_one_line(written) == "12 Quarry Road, Ashby"
+
+
+@pytest.mark.parametrize(("word", "said"), [("Short-Block", True), ("anything", False)])
+def test_among_what_people_said_no_star_stands_for_every_word(word, said):
+    assert is_said(word, ["short block", "*"]) is said
+
+
+def test_the_words_of_a_phrase_are_compared_in_any_order():
+    assert word_set("COIL, IGNITION") == word_set("ignition coil")
+
+
+def test_a_phrase_of_marks_alone_is_one_word():
+    assert word_set("№") == ("№",)

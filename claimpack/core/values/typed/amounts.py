@@ -72,7 +72,7 @@ def _without_currency(text: str, currency: str, whose: str) -> str:
         if currency not in goes_with:
             said = f"{whose} currency is {currency}" if currency else _NO_CURRENCY
             raise ValueError(f"{text!r} is in {mark}, and {said}")
-    return found["figures"].replace(" ", "") if marks and _PLAIN.fullmatch(found["figures"]) else found["figures"]
+    return found["figures"]
 
 
 def _read(figures: str, written: str, currency: str) -> str | None:
@@ -95,7 +95,7 @@ def _read(figures: str, written: str, currency: str) -> str | None:
     if mark == "," and not currency and one:
         raise ValueError(f"{written!r} has a comma, and shop.toml names no currency: write {as_coins}, or all digits")
     # 1.200 is twelve hundred in one country and one and a fifth in another
-    if thousands and one and (currency or mark == ","):
+    if thousands and one and currency:
         small = as_coins.rstrip("0") if as_coins.endswith("0") else f"{as_coins}0"
         raise ValueError(f"{written!r} may be {as_thousands} or {small}: write it so")
     if thousands and (currency or mark == ","):

@@ -17,6 +17,9 @@ from claimpack.core.values.typed.amounts import amount_written, without_unit
         ("1.234.567", "EUR", "1234567"),
         ("1'200.50", "CHF", "1200.50"),
         ("38.155", "", "38.155"),
+        ("1,234,567", "", "1234567"),
+        ("kr 12,50", "SEK", "12.50"),
+        ("USD -5", "USD", "-5"),
     ],
 )
 def test_an_amount_is_read_as_people_write_it(written, currency, amount):
@@ -37,9 +40,13 @@ def test_another_currency_is_refused(written, currency):
         amount_written(written, currency)
 
 
-@pytest.mark.parametrize("written", ["abc", "-5", "1,2,3", "5 MB", ""])
+@pytest.mark.parametrize("written", ["abc", "-5", "1,2,3", "5 MB", "12,34.50", "1,200.5 0", "1,200.٣", ""])
 def test_what_is_no_amount_is_left_to_others(written):
     assert amount_written(written, "USD") == written
+
+
+def test_points_between_thousands_are_not_guessed_where_the_currency_is_not_known():
+    assert amount_written("1.234.567") == "1.234.567"
 
 
 @pytest.mark.parametrize(

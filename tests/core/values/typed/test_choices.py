@@ -6,7 +6,9 @@ PROOFS = ["receipt", "registration", "none"]
 SHOTS = ["serial plate", "failed part", "old part beside new part"]
 
 
-@pytest.mark.parametrize(("typed", "choice"), [("RECEIPT", "receipt"), ("3", "none"), ("reg", "registration")])
+@pytest.mark.parametrize(
+    ("typed", "choice"), [("RECEIPT", "receipt"), ("1", "receipt"), ("3", "none"), ("reg", "registration")]
+)
 def test_a_choice_is_a_word_a_number_or_its_first_letters(typed, choice):
     assert chosen(typed, PROOFS, PROOFS, closed=True) == choice
 
@@ -34,3 +36,7 @@ def test_where_other_answers_are_possible_letters_are_an_answer_of_their_own(typ
 )
 def test_some_words_of_a_phrase_mean_it(said, meant):
     assert meant_by(said, SHOTS) == meant
+
+
+def test_a_phrase_of_just_the_words_said_is_meant_before_one_whose_words_begin_so():
+    assert meant_by("part failed", ["failed part", "failed parts tray"]) == ["failed part"]

@@ -40,11 +40,19 @@ def test_figures_that_only_fit_the_other_way_round_are_not_turned():
         day_written("20/11/2025", TODAY, "month-first")
 
 
-def test_a_day_to_come_is_the_next_one():
-    assert str(day_written("mar 5", TODAY, ahead=True)) == "2026-03-05"
+@pytest.mark.parametrize(
+    ("written", "day"),
+    [("mar 5", "2026-03-05"), ("1 mar", "2026-03-01"), ("28 feb", "2027-02-28"), ("29 feb", "2028-02-29")],
+)
+def test_a_day_to_come_is_the_next_one_from_today(written, day):
+    assert str(day_written(written, TODAY, ahead=True)) == day
 
 
-@pytest.mark.parametrize("written", ["2026-02-30", "never", "20", "tomorrow", ""])
+def test_of_days_to_come_the_next_one_has_a_name():
+    assert str(day_written("Tomorrow", TODAY, ahead=True)) == "2026-03-02"
+
+
+@pytest.mark.parametrize("written", ["2026-02-30", "never", "20", "20 parts", "tomorrow", ""])
 def test_what_is_no_day_is_left_to_others(written):
     assert day_written(written, TODAY) is None
 

@@ -40,3 +40,12 @@ def test_a_line_break_in_an_address_is_refused_by_name(mark):
 def test_no_other_mark_that_parts_lines_gets_into_an_address(mark):
     with pytest.raises(ValueError, match="no mail address"):
         mail_address(f"claims@halden.example.com{mark}Bcc:other@example.com")
+
+
+@pytest.mark.parametrize(("length", "is_one"), [(253, True), (254, True), (255, False)])
+def test_an_address_has_254_characters_at_most(length, is_one):
+    address = f"a@{'x' * (length - len('a@.example.com'))}.example.com"
+    try:
+        assert (mail_address(address), is_one) == (address, True)
+    except ValueError:
+        assert not is_one

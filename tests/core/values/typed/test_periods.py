@@ -42,6 +42,11 @@ def test_a_percentage_is_read_as_a_fraction(written):
     assert percent_written(written) == Decimal("0.20")
 
 
+@pytest.mark.parametrize("written", ["0", "0 %"])
+def test_nothing_is_a_percentage_as_well(written):
+    assert percent_written(written) == 0
+
+
 @pytest.mark.parametrize("written", ["1", "120 %", "-5", "20 % more"])
 def test_a_percentage_that_may_be_two_things_or_is_none_is_refused(written):
     with pytest.raises(ValueError, match=r"."):
