@@ -24,8 +24,8 @@ def matched(
 
     Source: common practice, no source.
     """
-    paid = sum((row.amount for row in rows if row.amount > 0), ZERO)
-    back = -sum((row.amount for row in rows if row.amount < 0), ZERO)
+    paid = sum((max(row.amount, ZERO) for row in rows), ZERO)
+    back = sum((max(-row.amount, ZERO) for row in rows), ZERO)
     found = StatementMatch(_kind(claim.standing, paid, back), claim, rows, by, paid, back)
     # a statement that says the same twice was more likely pasted twice than paid twice
     twice = next((row for row in rows if row.same_as), None)
@@ -41,13 +41,13 @@ def matched(
         return found._replace(kind="cannot be booked", reasons=(why,))
 
 
-def _kind(standing: Standing, paid: object, back: object) -> Outcome:
+def _kind(standing: Standing, paid: Decimal, back: Decimal) -> Outcome:
     # a row that takes back and one that pays are told as what came in; only money back alone is a charge-back
     if back and not paid:
         return "charge-back"
-    if paid == standing.outstanding:
-        return "paid in full"
-    return "over" if paid > standing.outstanding else "short"  # type: ignore[operator]
+    if paid > standing.outstanding:
+        return "over"
+    return "short" if paid < standing.outstanding else "paid in full"
 
 
 def _events(statement: Statement, found: StatementMatch, anyway: str) -> tuple[NewEvent, ...]:

@@ -121,7 +121,7 @@ def _as_said(row: StatementRow, said: Sequence[tuple[str, Decimal | None]]) -> l
         raise BadInput(
             f"--row {row.place}: its parts come to {plain(come)}, and the row to {plain(row.amount)}",
             "Every cent of a row goes to one claim.",
-            f"As in: --row {row.place}=26-0041:100.00,26-0042:{plain(row.amount - 100)}",
+            f"As in: --row {row.place}=CLAIM:AMOUNT,CLAIM:AMOUNT",
         )
     return [named._replace(number=number, amount=amount or ZERO) for number, amount in said]
 
@@ -193,7 +193,8 @@ def _one_of(row: StatementRow, by: By, left: list[KnownClaim], astray: list[By])
 def _fits(row: StatementRow, claim: KnownClaim) -> bool:
     if row.amount < 0:
         return claim.standing.paid >= -row.amount
-    return bool(claim.standing.filed) and claim.standing.outstanding == row.amount
+    # nothing is what many claims have outstanding, and tells none of them apart
+    return bool(row.amount) and claim.standing.outstanding == row.amount
 
 
 def _by_amount_alone(row: StatementRow, by_amount: Mapping[Decimal, Sequence[str]], names: bool) -> Unknown:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from claimpack.core.pricing.lines import PricedLine
-from claimpack.core.values.money import ZERO, fits, percent, plain, rounded
+from claimpack.core.values.money import ZERO, percent, plain, rounded
 
 _MOST = 3
 
@@ -48,7 +48,7 @@ def _of_labour_rate(labour: Sequence[PricedLine], difference: Decimal, currency:
     """Hours at another rate, where one in whole coins comes to the difference."""
     rates = {line.unit_price for line in labour}
     hours = sum((line.quantity for line in labour), ZERO)
-    if len(rates) != 1 or not hours:
+    if len(rates) != 1:
         return
     rate = rates.pop()
     # the rate that would leave such a difference, which is named only if it comes to it cent by cent
@@ -61,7 +61,7 @@ def _of_labour_rate(labour: Sequence[PricedLine], difference: Decimal, currency:
 def _of_handling(parts: Sequence[PricedLine], difference: Decimal, currency: str) -> Iterator[str]:
     """No handling, or handling at another rate, where one in whole hundredths comes to the difference."""
     handling, cost = sum((line.handling for line in parts), ZERO), sum((line.amount for line in parts), ZERO)
-    if not handling or not cost:
+    if not cost or difference > handling:
         return
     if difference == handling:
         yield "the handling of the parts"
@@ -69,5 +69,5 @@ def _of_handling(parts: Sequence[PricedLine], difference: Decimal, currency: str
     # whole percents, as plans write them; anything finer would fit by chance
     paid = ((handling - difference) / cost).quantize(Decimal("0.01"))
     come_to = sum((rounded(line.amount * paid, currency) for line in parts), ZERO)
-    if paid > 0 and handling - come_to == difference and fits(difference, currency):
+    if handling - come_to == difference:
         yield f"handling at {percent(paid)} % of the parts"

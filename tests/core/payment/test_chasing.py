@@ -29,8 +29,12 @@ def test_silence_turns_into_a_claim_for_payment_after_the_last_day(today, asks):
     assert (found.asks if found else None) == asks
 
 
-def test_a_payment_not_yet_due_is_asked_for_by_its_own_day():
-    assert matter(chased(), SILENT).by == date(2026, 3, 18)
+PAY_BY = date(2026, 3, 18)
+
+
+@pytest.mark.parametrize("today", [SILENT, PAY_BY], ids=["before", "the day itself"])
+def test_a_payment_not_yet_late_is_asked_for_by_its_own_day(today):
+    assert matter(chased(), today).by == PAY_BY
 
 
 def test_a_late_payment_is_asked_for_within_two_weeks():
@@ -153,9 +157,6 @@ def test_a_claim_that_silence_refused_is_the_shops_turn():
 
 def test_while_the_maker_has_time_silence_is_not_said_to_have_refused():
     assert "the maker has until" in why_not(chased(REFUSING), date(2026, 2, 1))
-
-
-PAY_BY = date(2026, 3, 18)
 
 
 @pytest.mark.parametrize(("today", "late"), [(SILENT, False), (PAY_BY, False), (LATE, True)])

@@ -1,11 +1,20 @@
 import datetime as dt
+from decimal import Decimal
 
 import pytest
 from new_events import DAY, FILED, LATER, OPENED, PAYMENT_UNDONE, happened, paid
 
 from claimpack.core.events.events import Event
 from claimpack.core.events.fold import Folding, stand
-from claimpack.core.settlement.booking import booked_of, undoing
+from claimpack.core.settlement.booking import (
+    LEFT_OUT,
+    LeftOut,
+    booked_of,
+    booked_statements,
+    left_out,
+    undoing,
+    with_left_out,
+)
 from claimpack.errors import WrongState
 
 BOOKED = happened("paid", amount="100.00", memo="CM-1", statement="hash")
@@ -43,3 +52,38 @@ def test_undoing_leaves_the_claim_as_it_stood_before():
 def test_what_money_moved_after_is_not_undone():
     with pytest.raises(WrongState):
         undoing(recorded(OPENED, FILED, BOOKED, paid("10.00", DAY)), "CM-1", LATER, "wrong memo")
+
+
+STRAY = LeftOut(3, Decimal("12.00"), "R-9, Ashby")
+WITH_A_STRAY = happened("paid", amount="100.00", memo="CM-1", statement="hash", **{LEFT_OUT: "3 12.00 R-9, Ashby"})
+
+
+def test_rows_that_a_statement_leaves_out_are_read_back_from_its_first_event():
+    first, second = recorded(*with_left_out((BOOKED, BACK), [STRAY._replace(named="R-9; Ashby")]))
+    assert (left_out(first), left_out(second)) == ([STRAY], [])
+
+
+def test_where_no_row_is_left_out_nothing_is_said_of_any():
+    assert with_left_out((BOOKED, BACK), []) == (BOOKED, BACK)
+
+
+def statements(*events):
+    """What is booked of the events of one claim, read latest first as the book gives them."""
+    told = [event for event in recorded(*events) if "statement" in event.facts]
+    return booked_statements({"26-0001": stand(events)}, reversed(told))
+
+
+def test_a_booked_statement_tells_what_it_came_to_and_the_rows_it_left_out():
+    (found,) = statements(OPENED, FILED, WITH_A_STRAY, BACK)
+    assert (found.memo, found.claims, found.amount, found.left) == ("CM-1", ("26-0001",), Decimal("80.00"), (STRAY,))
+
+
+def test_what_a_statement_left_out_is_forgotten_once_it_is_taken_back():
+    taken_back = happened("payment undone", memo="CM-1", statement="hash")
+    (found,) = statements(OPENED, FILED, WITH_A_STRAY, taken_back, BOOKED)
+    assert found.left == ()
+
+
+def test_the_latest_booked_statement_stands_first():
+    later = happened("paid", LATER, amount="10.00", memo="CM-0", statement="other")
+    assert [one.memo for one in statements(OPENED, FILED, BOOKED, later)] == ["CM-0", "CM-1"]

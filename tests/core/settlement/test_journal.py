@@ -3,7 +3,18 @@ from decimal import Decimal
 
 import pytest
 from filed import FiledClaim
-from new_events import FILED, OPENED, PAYMENT_UNDONE, REFUSED, REOPENED, accepted_in_part, happened, paid, written_off
+from new_events import (
+    FILED,
+    OPENED,
+    PAYMENT_UNDONE,
+    REFUSED,
+    REOPENED,
+    WITHDRAWN,
+    accepted_in_part,
+    happened,
+    paid,
+    written_off,
+)
 
 from claimpack.core.events.events import Event
 from claimpack.core.events.fold import stand
@@ -46,6 +57,20 @@ def test_what_is_given_up_goes_to_its_own_account_and_back_when_taken_up_again()
 
 def test_a_payment_undone_is_reversed_with_its_memo():
     assert told(entries(MEMO, PAYMENT_UNDONE))[1] == ("reversal", "1210", "1010", "150.00", "CM-1")
+
+
+def test_what_is_given_up_has_not_the_memo_of_the_payment_before_it():
+    part = happened("paid", amount="100.00", memo="CM-1")
+    assert [one.memo for one in entries(part, written_off("50.00"))] == ["CM-1", ""]
+
+
+def test_what_was_given_up_of_a_claim_begun_anew_is_reversed_in_the_currency_it_was_given_up_in():
+    rest = happened("written off", amount="50.00", rest="50.00")
+    found = entries(accepted_in_part("100.00"), rest, WITHDRAWN, REOPENED)
+    assert [(one.movement, one.amount, one.currency) for one in found] == [
+        ("write-off", Decimal("50.00"), "USD"),
+        ("reversal", Decimal("50.00"), "USD"),
+    ]
 
 
 def test_what_was_given_up_and_comes_all_the_same_is_no_loss_any_more():

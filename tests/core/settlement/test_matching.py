@@ -5,6 +5,7 @@ import pytest
 from new_events import FILED, OPENED, accepted_in_part, paid
 
 from claimpack.core.events.fold import stand
+from claimpack.core.settlement.booking import total_of
 from claimpack.core.settlement.matching import match
 from claimpack.core.settlement.statement import KnownClaim, Statement, StatementRow
 from claimpack.errors import BadInput
@@ -192,3 +193,60 @@ def test_a_claim_that_nothing_is_paid_for_books_nothing():
 
 def test_a_row_of_nothing_about_no_claim_is_left_silently():
     assert matched([row("0", number="Paid in March")], ONE).unknown == ()
+
+
+def test_a_serial_alone_names_its_one_claim_though_it_is_paid_short():
+    assert kinds(matched([row("149.00", serial="HC70-1")], ONE, OTHER)) == [("26-0001", "short")]
+
+
+def test_money_taken_back_goes_to_the_one_claim_on_the_unit_that_had_so_much():
+    paid_for = known("26-0003", paid("150.00"))
+    assert kinds(matched([row("-150.00", serial="HC70-1")], ONE, paid_for)) == [("26-0003", "charge-back")]
+
+
+@pytest.mark.parametrize(
+    ("named", "claims"),
+    [({"serial": "HC70-1"}, [ONE, known("26-0003", paid("150.00"))]), ({"part": "H70-4410"}, [ONE])],
+    ids=["one open and one paid on the unit", "a part returned"],
+)
+def test_an_amount_of_nothing_tells_no_claims_apart(named, claims):
+    assert matched([row("0", **named)], *claims) == ((), ())
+
+
+def test_a_mark_alone_is_no_number_of_the_makers():
+    assert matched([row("150.00", reference="-")], known("26-0001", reference="")).matches == ()
+
+
+def test_a_claim_on_another_maker_is_not_meant_by_the_unit():
+    found = matched([row("150.00", serial="HC70-1")], ONE, known("26-0003", ours=False))
+    assert kinds(found) == [("26-0001", "paid in full")]
+
+
+def test_a_row_with_a_claim_on_another_maker_among_its_numbers_is_not_parted():
+    assert matched([BOTH], ONE, OTHER._replace(is_of_maker=False)).matches == ()
+
+
+def test_a_row_with_a_number_that_nobody_knows_among_its_numbers_is_not_parted():
+    assert matched([BOTH], ONE).matches == ()
+
+
+def test_a_number_with_a_mark_in_it_is_not_taken_apart():
+    claims = [known(number) for number in ("41/42", "41", "42")]
+    assert kinds(matched([row("300.00", number="41/42")], *claims)) == [("41/42", "over")]
+
+
+def test_an_amount_that_is_said_for_one_claim_must_be_the_whole_row():
+    with pytest.raises(BadInput):
+        matched([row("150.00", 7)], ONE, said={7: [("26-0001", Decimal("100.00"))]})
+
+
+def test_what_is_booked_of_a_statement_is_what_came_in_less_what_was_taken_back():
+    rows = [row("150.00", 2, number="26-0001"), row("-20.00", 3, number="26-0001"), row("160.00", 4, number="26-0002")]
+    assert total_of(matched(rows, ONE, OTHER).matches, "USD") == "130.00 USD"
+
+
+@pytest.mark.parametrize(
+    ("names", "said"), [({"number": "26-0001", "part": "H70-4410"}, "26-0001 H70-4410"), ({}, "no name")]
+)
+def test_a_row_is_told_by_what_it_names(names, said):
+    assert row("150.00", **names).named == said
