@@ -40,3 +40,9 @@ def test_what_stands_out_is_what_benjamini_and_hochberg_reject(seed):
 def test_the_worked_example_of_the_paper_rejects_four():
     chances = [0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459, 0.3240, 0.4262, 0.5719, 0.6528]
     assert sum(stand_out([*chances, 0.7590, 1.0], 0.05)) == 4
+
+
+@pytest.mark.source("Benjamini and Hochberg (1995), section 3.1: the largest i for which P(i) <= q* i / m")
+@pytest.mark.parametrize(("chance", "told"), [(0.02, [True, False]), (0.0201, [False, False])], ids=["on it", "above"])
+def test_a_chance_on_the_line_of_its_rank_is_rejected(chance, told):
+    assert stand_out([chance, 0.5], 0.04) == told

@@ -60,9 +60,9 @@ def stand_out(chances: Sequence[float], false_share: float, asked: int | None = 
     """
     # the largest rank that keeps its line counts, and all before it are told with it, whether they keep theirs or not
     order = sorted(range(len(chances)), key=chances.__getitem__)
-    last, count = -1, len(chances) if asked is None else asked
+    last, count = 0, len(chances) if asked is None else asked
     for rank, place in enumerate(order, start=1):
         if chances[place] <= false_share * rank / count:
             last = rank
-    told = set(order[:last]) if last > 0 else set()
+    told = set(order[:last])
     return [place in told for place in range(len(chances))]

@@ -32,7 +32,7 @@ def late_change(events: Iterable[Event], days: int) -> LateChange | None:
             changed.append((event.on, event.revision))
         # the first filing alone: what is changed after a refusal was asked for by the maker
         elif event.what == "filed":
-            return _compared(changed, event.on - timedelta(days=days)) if changed else None
+            return _compared(changed, event.on - timedelta(days=days))
     return None
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from array import array
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from itertools import accumulate, combinations
 
@@ -66,11 +67,12 @@ def met_again(hashes: Collection[int], at_once: int = AT_ONCE) -> set[int]:
     return again
 
 
-def _parts(hashes: Collection[int], shift: int, mask: int, at_once: int) -> Iterator[Iterable[int]]:
+def _parts(hashes: Collection[int], shift: int, mask: int, at_once: int) -> list[array[int]]:
     """The hashes in as many parts as it takes; those that agree in some bits are in one part."""
-    count = 1 + len(hashes) // at_once
-    for part in range(count):
-        yield hashes if count == 1 else [each for each in hashes if (each >> shift & mask) % count == part]
+    parts = [array("Q") for _ in range(1 + len(hashes) // at_once)]
+    for each in hashes:
+        parts[(each >> shift & mask) % len(parts)].append(each)
+    return parts
 
 
 def led_by(leader: dict[int, int], each: int) -> int:

@@ -1,6 +1,6 @@
 import pytest
 
-from claimpack.core.auditing.house import House, Person, phone_digits
+from claimpack.core.auditing.house import House, Person, known_people, phone_digits
 
 
 @pytest.mark.parametrize("written", ["+1 (419) 555-0142", "419.555.0142", "1-419-555-0142"])
@@ -19,3 +19,12 @@ def test_whose_phone_it_is_is_said():
         "the phone of Ben Marsh",
         "",
     ]
+
+
+def test_one_name_alone_may_be_anybody_s():
+    assert House(staff=(Person("Ben"), Person("Ida Holm"))).named("Ben") == ""
+
+
+def test_whoever_worked_on_a_claim_and_is_not_known_by_another_spelling_is_known_besides():
+    ben = Person("Ben Marsh", "555-0101")
+    assert known_people(House(staff=(ben,)), ["", "Marsh, Ben", "Ida Holm"]).staff == (ben, Person("Ida Holm"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from claimpack.core.auditing.audited import AuditedClaim, Irregularity, Measures
 from claimpack.core.auditing.rule import OURS, PRACTICE, OneClaimRule
@@ -62,9 +63,9 @@ def scrapped_early(audited: AuditedClaim, _measures: Measures) -> Iterator[Irreg
     section the terms cite.
     """
     for part in audited.standing.parts:
-        if part.state == "scrapped" and part.scrapped:
+        if part.scrapped:
             told = {"part": f"{audited.number}/{part.index}", "day": part.scrapped}
-            early = _kept_then(audited, part)
+            early = _kept_then(audited, part, part.scrapped)
             said = None
             if not part.rule:
                 said = say("scrapped-early.no-rule", against="no rule that let it go is recorded", **told)
@@ -75,7 +76,7 @@ def scrapped_early(audited: AuditedClaim, _measures: Measures) -> Iterator[Irreg
                 yield audited.irregular(said, evidence, "serious")
 
 
-def _kept_then(audited: AuditedClaim, part: HeldStanding) -> Keeping | None:
+def _kept_then(audited: AuditedClaim, part: HeldStanding, on: date) -> Keeping | None:
     """How a part was to be kept on the day it was scrapped by a rule; None where it was not, or that is not known."""
     # which day it was is not known without the terms that gave it
     if part.rule == NOT_INSPECTED and not (audited.terms and audited.terms.is_known):
@@ -90,9 +91,9 @@ def _kept_then(audited: AuditedClaim, part: HeldStanding) -> Keeping | None:
     # as if it were still held, which is how it stood when the rule let it go
     kept = Keeping("held", until, inspect_by)
     # the maker's word and a withdrawal need no day; without any day known none can have been too early
-    if part.rule in (RELEASED, WITHDRAWN) or part.scrapped is None or (until is None and inspect_by is None):
+    if part.rule in (RELEASED, WITHDRAWN) or (until is None and inspect_by is None):
         return None
-    return None if lets_go(kept, part.scrapped) else kept
+    return None if lets_go(kept, on) else kept
 
 
 def released_unheard(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregularity]:
@@ -120,7 +121,8 @@ def not_sent_back(audited: AuditedClaim, measures: Measures) -> Iterator[Irregul
             continue
         called = {"part": f"{audited.number}/{part.index}", "called": part.called_back}
         evidence = {"called back": f"{part.called_back}", "send by": f"{part.send_by or 'not named'}"}
-        if part.released or part.scrapped:
+        # what is scrapped was let go before
+        if part.released:
             said = say("not-sent-back.let-go", day=part.scrapped or part.released, **called)
             yield audited.irregular(said, evidence, "serious")
         # on the day itself it may still go out

@@ -6,6 +6,7 @@ from claimpack.core.auditing.report.audit import (
     AUDIT_RULES,
     audit,
     chosen_rules,
+    looked_by,
 )
 from claimpack.core.auditing.report.traces import KeptTraces
 from claimpack.errors import BadInput
@@ -71,6 +72,8 @@ def test_what_two_pictures_tell_alike_is_told_by_one_whichever_is_come_upon_firs
     pictures = a_picture("photos/a.jpg", "aa" * 32), a_picture("photos/b.jpg", "bb" * 32)
     claims = [with_pictures(an_audited(number, number), *pictures) for number in ("26-0001", "26-0002")]
     assert audit(claims, MEASURES, traces=Backwards()) == audit(claims, MEASURES)
+    (found,) = audit(claims, MEASURES).found
+    assert found.evidence["pictures"] == "26-0001: photos/a.jpg, 26-0002: photos/a.jpg"
 
 
 def test_claims_may_come_from_a_stream():
@@ -94,3 +97,16 @@ def test_an_unknown_rule_suggests_the_nearest(wanted, off):
     with pytest.raises(BadInput) as refused:
         chosen_rules(wanted, off)
     assert "'same-picture'" in refused.value.why
+
+
+@pytest.mark.parametrize(
+    ("off", "looked"),
+    [
+        ([], ["same-picture", "alike-pictures"]),
+        (["alike-pictures"], ["same-picture"]),
+        (["same-picture"], ["same-picture"]),
+    ],
+    ids=["none off", "the other off", "itself off"],
+)
+def test_a_rule_is_looked_by_with_those_that_come_upon_its_fact_unless_the_shop_has_them_off(off, looked):
+    assert [rule.id for rule in looked_by(chosen_rules(["same-picture"]), off)] == looked

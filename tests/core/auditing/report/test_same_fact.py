@@ -30,6 +30,12 @@ def test_one_rule_may_find_two_things_in_one_claim():
     assert len(told_once([found("owner-at-the-shop", "1"), found("owner-at-the-shop", "1")])) == 2
 
 
+def test_of_two_things_one_rule_found_the_first_takes_what_another_rule_says():
+    twice = found("part-serial-twice", "1", "2"), found("part-serial-twice", "1", "2")
+    first, second = told_once([*twice, found("job-split", "1", "2")])
+    assert (first.also, second.also) == (("job-split",), ())
+
+
 def test_what_one_of_the_rules_said_can_be_told_alone():
     told = told_once([found("unit-claimed-twice", "1", "2"), found("job-split", "1", "2")])
     assert told_by(told[0], {"job-split"}) == [found("job-split", "1", "2")]

@@ -3,9 +3,10 @@ import json
 from datetime import date
 
 import pytest
-from audits import FILED, an_audited, found_by
+from audits import FILED, a_picture, an_audited, found_by, with_pictures
 
-from claimpack.core.auditing.report.settled import Settled, marks_of, settling, split, taking_up
+from claimpack.core.auditing.report.settled import Settled, asked_for, marks_of, settling, split, taking_up
+from claimpack.errors import NotFound
 
 HOW = Settled(date(2026, 3, 1), "ann", "Agreed by phone.")
 
@@ -57,3 +58,14 @@ def test_what_was_said_in_other_words_is_settled_still():
     (found,) = found_by("reading-against-cause", an_audited(findings=[finding], failure__cause="Low compression."))
     old = "The cause says compression is low; 42  is high."
     assert marks_of(found)[1] == formerly("reading-against-cause", ["26-0001"], old, limits="at most 30")
+
+
+@pytest.mark.parametrize("claims", [[], ["26-0001"], ["26-0001", "26-0002"]], ids=["none", "one", "all"])
+def test_a_finding_is_asked_for_by_its_rule_and_some_of_its_claims(claims):
+    found = found_by("same-picture", *(with_pictures(an_audited(f"26-000{n}"), a_picture()) for n in (1, 2)))
+    assert asked_for(found, "same-picture", claims, "open") == found
+
+
+def test_a_finding_does_not_tell_of_a_claim_that_it_does_not_name():
+    with pytest.raises(NotFound):
+        asked_for([dear()], "over-approval", ["26-0001", "26-0002"], "open")

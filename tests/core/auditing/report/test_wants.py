@@ -3,7 +3,7 @@ import inspect
 import re
 
 import pytest
-from audits import FILED, MEASURES, WITHDRAWN, an_audited
+from audits import FILED, MEASURES, REFUSED, WITHDRAWN, an_audited
 from builders import a_plan
 
 from claimpack.core.auditing.house import House, Person, PriceList
@@ -48,6 +48,7 @@ def test_of_a_claim_whose_shop_tells_all_nothing_is_wanting():
 @pytest.mark.parametrize(
     ("audited", "said"),
     [
+        (FULL._replace(plan=None, terms=None, retail=an_audited().retail), ("plan", ("below-floor",), ())),
         (FULL._replace(terms=None), ("terms", ("below-floor",), ())),
         (FULL._replace(terms=not_read("us-zz")), ("terms_unread", ("below-floor",), ())),
         (FULL._replace(terms=None, plan=None, standing=GONE), ("terms", (), ("scrapped-early",))),
@@ -65,7 +66,42 @@ def test_of_a_claim_whose_shop_tells_all_nothing_is_wanting():
     ids=lambda case: case[0] if len(case) == 3 else "",
 )
 def test_what_is_wanting_is_told_with_the_rules_that_go_by_it(audited, said):
-    assert said in wanting(audited)
+    _, not_asked, in_part = said
+    assert wanting(audited, *not_asked, *in_part) == [said]
+
+
+@pytest.mark.parametrize(
+    ("audited", "rule"),
+    [
+        (FULL._replace(terms=None, standing=REFUSED), "below-floor"),
+        (FULL._replace(terms=not_read("us-zz"), standing=REFUSED), "below-floor"),
+        (FULL._replace(terms=Terms(id="a", name="A"), retail=an_audited().retail), "below-floor"),
+        (FULL._replace(terms=None), "scrapped-early"),
+        (FULL._replace(terms=not_read("us-zz")), "scrapped-early"),
+        (FULL._replace(standing=GONE), "scrapped-early"),
+        (of_house(holidays={dt.date(2026, 1, 1)}), "work-when-shut"),
+        (of_house(vault_gone="/mnt/vault"), "packet-changed"),
+        (FULL._replace(standing=KEPT), "packet-changed"),
+        (
+            of_house(vault_gone="/mnt/vault")._replace(standing=KEPT.model_copy(update={"state": "draft"})),
+            "packet-changed",
+        ),
+    ],
+    ids=[
+        "refused without terms",
+        "refused, terms not read",
+        "no floor for labour",
+        "no terms, nothing let go",
+        "terms not read, nothing let go",
+        "let go under terms",
+        "holidays besides",
+        "no packet",
+        "the vault is there",
+        "not filed",
+    ],
+)
+def test_what_a_rule_does_not_need_for_a_claim_is_not_wanting(audited, rule):
+    assert wanting(audited, rule) == []
 
 
 def test_what_is_wanting_of_a_rule_that_was_not_chosen_is_not_told():

@@ -101,6 +101,17 @@ def test_a_claim_filed_again_after_the_scrapping_speaks_not_against_it():
     assert not found_by("scrapped-early", claim._replace(standing=again.model_copy(update={"parts": (part,)})))
 
 
+@pytest.mark.parametrize(("then_paid", "count"), [(None, 1), (date(2026, 2, 26), 0)], ids=["paid since", "paid then"])
+def test_a_hold_that_runs_from_payment_is_counted_from_the_payment_there_was_when_it_was_scrapped(then_paid, count):
+    claim = scrapped(date(2026, 3, 12), RAN_OUT)
+    part = claim.standing.parts[0].model_copy(update={"then_paid": then_paid})
+    paid = claim.standing.model_dump() | {"payments": [{"on": "2026-03-10", "amount": "100.00"}], "parts": [part]}
+    claim = claim._replace(standing=type(claim.standing).model_validate(paid))
+    assert (
+        len(found_by("scrapped-early", claim._replace(summary=ClaimSummary(hold_for="P10D", hold_of="paid")))) == count
+    )
+
+
 def test_without_a_known_hold_nothing_speaks_against_a_rule():
     assert not found_by("scrapped-early", scrapped(date(2026, 3, 1), RAN_OUT)._replace(summary=ClaimSummary()))
 
@@ -121,11 +132,20 @@ def test_a_part_let_go_before_the_maker_was_heard_of_is_told():
     assert [each.weight for each in found_by("released-unheard", let_go(**RELEASED_ON))] == ["look"]
 
 
+@pytest.mark.parametrize(("day", "count"), [(24, 0), (25, 1)], ids=["before", "that day"])
+def test_a_part_is_let_go_in_the_name_of_a_maker_that_was_asked_from_the_day_of_filing_on(day, count):
+    assert len(found_by("released-unheard", let_go(**RELEASED_ON | {"released": date(2026, 2, day)}))) == count
+
+
 def test_a_maker_who_answered_may_have_let_it_go():
     part = let_go(**RELEASED_ON)
     answers = [{"on": "2026-02-26", "answer": "accepted"}]
     standing = type(part.standing).model_validate({**part.standing.model_dump(), "answers": answers})
     assert not found_by("released-unheard", part._replace(standing=standing))
+
+
+def called_back(**changes):
+    return let_go(**{"state": "called back", "called_back": date(2026, 2, 26), **changes})
 
 
 @pytest.mark.parametrize(
@@ -139,5 +159,31 @@ def test_a_maker_who_answered_may_have_let_it_go():
     ids=["today", "yesterday", "sent", "scrapped"],
 )
 def test_a_part_called_back_is_sent_in_time(changes, count):
-    part = {"state": "called back", "called_back": date(2026, 2, 26), **changes}
-    assert len(found_by("not-sent-back", let_go(**part))) == count
+    assert len(found_by("not-sent-back", called_back(**changes))) == count
+
+
+@pytest.mark.parametrize(
+    ("scrapped", "told"),
+    [(None, date(2026, 2, 27)), (date(2026, 2, 28), date(2026, 2, 28))],
+    ids=["let go", "scrapped"],
+)
+def test_a_part_called_back_and_gone_is_told_with_the_day_it_was_last_there(scrapped, told):
+    gone = called_back(state="scrapped" if scrapped else "released", released=date(2026, 2, 27), scrapped=scrapped)
+    (found,) = found_by("not-sent-back", gone)
+    assert (found.says[0].key, found.says[0].facts["day"]) == ("not-sent-back.let-go", str(told))
+
+
+@pytest.mark.parametrize(("send_by", "told"), [(date(2026, 3, 1), "2026-03-01"), (None, "not named")])
+def test_the_day_a_part_called_back_was_to_be_sent_by_is_told_where_the_maker_named_one(send_by, told):
+    (found,) = found_by("not-sent-back", called_back(state="released", released=date(2026, 2, 27), send_by=send_by))
+    assert found.evidence["send by"] == told
+
+
+def test_a_part_called_back_without_a_day_to_send_it_by_is_never_late():
+    assert not found_by("not-sent-back", called_back())
+
+
+def test_a_part_called_back_need_not_be_sent_for_a_claim_that_was_refused():
+    late = called_back(send_by=date(2026, 2, 28))
+    refused = late.standing.model_copy(update={"state": "refused"})
+    assert not found_by("not-sent-back", late._replace(standing=refused))

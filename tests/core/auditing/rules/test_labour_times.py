@@ -28,10 +28,21 @@ def worked(started, ended, number="26-0001", **entry):
         ("2026-02-24T07:29", "2026-02-24T09:00", 1),
         ("2026-02-24T17:00", "2026-02-24T18:30", 0),
         ("2026-02-24T17:00", "2026-02-24T18:31", 1),
+        ("2026-02-24T17:59", "2026-02-24T18:10", 0),
+        ("2026-02-24T18:00", "2026-02-24T18:10", 1),
         ("2026-02-23T09:00", "2026-02-23T10:00", 1),
         ("2026-02-10T09:00", "2026-02-10T10:00", 1),
     ],
-    ids=["half an hour early", "earlier", "an hour late", "later", "a shut day", "a holiday"],
+    ids=[
+        "half an hour early",
+        "earlier",
+        "an hour late",
+        "later",
+        "begun late",
+        "begun later",
+        "a shut day",
+        "a holiday",
+    ],
 )
 def test_work_is_done_when_the_shop_is_open(started, ended, count):
     assert len(found_by("work-when-shut", worked(started, ended)._replace(house=HOUSE))) == count
