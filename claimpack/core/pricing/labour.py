@@ -183,10 +183,9 @@ def _stays(plan: Plan, operation: Operation, including: Operation) -> bool:
     # included one way only: the larger stays, and this one goes
     if not is_said(including.code, plan.included_in(operation.code)):
         return False
-    if operation.hours != including.hours:
-        return operation.hours > including.hours
     # of two that include each other one must stay, or both would be paid nothing
-    return plan.operation.index(operation) < plan.operation.index(including)
+    in_order = sorted((operation, including), key=plan.operation.index)
+    return max(in_order, key=lambda one: one.hours) is operation
 
 
 def _beside_schedule(plan: Plan, operation: Operation, entry: Labour, shown: Decimal | None) -> Sentence:
@@ -223,8 +222,7 @@ def hours_paid(times: Sequence[LabourTime], plan: Plan) -> tuple[Decimal, ...]:
 
     Source: common practice, no source.
     """
-    limit = plan.pays.diagnosis.hours if plan.pays.diagnosis else None
-    left, found = limit, []
+    left, found = _limit(plan), []
     for time in times:
         hours = time.claimed
         if left is not None and time.entry.payer == "maker" and is_diagnosis(time.entry.operation, plan):
@@ -239,9 +237,16 @@ def up_to_the_limit(line: PricedLine, hours: Decimal, plan: Plan) -> list[Priced
 
     Source: common practice, no source.
     """
-    diagnosis = plan.pays.diagnosis
-    if hours == line.quantity or diagnosis is None or diagnosis.hours is None:
+    limit = _limit(plan)
+    if limit is None or hours == line.quantity:
         return [line]
-    why = say("price.over-diagnosis", hours=plain(diagnosis.hours))
+    why = say("price.over-diagnosis", hours=plain(limit))
     own, *rest = line.split(rounded(hours * line.unit_price, plan.currency), "shop", why)
-    return [own._replace(quantity=hours), *rest] if hours else [each._replace(is_rest=True) for each in rest]
+    kept = [own._replace(quantity=hours), *rest]
+    # of hours that cost nothing there is no rest, and they are told all the same
+    return kept if hours else rest or kept
+
+
+def _limit(plan: Plan) -> Decimal | None:
+    """The hours of diagnosis that are paid at most; None for as many as there are."""
+    return plan.pays.diagnosis.hours if plan.pays.diagnosis else None

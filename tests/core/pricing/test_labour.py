@@ -4,7 +4,7 @@ import pytest
 from builders import a_claim, a_plan
 
 from claimpack.core.facts.lines import Labour
-from claimpack.core.pricing.labour import clocked, hardly_worked, labour_times
+from claimpack.core.pricing.labour import clocked, hardly_worked, labour_times, operation_meant
 
 SCHEDULE = [
     {"code": "short-block", "name": "Replace short block", "hours": "1.6", "includes": ["starter"]},
@@ -63,12 +63,31 @@ def test_the_clock_where_the_plan_pays_the_clock(hours, expected):
         ("lower", ["1", "0.4"], ["1.0", "0.4"]),
         ("lower", ["2", "1"], ["1.6", "0.0"]),
         ("actual", ["1", "0.8"], ["1.0", "0.8"]),
+        ("actual", ["2", "1"], ["2.0", "1.0"]),
     ],
 )
 def test_an_operation_done_in_two_sittings(way, hours, expected):
     assert [Decimal(line) for line in claimed(*({"hours": h} for h in hours), claim_time=way)] == [
         Decimal(line) for line in expected
     ]
+
+
+@pytest.mark.parametrize(
+    ("way", "worked", "keys"),
+    [
+        ("schedule", ["1", "0.8"], ["price.schedule-stated", "price.once"]),
+        ("lower", ["1.6", "1"], ["price.schedule-stated", "price.once"]),
+        ("lower", ["1.5", "1"], ["price.schedule-stated", "price.schedule-stated"]),
+        ("actual", ["2", "1"], ["price.schedule-stated", "price.schedule-stated"]),
+    ],
+)
+def test_an_operation_whose_hours_are_claimed_says_of_the_next_sitting_that_it_is_claimed_once(way, worked, keys):
+    assert [time.notes[0].key for time in times(*({"hours": hours} for hours in worked), claim_time=way)] == keys
+
+
+def test_an_operation_whose_hours_were_rounded_down_is_claimed_once_all_the_same():
+    second = times({}, {}, labour_step="0.25", labour_rounding="down")[1]
+    assert (second.claimed, second.notes[0].key) == (0, "price.once")
 
 
 def test_an_operation_is_claimed_from_the_maker_before_anybody_else():
@@ -79,6 +98,21 @@ def test_an_operation_is_claimed_from_the_maker_before_anybody_else():
 def test_an_operation_that_another_includes_is_claimed_at_nothing(spelled):
     starter = times({}, {"operation": spelled})[1]
     assert (starter.claimed, starter.notes[0].key) == (0, "price.included")
+
+
+def test_what_includes_an_operation_is_told_by_its_name():
+    assert times({}, {"operation": "starter"})[1].notes[0].facts["operation"] == "Replace short block"
+
+
+def test_an_operation_without_a_name_is_told_by_its_code():
+    schedule = [{"code": "short-block", "hours": "1.6", "includes": ["starter"]}]
+    claim = a_claim(labour=[{"operation": "short-block"}, {"operation": "starter"}])
+    found = labour_times(claim, a_plan(operation=schedule))
+    assert (found[0].name, found[1].notes[0].facts["operation"]) == ("short-block", "short-block")
+
+
+def test_an_operation_is_told_by_its_name_in_the_schedule():
+    assert times({"operation": "Short-Block"})[0].name == "Replace short block"
 
 
 def test_an_operation_included_in_goodwill_is_still_claimed():
@@ -215,3 +249,28 @@ def test_hours_that_were_rounded_say_so(hours, told):
         note.facts for note in times({"operation": "clean", "hours": hours})[0].notes if note.key == "price.rounded"
     ]
     assert [value for each in facts for value in (each["claimed"], each["step"])] == told
+
+
+@pytest.mark.parametrize("said", ["short-block", "Short Block"])
+def test_an_operation_of_the_schedule_is_written_down_as_the_schedule_writes_it(said):
+    assert operation_meant(said, a_plan(operation=SCHEDULE)) == ("short-block", "")
+
+
+@pytest.mark.parametrize(
+    ("said", "code"),
+    [("shortt-block", "short-block"), ("Replace startr", "starter")],
+    ids=["a code mistyped", "a name mistyped"],
+)
+def test_work_that_is_nearly_an_operation_is_kept_in_its_words_and_the_code_suggested(said, code):
+    kept, note = operation_meant(said, a_plan(operation=SCHEDULE))
+    assert (kept, note.endswith(f" {code}?")) == (said, True)
+
+
+def test_work_like_none_of_the_operations_is_kept_in_its_words_and_no_code_suggested():
+    kept, note = operation_meant("polish the handle", a_plan(operation=SCHEDULE))
+    assert (kept, "?" in note) == ("polish the handle", False)
+
+
+@pytest.mark.parametrize("plan", [None, a_plan()], ids=["no plan", "a plan without a schedule"])
+def test_work_is_kept_in_its_words_without_a_remark_where_there_is_no_schedule(plan):
+    assert operation_meant("polish the handle", plan) == ("polish the handle", "")

@@ -108,10 +108,39 @@ def test_a_claim_in_another_currency_is_refused():
         price(a_claim(currency="EUR"), a_plan())
 
 
-@pytest.mark.parametrize("claim", [{"extras": [{**FREIGHT, "amount": "0.001"}]}, {"approval": {"up_to": "0.001"}}])
+@pytest.mark.parametrize("currency", ["USD", None])
+def test_a_claim_in_the_currency_of_its_plan_or_in_none_of_its_own_is_priced(currency):
+    assert amounts(currency=currency)["currency"] == "USD"
+
+
+EARLIER = {"component": "short block", "repaired": "2025-09-01"}
+
+
+@pytest.mark.parametrize(
+    "claim",
+    [
+        {"extras": [{**FREIGHT, "amount": "0.001"}]},
+        {"approval": {"up_to": "0.001"}},
+        {"earlier": [{**EARLIER, "paid": "0.001"}]},
+        {"parts": [{**RING, "core": "0.001"}]},
+    ],
+)
 def test_an_amount_no_coin_can_pay_is_refused(claim):
     with pytest.raises(BadInput, match="more decimals than USD"):
         price(a_claim(**claim), a_plan())
+
+
+@pytest.mark.parametrize(
+    "claim",
+    [
+        {"approval": {"number": "A-7"}},
+        {"approval": {"up_to": "0.01"}},
+        {"earlier": [EARLIER, {**EARLIER, "paid": "0.01"}]},
+        {"parts": [{**RING, "core": "0.01"}]},
+    ],
+)
+def test_an_amount_that_coins_can_pay_is_priced(claim):
+    assert price(a_claim(**claim), a_plan())
 
 
 def test_yen_are_whole():
@@ -163,6 +192,28 @@ def test_a_shop_that_has_said_nothing_charges_the_plans_rate_without_tax():
 
 def test_a_rate_of_nothing_is_a_rate():
     assert owner_pays(Retail(labour_rate="0")) == Decimal(0)
+
+
+def test_a_rate_for_owners_is_none_of_the_makers():
+    claim = a_claim(labour=[{"operation": "clean", "hours": "2"}])
+    assert price(claim, a_plan(), Retail(labour_rate="100")).amounts.labour == Decimal("184.00")
+
+
+@pytest.mark.parametrize(("retail", "keys"), [(NO_RETAIL, ["price.rate-level"]), (Retail(labour_rate="100"), [])])
+def test_the_makers_rate_is_told_to_an_owner_who_pays_it(retail, keys):
+    plan = a_plan(pays__labour_rates=[{"level": "gold", "rate": "99"}])
+    found = price(a_claim(**OWNERS), plan, retail.model_copy(update={"levels": {"halden": "gold"}}))
+    assert [note.key for note in found.lines[0].notes if note.key.startswith("price.rate")] == keys
+
+
+def test_the_deposit_on_a_core_that_the_shop_bears_is_none_of_what_is_claimed():
+    found = amounts(parts=[{**RING, "core": "4.00"}])
+    assert (found["parts"], found["core"], found["shop"]) == ("10.00", "0.00", "4.00")
+
+
+def test_the_deposit_on_a_core_that_the_maker_pays_is_told_apart():
+    found = amounts(a_plan(pays__core="claimed"), parts=[{**RING, "core": "4.00"}])
+    assert (found["parts"], found["core"], found["shop"]) == ("14.00", "4.00", "0.00")
 
 
 def test_tax_is_a_fraction_of_the_owners_lines():
