@@ -26,12 +26,12 @@ def extra_lines(extra: Extra, plan: Plan, payer: PricedPayer) -> list[PricedLine
     line = _line(extra, count * terms.per, plan, payer)
     facts = {"distance": plain(count), "rate": plain(terms.per), "unit_word": f"distance.{terms.of}"}
     line = line._replace(quantity=count, unit_price=terms.per, notes=(say("price.by-distance", **facts),))
-    if line.payer != "maker" or terms.most_distance is None or count <= terms.most_distance:
+    if line.payer != "maker" or terms.most_distance is None:
         return [line]
-    paid = rounded(terms.most_distance * terms.per, plan.currency)
+    paid = rounded(min(count, terms.most_distance) * terms.per, plan.currency)
     units = f"distance.{terms.of}s"
     why = say("price.over-distance", most=plain(terms.most_distance), unit_word=units, what=extra.what)
-    return line.split(min(paid, line.amount), "shop", why)
+    return line.split(paid, "shop", why)
 
 
 def _line(extra: Extra, amount: Decimal, plan: Plan, payer: PricedPayer) -> PricedLine:

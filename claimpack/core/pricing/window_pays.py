@@ -85,16 +85,17 @@ def paid_by(window: Window | None, plan: Plan, kind: LineKind, spell: WindowSpel
         return PaidPart(ZERO, ONE, "shop", say(BY_SELLER, window=title))
     if not window.shares or starts is None or on is None:
         return PaidPart(rest=window.rest, why=say("price.recourse", window=title) if window.recourse else None)
-    share = _share(window, plan, spell, starts, on)
-    return _as_far_as_known(share, window, plan, spell, starts, on) if spell.lacking else share
+    return _as_far_as_known(_share(window, plan, spell, starts, on), window, plan, spell, starts, on)
 
 
 def _as_far_as_known(
     share: PaidPart, window: Window, plan: Plan, spell: WindowSpell, starts: date, on: date
 ) -> PaidPart:
-    """The maker's share where a day in repair is not given that may move its last day: the share is paid at least."""
+    """The maker's share; where a day in repair is not given that may move its last day, it is paid at least."""
+    if spell.lacking is None:
+        return share
     most = _share(window, plan, spell._replace(moved=spell.at_most), starts, on)
-    fact, named = spell.lacking or ("", "")
+    fact, named = spell.lacking
     facts = {"window": spell.title, "share": share.said(), "fact_word": fact, "named": named}
     if most.maker * share.of != share.maker * most.of:
         return share._replace(why=say("price.share-or-more", **facts))
@@ -133,7 +134,7 @@ def _share(window: Window, plan: Plan, spell: WindowSpell, starts: date, on: dat
     step = next((share for share in window.shares if on <= ends(share.last)), None)
     if step is None:
         return PaidPart(ZERO, ONE, window.rest, say("price.share-over", window=title, event=on))
-    if step.of is None and step.maker is not None:
+    if step.maker is not None:
         if step.maker == ONE:
             return full(step.last)
         facts = {"window": title, "percent": percent(step.maker), "until": until(step.last)}

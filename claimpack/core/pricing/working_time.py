@@ -61,15 +61,13 @@ def must_fit_a_day(entry: Labour, shown: Shown, do: str) -> None:
 
 
 def _time_of(entry: Labour, shown: Shown) -> str:
-    if entry.started is None or entry.ended is None:
-        return "no time"
-    return f"{span_in_words(entry.started, entry.ended, shown)}, {_passed(entry)},"
+    (work,) = stretches("", [entry])
+    return f"{span_in_words(work.started, work.ended, shown)}, {_passed(entry)},"
 
 
 def _passed(entry: Labour) -> str:
-    if entry.started is None or entry.ended is None:
-        return "no time"
-    return time_in_words(time_between(entry.started, entry.ended))
+    (work,) = stretches("", [entry])
+    return time_in_words(time_between(work.started, work.ended))
 
 
 def long_in_words(entry: Labour) -> str:

@@ -52,3 +52,30 @@ def test_a_year_of_cover_ends_with_its_last_day(repaired, paid):
         earlier=[{**EARLIER, "repaired": repaired}], dates__presented="2026-03-16", dates__repaired="2026-03-20"
     )
     assert str(paid_before(claim, plan, date(2025, 3, 14)).paid) == paid
+
+
+@pytest.mark.parametrize(
+    ("dates", "paid"),
+    [
+        ({"dates__presented": "2026-03-10", "dates__repaired": "2026-03-20"}, "0"),
+        ({"dates__presented": "2026-03-10", "dates__repaired": None}, "40.00"),
+        ({"dates__presented": "2026-03-15", "dates__repaired": None}, "0"),
+    ],
+    ids=["repaired in the next year of cover", "not repaired yet", "brought in in the next year"],
+)
+def test_a_claim_counts_in_the_year_of_its_repair_else_of_the_day_it_was_brought_in(dates, paid):
+    plan = a_plan(pays={"labour_rate": "92.00", "unit_cap": {"amount": "100.00", "per": "year"}})
+    assert str(paid_before(a_claim(earlier=[EARLIER], **dates), plan, date(2025, 3, 14)).paid) == paid
+
+
+def test_a_cap_for_life_counts_what_was_paid_before_cover_started():
+    assert str(before("life", earlier=({**EARLIER, "repaired": "2020-01-02"},)).paid) == "40.00"
+
+
+def test_what_was_paid_for_every_repair_that_counts_is_added_up():
+    assert str(before(earlier=(EARLIER, {**EARLIER, "paid": None}, {**EARLIER, "paid": "5.00"})).paid) == "45.00"
+
+
+def test_of_repairs_that_count_those_are_named_of_which_nobody_says_what_was_paid():
+    found = before(earlier=(EARLIER, {**EARLIER, "component": "starter", "paid": None}))
+    assert [repair.component for repair in found.not_said] == ["starter"]

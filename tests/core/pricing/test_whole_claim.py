@@ -106,3 +106,31 @@ def test_what_two_steps_leave_out_of_a_line_is_told_with_each_cause():
     lines = under(both, parts("700.00")).price.lines
     left = [(note.facts["amount"], note.facts["cause_word"]) for note in lines[0].notes if note.key == "price.less"]
     assert left == [("100.00", "less.over-claim"), ("25.00", "less.deductible")]
+
+
+def test_a_line_of_nothing_is_not_told_a_tax_of_nothing():
+    assert notes(under(TAX, parts("0"))) == []
+
+
+@pytest.mark.parametrize(
+    ("costs", "lines"),
+    [
+        (["20.00", "99.00"], [("maker", False), ("maker", False), ("owner", True)]),
+        (["20.00"], [("owner", True)]),
+    ],
+    ids=["a part of a line", "a whole line"],
+)
+def test_what_the_owner_pays_by_a_deductible_is_marked_as_such(costs, lines):
+    found = under(DEDUCTIBLE, parts(*costs)).price.lines
+    assert [(line.payer, line.is_deductible) for line in found] == lines
+
+
+def test_what_a_cap_leaves_is_no_deductible():
+    found = under(CAP, parts("700.00", "50.00")).price.lines
+    assert [line.is_deductible for line in found] == [False, False, False]
+
+
+def test_a_line_of_the_owner_s_uses_up_nothing_of_the_cap():
+    owners = '{name = "blade", unit_cost = "600.00", payer = "owner"}'
+    found = under(CAP, f'parts = [ {owners}, {{name = "ring", unit_cost = "600.00"}} ]')
+    assert totals(found, "claimed", "owner", "shop") == ("600.00", "600.00", "0.00")

@@ -76,6 +76,19 @@ def test_more_than_sixteen_hours_are_told(hours, said):
     assert long_in_words(stated(hours)) == said
 
 
+def test_long_time_by_the_clock_is_told_by_the_clock():
+    assert long_in_words(clocked("9:00", timedelta(hours=16, minutes=1))).startswith("16 h 01 min ")
+
+
+def test_an_entry_that_says_no_time_is_neither_long_nor_refused():
+    running = Labour(operation="coil", started=at("9:00"))
+    assert (long_in_words(running), must_fit_a_day(running, shown, "")) == ("", None)
+
+
+def test_a_clock_that_runs_is_no_stretch():
+    assert stretches("26-0001", [Labour(operation="coil", started=at("9:00"))]) == []
+
+
 def test_hours_alone_lie_at_no_time():
     assert stretches("26-0001", [stated("1"), clocked("9:00", timedelta(hours=1))])[0].started == at("9:00")
 
@@ -108,6 +121,26 @@ def test_a_name_is_the_same_in_other_capitals():
 def test_on_one_claim_an_operation_may_be_inside_one_that_includes_it(operation, found):
     block = work("8:00", "12:00", operation="short-block")
     assert len(at_one_time(block, [work("9:00", "9:20", operation=operation)], PLAN)) == found
+
+
+def test_an_operation_that_includes_another_may_be_around_it():
+    starter = work("9:00", "9:20", operation="starter")
+    assert at_one_time(starter, [work("8:00", "12:00", operation="short-block")], PLAN) == []
+
+
+def test_work_outside_the_schedule_is_inside_no_operation():
+    painting = work("9:00", "9:20", operation="painting")
+    assert len(at_one_time(painting, [work("8:00", "12:00", operation="short-block")], PLAN)) == 1
+
+
+def test_work_of_nobody_named_lies_at_one_time_with_nothing():
+    nobody = work("9:00", "10:00", technician="")
+    assert at_one_time(nobody, [work("9:00", "10:00", "26-0002", technician="")], None) == []
+
+
+def test_what_lies_at_one_time_is_told_by_its_start_the_earliest_first():
+    others = [work("9:30", "9:40", "26-0003"), work("9:10", "9:20", "26-0002")]
+    assert [each.claim for each in at_one_time(NEW, others, None)] == ["26-0002", "26-0003"]
 
 
 def test_on_two_claims_it_may_not():
