@@ -8,7 +8,9 @@ from decimal import Decimal
 import pytest
 from builders import a_plan, a_window
 
-from claimpack.core.pricing.window_pays import PaidPart, WindowSpell, paid_by
+from claimpack.core.pricing.lines import PricedLine
+from claimpack.core.pricing.window_pays import PaidPart, WindowSpell, paid_by, shared
+from claimpack.core.values.wording.sentence import say
 
 STARTS = date(2023, 1, 31)
 STEPS = {"shares": [{"until": "P12M", "maker": "1"}, {"until": "P24M", "maker": "0.5"}]}
@@ -20,8 +22,8 @@ def later(days):
     return lambda _, ends: ends + timedelta(days)
 
 
-def paid(on, kind="parts", starts=STARTS, spell=None, **window):
-    plan = a_plan(window=[a_window(period="P36M", **window)])
+def paid(on, kind="parts", starts=STARTS, spell=None, plan=None, **window):
+    plan = a_plan(window=[a_window(period="P36M", **window)], **(plan or {}))
     judged = WindowSpell("battery warranty", starts, **spell or {})
     return paid_by(plan.window[0], plan, kind, judged, on and date.fromisoformat(on))
 
@@ -107,6 +109,24 @@ def test_the_days_that_moved_a_share_by_months_are_told():
     assert paid("2024-02-03", spell={"moved": later(2)}, **MONTHS).why.facts["days_period"] == "P2D"
 
 
+def test_a_month_whose_last_day_nothing_moved_says_nothing_of_those_after_it():
+    moved = {"moved": lambda _, ends: ends + timedelta(ends > date(2024, 12, 31))}
+    assert key(paid("2024-02-29", spell=moved, **MONTHS)) == "price.share-months"
+
+
+@pytest.mark.parametrize(
+    ("window", "plan", "maker"),
+    [
+        ("day-before", "anniversary", "0.5"),
+        ("anniversary", "day-before", "1"),
+        (None, "day-before", "0.5"),
+        (None, "anniversary", "1"),
+    ],
+)
+def test_the_last_day_of_a_share_is_counted_as_its_window_says_else_as_its_plan_does(window, plan, maker):
+    assert paid("2024-01-31", plan={"last_day": plan}, last_day=window, **STEPS).maker == Decimal(maker)
+
+
 def test_a_share_is_told_no_longer_than_its_window_lasts():
     assert str(paid("2024-02-01", spell={"ends": date(2024, 6, 30)}, **STEPS).why.facts["until"]) == "2024-06-30"
 
@@ -142,3 +162,38 @@ def test_a_share_by_months_that_a_day_not_given_may_raise_is_paid_at_least():
 def test_the_day_that_is_not_given_is_named_by_its_key():
     found = paid("2024-02-05", spell={"lacking": LACKING, "at_most": later(5)}, **STEPS)
     assert (found.why.facts["fact_word"], found.why.facts["named"]) == LACKING
+
+
+WHY = say("price.share-over", window="battery warranty", event="2026-02-05")
+NOTHING, HALF, ALL = PaidPart(Decimal(0), why=WHY), PaidPart(Decimal("0.5"), why=WHY), PaidPart(why=WHY)
+
+
+def split(payer, part):
+    """Who pays what of a part of 9.99 with a handling of 1.01 for the maker, and of a core that is the shop's."""
+
+    def made(by):
+        handling = Decimal("1.01") if by == "maker" else Decimal(0)
+        core = PricedLine("part", "core", Decimal("4.00"), "shop", is_core=True)
+        return [PricedLine("part", "starter", Decimal("9.99"), by, handling=handling), core]
+
+    return [(line.payer, str(line.amount), len(line.notes)) for line in shared(payer, part, made, a_plan())]
+
+
+@pytest.mark.parametrize(
+    ("payer", "part", "lines"),
+    [
+        ("maker", None, [("maker", "9.99", 0)]),
+        ("maker", PaidPart(), [("maker", "9.99", 0)]),
+        ("owner", HALF, [("owner", "9.99", 0)]),
+        ("maker", ALL, [("maker", "9.99", 1)]),
+        ("maker", HALF, [("maker", "5.00", 1), ("owner", "5.49", 2)]),
+        ("maker", HALF._replace(rest="shop"), [("maker", "5.00", 1), ("shop", "5.49", 2)]),
+    ],
+    ids=["nothing said", "all of it", "the owner's", "all, and a remark", "half", "half, the rest the shop's"],
+)
+def test_a_line_is_split_between_the_maker_and_who_pays_the_rest(payer, part, lines):
+    assert split(payer, part) == [*lines, ("shop", "4.00", 0)]
+
+
+def test_a_line_of_which_nothing_is_paid_is_as_if_it_were_given_to_who_pays_the_rest():
+    assert split("maker", NOTHING) == [("owner", "9.99", 1), ("shop", "4.00", 1)]
