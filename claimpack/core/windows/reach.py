@@ -82,10 +82,10 @@ def transfer(claim: Claim, _plan: Plan, window: Window) -> Reason | None:
 
     Source: common practice, no source; the time is the plan's.
     """
-    second = is_second_owner(claim) if window.owners and window.owners.transfer_within else False
-    if second is False or window.owners is None or window.owners.transfer_within is None:
+    within, second = window.owners.transfer_within if window.owners else None, is_second_owner(claim)
+    if within is None or second is False:
         return None
-    resold, told, within = claim.dates.resold, claim.dates.transferred, window.owners.transfer_within
+    resold, told = claim.dates.resold, claim.dates.transferred
     if second is None:
         return unknown("owner", "owner.first_owner", "owner.perhaps-later", within_period=within)
     if resold is None:

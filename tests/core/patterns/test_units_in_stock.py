@@ -73,6 +73,12 @@ def test_a_plan_that_says_nothing_of_stock_leaves_it_open():
     assert judged("invoiced = 2025-01-27", "2025-02-01", plan=plan)[::2] == ("undecided", ("start_stock",))
 
 
+def test_a_meter_opens_no_window_of_a_unit_in_stock_that_nobody_said_the_start_of():
+    plan = BOOKLET.replace('start_stock = ["invoiced", "built"]', "").partition('[[window]]\nid = "law"')[0]
+    plan += '\nhours = 900\nwhichever = "last"\n'
+    assert judged('invoiced = 2025-01-27, hours = "5"', "2025-02-01", plan=plan)[0] == "undecided"
+
+
 def test_plans_by_day_of_sale_go_by_the_invoice():
     plan = "sold_from = 2025-01-27\n" + BOOKLET
     assert judged("invoiced = 2025-01-27", "2025-02-01", plan=plan)[0] == "covered"

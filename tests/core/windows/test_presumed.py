@@ -14,3 +14,19 @@ PLAN = a_plan(window=[a_window(presumed_within="P1Y")])
 def test_a_fault_is_presumed_up_to_the_last_day_of_its_time(on, is_presumed):
     event = known_day(date.fromisoformat(on), passes("event", "event.on"))
     assert bool(presumed(PLAN, PLAN.window[0], date(2025, 3, 14), event)) is is_presumed
+
+
+@pytest.mark.parametrize(
+    ("window", "plan", "until"),
+    [
+        ({"last_day": "day-before"}, {}, "2026-03-13"),
+        ({}, {"last_day": "day-before"}, "2026-03-13"),
+        ({}, {}, "2026-03-14"),
+    ],
+    ids=["the window says so", "the plan says so", "nothing is said"],
+)
+def test_the_time_ends_by_the_last_day_of_the_window_or_its_plan(window, plan, until):
+    event = known_day(date(2025, 4, 1), passes("event", "event.on"))
+    terms = a_plan(window=[a_window(presumed_within="P1Y", **window)], **plan)
+    (told,) = presumed(terms, terms.window[0], date(2025, 3, 14), event)
+    assert told.says.facts["until"] == until

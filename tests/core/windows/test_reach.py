@@ -64,6 +64,12 @@ def test_any_word_of_a_plan_may_be_a_use_and_one_it_does_not_know_is_asked_about
     assert said(a_claim(unit__use=use), uses=["farm"])["use"] == key
 
 
+def test_a_use_is_told_as_the_plan_writes_it():
+    plan = a_plan(window=[a_window(uses=["farm"])])
+    (told,) = [each for each in speaks_about(a_claim(unit__use="Farm"), plan, plan.window[0]) if each.rule == "use"]
+    assert told.says.facts["use_word"] == "farm"
+
+
 def test_a_window_for_three_uses_of_four_asks_for_the_use():
     uses = ["rental", "professional", "household"]
     plan = a_plan(window=[a_window(uses=uses), a_window(id="farm", uses=["farm"])])
@@ -114,3 +120,15 @@ def test_a_statutory_window_is_for_its_own_model_years_and_serials_alone():
 )
 def test_a_unit_sold_again_by_the_day_it_came_in_has_a_second_owner(resold, second):
     assert is_second_owner(a_claim(dates__resold=resold, owner={})) is second
+
+
+def test_a_unit_in_stock_has_no_second_owner():
+    assert is_second_owner(a_claim(case="stock", owner={}, dates__purchased=None, dates__delivered=None)) is False
+
+
+@pytest.mark.parametrize(
+    ("told", "key"), [("2025-06-09", "owner.told-before"), ("2025-06-10", "owner.told"), ("2025-06-11", "owner.told")]
+)
+def test_a_maker_told_of_a_second_owner_before_there_was_one_is_asked_about(told, key):
+    claim = a_claim(owner={}, dates__resold="2025-06-10", dates__transferred=told)
+    assert said(claim, owners={"transfer_within": "P30D"})["owner"] == key

@@ -51,6 +51,14 @@ def test_a_unit_that_failed_had_been_sold(built, starts):
 
 
 @pytest.mark.parametrize(
+    ("built", "key"), [("2025-08-02", "start.without-proof"), ("2025-08-03", "start.without-proof-at-event")]
+)
+def test_that_a_unit_had_been_sold_is_told_where_its_time_from_the_day_it_was_built_was_not_over(built, key):
+    changes = {"dates__purchased": None, "dates__delivered": None}
+    assert without_proof(unit__built=built, **changes).reason.says.key == key
+
+
+@pytest.mark.parametrize(
     ("seen", "starts"),
     [
         ({"dates__in_service": "2026-01-20"}, "2026-01-20"),
@@ -75,3 +83,43 @@ def test_without_proof_the_dates_count_where_the_plan_has_no_other_rule():
 def test_a_proof_not_yet_looked_at_is_not_the_lack_of_one():
     plan = a_plan(start_without_proof=NO_PROOF)
     assert start_of_cover(a_claim(proof={}), plan).on == date(2025, 3, 14)
+
+
+UNSOLD = {"dates__purchased": None, "dates__delivered": None}
+
+
+@pytest.mark.parametrize("registered", ["2025-03-20", None], ids=["given", "not given"])
+@pytest.mark.parametrize(
+    ("day", "itself"), [("registered", True), ({"of": "registered", "plus": "P30D"}, False)], ids=["it", "later"]
+)
+def test_cover_that_starts_some_time_after_the_registration_does_not_start_with_it(registered, day, itself):
+    start = start_of_cover(a_claim(dates__registered=registered), a_plan(start=[day]))
+    assert (start.is_registration, start.from_sale) == (itself, True)
+
+
+def test_a_registration_before_the_sale_leaves_the_day_of_the_sale_what_it_is():
+    claim = a_claim(dates__registered="2025-03-13")
+    assert start_of_cover(claim, a_plan(start=["purchased"])).on == date(2025, 3, 14)
+
+
+@pytest.mark.parametrize(
+    ("role", "latest"),
+    [("purchased", date(2025, 6, 1)), ("delivered", date(2025, 6, 1)), ("in_service", date(2026, 2, 2))],
+)
+def test_a_first_sale_that_is_not_given_was_before_the_second(role, latest):
+    claim = a_claim(dates__resold="2025-06-01", owner__first_owner=None, **UNSOLD)
+    assert start_of_cover(claim, a_plan(start=[role])).latest == latest
+
+
+@pytest.mark.parametrize(("built", "asks"), [("2024-02-24", "dates.delivered"), ("2024-02-25", "dates.registered")])
+def test_of_two_days_the_earliest_of_which_counts_one_that_cannot_come_first_is_not_asked_for(built, asks):
+    # registered on the day after the repair of 2026-02-24 at the latest
+    plan = a_plan(start={"earliest": [{"of": "delivered", "plus": "P2Y"}, "registered"]})
+    assert start_of_cover(a_claim(unit__built=built, **UNSOLD), plan).reason.asks == asks
+
+
+@pytest.mark.parametrize(("built", "asks"), [("2025-02-01", "dates.delivered"), ("2025-02-02", "dates.in_service")])
+def test_of_two_days_the_latest_of_which_counts_one_that_cannot_come_last_is_not_asked_for(built, asks):
+    # delivered on 2026-02-02, when it failed, at the latest
+    plan = a_plan(start={"latest": ["delivered", {"of": "in_service", "plus": "P1Y"}]})
+    assert start_of_cover(a_claim(unit__built=built, **UNSOLD), plan).reason.asks == asks

@@ -40,11 +40,10 @@ def by_hours(claim: Claim, most: Decimal) -> Reason:
     unit, limit = claim.unit, plain(most)
     if unit.has_hour_meter is False:
         return passes("hours", "hours.no-meter", limit=limit)
-    # two questions in one: whether there is a meter, and what it reads
-    if unit.hours_run is None and unit.has_hour_meter is None:
-        return unknown("hours", "unit.hours", "hours.meter-unknown", limit=limit)
     if unit.hours_run is None:
-        return unknown("hours", "unit.hours", "hours.unknown", limit=limit)
+        # two questions in one: whether there is a meter, and what it reads
+        key = "hours.meter-unknown" if unit.has_hour_meter is None else "hours.unknown"
+        return unknown("hours", "unit.hours", key, limit=limit)
     facts = {"hours": unit.hours_said, "limit": limit}
     if is_impossible(claim):
         return unknown("hours", "unit.hours", "hours.impossible", **facts)

@@ -45,7 +45,8 @@ class LastDays(NamedTuple):
     def stays_may_be_longest(self) -> tuple[bool, ...]:
         """Whether stays in repair were as long as they may have been: no where nothing is open, else either."""
         # short and long are the two edges; whatever lies between ends between
-        return (False, True) if self.in_repair.lacking else (False,)
+        edges = (False, True)
+        return edges if self.in_repair.lacking else edges[:1]
 
     @property
     def is_open(self) -> bool:
@@ -138,7 +139,7 @@ class LastDays(NamedTuple):
         length, counted_from = self.length(starts, in_time=in_time, event=event), starts
         told: list[Reason] = []
         repaired = self._repaired_within(starts, length_of(self.window, in_time=in_time), event)
-        if repaired and self.window.repair_adds:
+        if repaired:
             told.append(passes("age", "repair.adds", repaired=repaired, adds_period=self.window.repair_adds))
         then = self.window.owners.then if self.window.owners else None
         if resold and then and starts <= resold <= event and ends == self._of_second_owner(resold, event):
@@ -146,7 +147,7 @@ class LastDays(NamedTuple):
             told.append(passes("owner", "owner.then", then_period=then, resold=resold))
         was = last_day(counted_from, length, *self.counting)
         told += self.in_repair.told(counted_from, was, event)
-        return told, counted_from, length.plus(Period(days=(ends - was).days)) if ends > was else length
+        return told, counted_from, length.plus(Period(days=max((ends - was).days, 0)))
 
     def question_of_resale(self) -> Reason:
         """The question whether there was a second sale that cuts the window short, or when."""

@@ -70,6 +70,18 @@ NO_PROOF, AFTER_BUILT = {**BUILT, "proof": {"kind": "none"}}, {"start_without_pr
             {"period": "P11M"},
             (None, ["dates.delivered", "dates.repaired"]),
         ),
+        (
+            {**BUILT, "dates__repaired": None, "dates__never_registered": True},
+            {"judged_on": "repaired"},
+            {**ADDS, "period": "P11M"},
+            (None, ["dates.delivered", "dates.repaired"]),
+        ),
+        (
+            {**BUILT, "dates__repaired": None, "dates__registered": "2025-03-20"},
+            {"judged_on": "repaired"},
+            {**ADDS, "period": "P1D", "registered_adds": "P11M"},
+            (None, ["dates.delivered", "dates.repaired"]),
+        ),
     ],
     ids=[
         "repaired after every window",
@@ -88,6 +100,8 @@ NO_PROOF, AFTER_BUILT = {**BUILT, "proof": {"kind": "none"}}, {"start_without_pr
         "delivered",
         "delivered, built on a day not given",
         "two days",
+        "two days, never registered",
+        "two days, registered in time",
     ],
 )
 def test_a_missing_day_is_asked_for_only_where_it_could_change_the_outcome(claim, plan, window, found):

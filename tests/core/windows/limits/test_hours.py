@@ -37,6 +37,16 @@ def test_a_reading_is_told_as_inside_at_or_over_the_limit(hours, said):
     assert window(a_claim(unit__hours=hours), hours=300).reasons[-1].says.key == said
 
 
+@pytest.mark.parametrize(("hours", "fact", "told"), [("299.9", "left", "0.1"), ("300.1", "over", "0.1")])
+def test_what_is_left_to_the_limit_or_over_it_is_told(hours, fact, told):
+    assert window(a_claim(unit__hours=hours), hours=300).reasons[-1].says.facts[fact] == told
+
+
+@pytest.mark.parametrize(("meter", "said"), [(True, "hours.unknown"), (None, "hours.meter-unknown")])
+def test_without_a_reading_it_is_asked_whether_there_is_a_meter_where_nobody_said_so(meter, said):
+    assert window(a_claim(unit__meter=meter, unit__hours=None), hours=300).reasons[-1].says.key == said
+
+
 @pytest.mark.parametrize("limit", [300, 20_000])
 def test_an_impossible_reading_decides_nothing(limit):
     claim = a_claim(unit__built="2025-03-14", unit__hours="9000")

@@ -78,6 +78,29 @@ def test_what_is_not_given_is_asked_for(days, first, asks):
     assert judged("2024-12-01", days, first=first)[::2] == ("undecided", asks)
 
 
+def test_a_second_sale_nobody_dated_is_asked_for_where_the_maker_need_not_be_told_of_it():
+    plan = BOOKLET.replace('transfer_within = "P30D", ', "")
+    assert judged("2024-12-01", "", plan, first="first_owner = false")[::2] == ("undecided", ("dates.resold",))
+
+
+@pytest.mark.parametrize(
+    ("resold", "told"), [("2024-03-14", True), ("2024-07-20", True), ("2026-01-20", False)], ids=str
+)
+def test_a_second_owner_s_own_period_is_told_where_it_ends_the_window(resold, told):
+    dates = f"{{purchased = 2024-03-14, presented = 2026-03-10, resold = {resold}, transferred = {resold}}}"
+    claim = f"owner = {{}}\ndates = {dates}"
+    keys = [reason.says.key for reason in assessed(BOOKLET, claim).windows[0].reasons]
+    assert ("owner.then" in keys) is told
+
+
+@pytest.mark.parametrize(("earlier", "told"), [("", 0), ('{component = "starter", repaired = 2024-06-01}', 1)])
+def test_what_an_earlier_repair_adds_is_told_where_there_was_one(earlier, told):
+    plan = '[[window]]\nid = "unit"\ncovers = ["*"]\nperiod = "P2Y"\nrepair_adds = "P6M"\n'
+    claim = f"earlier = [{earlier}]\ndates = {{purchased = 2024-03-14, presented = 2026-03-10}}"
+    keys = [reason.says.key for reason in assessed(plan, claim).windows[0].reasons]
+    assert keys.count("repair.adds") == told
+
+
 def test_nothing_is_asked_for_where_the_window_is_over_for_everybody():
     assert judged("2026-03-15", "")[::2] == ("not covered", ())
 

@@ -1,7 +1,10 @@
+from decimal import Decimal
+
 import pytest
 from builders import a_claim, a_plan, a_window
 
 from claimpack.core.verdict.coverage import judge
+from claimpack.core.windows.limits.meters import others_left
 from claimpack.core.windows.reasons import settled
 
 CYCLES = {"limits": [{"meter": "cycles", "at": "5000"}]}
@@ -35,6 +38,29 @@ def keys(judged, rule="meter"):
 )
 def test_a_meter_is_held_against_its_own_limit(meters, key):
     assert keys(window(read(*meters), **CYCLES)) == [key]
+
+
+@pytest.mark.parametrize(("value", "fact"), [("4999.9", "left"), ("5000.1", "over")])
+def test_what_is_left_to_a_limit_or_over_it_is_told(value, fact):
+    (reason,) = [
+        each for each in window(read({"kind": "cycles", "value": value}), **CYCLES).reasons if each.rule == "meter"
+    ]
+    assert reason.says.facts[fact] == "0.1"
+
+
+@pytest.mark.parametrize(
+    ("meters", "left"),
+    [
+        ([{"kind": "cycles", "value": "4990"}], [Decimal(10)]),
+        ([{"kind": "cycles", "value": "5010"}], [Decimal(-10)]),
+        ([{"kind": "cycles", "fitted": False}], []),
+        ([], []),
+    ],
+    ids=["read", "over", "not fitted", "not told of"],
+)
+def test_what_is_left_of_a_limit_is_told_where_its_meter_is_read(meters, left):
+    limits = a_plan(window=[a_window(**CYCLES)]).window[0].other_limits
+    assert [each.left for each in others_left(read(*meters), limits)] == left
 
 
 @pytest.mark.parametrize("kind", ["cycles", "hours"])
@@ -73,6 +99,11 @@ def test_a_reading_that_may_keep_a_window_open_is_asked_for():
 def test_no_reading_opens_a_window_before_its_start():
     plan = a_plan(window=[a_window(hours=900, whichever="last", start=["registered"])])
     assert judge(a_claim(dates__registered="2026-02-06"), plan).verdict == "not covered"
+
+
+def test_no_reading_opens_a_window_that_may_not_have_started():
+    days = {"dates__purchased": None, "dates__delivered": None, "unit__built": "2025-03-14"}
+    assert window(a_claim(**days), hours=900, whichever="last", start=["invoiced"]).inside is None
 
 
 def test_a_registration_that_is_a_condition_stays_one():

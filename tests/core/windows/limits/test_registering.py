@@ -73,3 +73,24 @@ def test_registration_runs_from_the_sale_where_cover_starts_with_it():
 
 def test_cover_that_starts_with_a_registration_never_made_does_not_start():
     assert age(a_claim(dates__never_registered=True), start=["registered"]) == (False, [])
+
+
+@pytest.mark.parametrize(
+    ("dates", "asks"),
+    [
+        ({"dates__registered": "2025-03-13"}, {"dates.registered"}),
+        ({"dates__registered": "2025-04-14", "dates__purchased": None, "dates__delivered": None}, {"dates.purchased"}),
+    ],
+    ids=["registered before the sale", "no day of the sale"],
+)
+def test_where_cover_starts_with_the_registration_the_day_that_is_in_doubt_is_asked_for(dates, asks):
+    plan = a_plan(start=["registered"], window=[a_window(registered_within="P30D")])
+    assert set(age(a_claim(**dates), plan)[1]) == asks
+
+
+@pytest.mark.parametrize(
+    ("window", "key"), [(ADDS, "registered.adds"), ({"registered_within": "P30D"}, "registered.in-time")]
+)
+def test_a_registration_in_time_is_told_with_what_it_adds_if_it_adds_anything(window, key):
+    told = judge(a_claim(dates__registered="2025-04-13"), a_plan(window=[a_window(**window)])).windows[0].reasons
+    assert [reason.says.key for reason in told if reason.rule == "registration"] == [key]
