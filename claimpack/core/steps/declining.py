@@ -86,9 +86,10 @@ def what_it_cost(assessment: Assessment, own_rate: Decimal | None) -> tuple[str,
         assessment: the claim as it was closed.
         own_rate: what the shop charges an owner for an hour; None where it has no rate of its own.
     """
-    amounts, price = assessment.amounts, assessment.price
-    if amounts is None or price is None:
+    price = assessment.price
+    if price is None:
         return ()
+    amounts = price.amounts
     lines = [line for line in price.lines if line.kind == "labour" and line.payer == "owner"]
     worked = sum((line.clocked for line in lines if line.clocked), ZERO)
     if not amounts.owner:

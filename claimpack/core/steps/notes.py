@@ -55,8 +55,10 @@ def to_look_again(events: Sequence[Event]) -> Note | None:
             latest = event
         elif latest and latest.what == "chased" and event.what in AFTER_A_LETTER and event in counting:
             latest = None
-    again = _again(latest) if latest else None
-    return Note(latest.on, latest.who, latest.why, again) if latest and again else None
+    if latest is None:
+        return None
+    again = _again(latest)
+    return Note(latest.on, latest.who, latest.why, again) if again else None
 
 
 _SAY_WHEN = ("noted", "chased")

@@ -202,5 +202,5 @@ def what_was_undone(undone: NewEvent, currency: str) -> str:
     if undone.what != "payment undone":
         return ""
     amount = exact(facts["amount"])
-    kind = "payment" if amount > 0 else "charge-back"
+    kind = "charge-back" if amount.is_signed() else "payment"
     return f"Undone: the {kind} of {in_money(abs(amount), currency)} of {facts['paid']}."

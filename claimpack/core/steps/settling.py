@@ -130,7 +130,7 @@ def answered(standing: Standing, step: Step, answer: str, amount: str, form: boo
     if answer not in kinds:
         raise BadInput(
             f"{answer!r} is no answer of a maker's: it is one of {', '.join(kinds)}",
-            do=did_you_mean(answer, kinds) or "Choose one of them.",
+            do=did_you_mean(answer, kinds),
         )
     may_follow(standing, NewEvent(what="answered", on=step.on), step.claim)
     if form and answer != "refused":

@@ -85,7 +85,7 @@ def claim_of(row: TakenOver, source: str, names: dict[str, str]) -> Claim:
 
 def _without_blanks(keys: dict[str, Any]) -> dict[str, Any]:
     kept = {key: _without_blanks(value) if isinstance(value, dict) else value for key, value in keys.items()}
-    return {key: value for key, value in kept.items() if value not in ("", None, {}) or key == "unit"}
+    return {key: value for key, value in kept.items() if value not in ("", None, {})}
 
 
 def is_answered(row: TakenOver, state: StateTaken) -> bool:

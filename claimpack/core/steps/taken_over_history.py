@@ -135,9 +135,11 @@ def _answer(telling: _Telling, row: TakenOver, state: StateTaken) -> None:
     kind = state
     if state in ("filed", "paid"):
         kind = "part" if row.accepted is not None and row.accepted != row.claimed else "accepted"
-    if kind == "part" and row.accepted is None:
-        raise _lacks("accepted", "The rest is not outstanding.")
-    amount = plain(row.accepted) if kind == "part" and row.accepted is not None else ""
+    amount = ""
+    if kind == "part":
+        if row.accepted is None:
+            raise _lacks("accepted", "The rest is not outstanding.")
+        amount = plain(row.accepted)
     telling.follow(
         on, row.because, lambda standing, step: answered(standing, step, kind, amount, form=False), "answered"
     )

@@ -1,10 +1,15 @@
+from datetime import date
 from decimal import Decimal
 
 import pytest
 from builders import TODAY, a_claim, a_plan
+from new_events import FILED, OPENED, part
 
+from claimpack.core.events.fold import stand
 from claimpack.core.judging.assessment import assess
-from claimpack.core.steps.declining import before_it_was_declined, what_it_cost
+from claimpack.core.steps.declining import before_it_was_declined, declined, what_became, what_it_cost
+from claimpack.core.steps.settling import Step
+from claimpack.errors import BadInput, WrongState
 
 PLAN = a_plan(operation=[{"code": "block", "name": "Replace block", "hours": "1.6"}], pays__labour_rate="92.00")
 
@@ -45,3 +50,62 @@ def test_parts_in_what_the_owner_pays_are_named_since_they_may_not_have_been_use
 def test_a_revision_that_cannot_be_read_is_passed_over_on_the_way_back():
     repair = a_claim()
     assert before_it_was_declined(a_claim(case="declined"), [None, a_claim(case="declined"), repair]) == repair
+
+
+def test_beside_parts_the_labour_alone_is_told_with_its_hours():
+    claim = a_claim(
+        case="declined",
+        labour=[{"operation": "x", "hours": "1"}],
+        parts=[{"name": "Seal", "quantity": 2, "unit_cost": "9.50"}],
+    )
+    assert "; labour: 1.0 h at the maker's rate of 92.00" in what_it_cost(assess(claim, [PLAN], TODAY), None)[0]
+
+
+def test_without_a_plan_nothing_is_told_of_what_it_cost():
+    assert what_it_cost(assess(a_claim(case="declined", maker="nobody"), [PLAN], TODAY), None) == ()
+
+
+HELD = a_claim(held=[{"part": "short block"}, {"part": "coil"}])
+
+
+def closed(claim=HELD, events=(OPENED,), **step):
+    return declined(claim, stand(events), Step.model_validate({"on": "2026-02-06", **step}))
+
+
+def test_a_declined_claim_is_closed_on_the_day_the_unit_left_and_holds_no_part():
+    claim, _ = closed()
+    assert (claim.case, claim.dates.returned, claim.held) == ("declined", date(2026, 2, 6), ())
+
+
+@pytest.mark.parametrize(("why", "told"), [("Too dear.", "Too dear."), ("", "The owner declined the repair.")])
+def test_that_the_owner_declined_is_recorded_with_a_reason(why, told):
+    _, event = closed(why=why)
+    assert (event.what, event.facts, event.why) == ("withdrawn", {"declined": "yes"}, told)
+
+
+def test_the_unit_may_leave_the_day_it_came_in():
+    assert closed(on="2026-02-05")[0].dates.returned == date(2026, 2, 5)
+
+
+def test_a_unit_does_not_leave_before_it_came_in():
+    with pytest.raises(BadInput, match="--on: 2026-02-04 is before 2026-02-05"):
+        closed(on="2026-02-04")
+
+
+def test_what_the_maker_has_is_not_declined():
+    with pytest.raises(WrongState, match="is filed"):
+        closed(events=(OPENED, FILED))
+
+
+def test_a_part_that_left_the_shelf_cannot_go_back_on_the_unit():
+    with pytest.raises(WrongState, match="26-0001/2 is released"):
+        closed(events=(OPENED, part("released", "2", rule="hold over")))
+
+
+def test_the_parts_that_go_back_on_the_unit_are_named_and_counted():
+    (said,) = what_became(HELD, closed()[0])
+    assert ("short block, coil" in said, "2 held parts" in said) == (True, True)
+
+
+def test_where_no_part_was_held_nothing_is_to_be_done():
+    assert what_became(a_claim(), closed(a_claim())[0]) == ()

@@ -53,6 +53,11 @@ def test_open_claims_come_first_then_the_same_component():
     assert [repeat.claim for repeat in repeats(NEW, [other, same, still_open])] == ["25-0003", "25-0002", "25-0001"]
 
 
+def test_of_two_other_visits_the_latest_comes_first():
+    visits = [a_visit(number=f"25-000{n}", failure__component="coil", dates__presented=f"2026-02-1{n}") for n in (1, 2)]
+    assert [repeat.claim for repeat in repeats(NEW, visits)] == ["25-0002", "25-0001"]
+
+
 def test_a_warning_says_which_claim_when_and_what():
     because = repeats(NEW, [a_visit("draft")])[0].because
     assert because == "HC70-1 is on an open claim: 26-0001, draft, came in 2026-02-05, short block."
@@ -68,6 +73,10 @@ def earlier(*visits, claim=NEW):
 
 def test_an_earlier_repair_is_carried_over():
     assert earlier(a_visit()) == [("26-0001", "short block", date(2026, 2, 24))]
+
+
+def test_a_repair_of_the_day_the_unit_came_in_again_is_carried_over():
+    assert earlier(a_visit(dates__repaired="2026-02-28")) == [("26-0001", "short block", date(2026, 2, 28))]
 
 
 def test_earlier_repairs_stand_by_their_day_whatever_their_numbers():
@@ -129,6 +138,10 @@ def paid_visit(state="paid", amounts=None, **changes):
 def test_under_a_cap_for_the_unit_what_a_settled_claim_was_paid_is_carried_over(state, paid):
     found = earlier_repairs(NEW, [paid_visit(state)], CAPPED)
     assert [repair.paid for repair in found] == [paid and Decimal(paid)]
+
+
+def test_without_a_cap_for_the_unit_what_was_paid_is_not_asked_for():
+    assert [repair.paid for repair in earlier_repairs(NEW, [paid_visit()], a_plan())] == [None]
 
 
 def test_under_a_cap_for_the_unit_every_component_counts():

@@ -8,11 +8,12 @@ from builders import TODAY, a_claim, a_plan, a_window
 from claimpack.core.events.events import Event, NewEvent
 from claimpack.core.events.fold import stand
 from claimpack.core.events.standing import Standing
-from claimpack.core.judging.assessment import assess
+from claimpack.core.judging.assessment import Circumstances, assess
 from claimpack.core.steps.filing import Sent, Unsent, blocks, filed, filing_of, filings, refuse_unfilable, unsent
 from claimpack.errors import BadInput, NotFound, WrongState
 
 SENT = Sent(on=TODAY, reference="H-1")
+OUT_OF_COVER = {"dates__purchased": "2024-01-02", "dates__delivered": "2024-01-02"}
 
 
 def assessed(plan=None, **changes):
@@ -40,6 +41,11 @@ def event(what, **facts):
 @pytest.mark.parametrize("on", [date(2026, 2, 5), TODAY], ids=["the day it came in", "today"])
 def test_a_claim_is_filed_from_the_day_it_came_in_until_today(on):
     assert refused(Sent(on=on)) is None
+
+
+@pytest.mark.parametrize("received", ["2026-02-27", "2026-02-28"])
+def test_a_claim_may_be_received_from_the_day_it_was_filed(received):
+    assert refused(Sent.model_validate({"on": "2026-02-27", "received": received})) is None
 
 
 @pytest.mark.parametrize(
@@ -76,7 +82,7 @@ def test_what_is_missing_blocks_in_words():
 
 
 def test_a_claim_that_is_not_covered_is_blocked_by_its_verdict():
-    assert "Not covered" in blocks(assessed(dates__purchased="2024-01-02", dates__delivered="2024-01-02"))[0]
+    assert "Not covered" in blocks(assessed(**OUT_OF_COVER))[0]
 
 
 def test_a_filing_keeps_packet_amount_currency_and_revision():
@@ -98,7 +104,26 @@ def test_a_missed_last_day_blocks_a_complete_claim():
 
 def test_a_favour_asked_with_its_reason_is_not_blocked_by_the_verdict():
     asked = {"case": "goodwill", "goodwill": {"because": "A good customer."}}
-    assert blocks(assessed(dates__purchased="2024-01-02", dates__delivered="2024-01-02", **asked)) == ()
+    assert blocks(assessed(**OUT_OF_COVER, **asked)) == ()
+
+
+def test_a_favour_that_the_claim_does_not_ask_for_is_blocked_by_the_verdict_whatever_reason_is_given():
+    circumstances = Circumstances(anyway="Agreed by phone.")
+    (said,) = blocks(assess(a_claim(**OUT_OF_COVER), [a_plan()], TODAY, circumstances))
+    assert "Not covered" in said
+
+
+def test_a_favour_is_blocked_while_nobody_can_say_whether_the_claim_is_covered():
+    asked = {"case": "goodwill", "goodwill": {"because": "A good customer."}}
+    assert "Cannot say yet" in blocks(assessed(dates__purchased=None, dates__delivered=None, **asked))[0]
+
+
+@pytest.mark.parametrize(("operation", "blocked"), [("test", False), ("block", True)])
+def test_a_repair_that_was_declined_is_filed_for_its_diagnosis_alone(operation, blocked):
+    schedule = [{"code": "test", "hours": "0.5"}, {"code": "block", "hours": "1.6"}]
+    plan = a_plan(operation=schedule, pays={"labour_rate": "92.00", "diagnosis": {"operation": "test"}})
+    found = assessed(plan, case="declined", labour=[{"operation": operation, "hours": "0.5"}])
+    assert any("declined" in said for said in blocks(found)) is blocked
 
 
 def test_a_reason_to_file_anyway_is_kept():
@@ -106,7 +131,13 @@ def test_a_reason_to_file_anyway_is_kept():
 
 
 def test_filings_are_the_events_with_a_packet():
-    history = [event("opened"), event("filed", packet="aa"), event("answered"), event("filed", packet="bb")]
+    history = [
+        event("opened"),
+        event("filed"),
+        event("filed", packet="aa"),
+        event("answered"),
+        event("filed", packet="bb"),
+    ]
     assert [each.facts["packet"] for each in filings(history)] == ["aa", "bb"]
 
 

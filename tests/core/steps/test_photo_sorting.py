@@ -178,3 +178,4 @@ def test_a_claim_for_the_rest_takes_what_no_tag_speaks_for():
     found = sort_pictures([shot("early", 0), PhotoToSort("timeless", None), odd], STATES, GAP, "26-0002")
     assert [(each.file, each.claim) for each in found.filed] == [("early", "26-0002"), ("timeless", "26-0002")]
     assert [each.file for each in found.left] == ["odd"]
+    assert not any(each.tag for each in found.filed)

@@ -62,3 +62,10 @@ def test_what_goes_out_unanswered_is_said():
 @pytest.mark.parametrize(("why", "lacking"), [("", 1), ("Which fuel?", 0)])
 def test_a_question_that_nobody_wrote_down_cannot_be_answered(why, lacking):
     assert len(asked_without_words(stand([OPENED, FILED, questioned(why)]))) == lacking
+
+
+def test_a_question_taken_back_is_found_wherever_it_stands():
+    told = [{"asked": DAY, "text": text} for text in ("And the plug?", "Which fuel?", "Which oil?")]
+    claim = a_claim(questions=told)
+    after = with_what_was_asked(claim, stand([OPENED, FILED, questioned()]), UNDONE)
+    assert [one.text for one in after.questions] == ["And the plug?", "Which oil?"]

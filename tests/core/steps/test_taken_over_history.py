@@ -5,8 +5,9 @@ from decimal import Decimal
 
 import pytest
 
+from claimpack.core.events.events import Event
 from claimpack.core.steps.taken_over import TakenOver
-from claimpack.core.steps.taken_over_history import history_of
+from claimpack.core.steps.taken_over_history import history_of, undoing
 from claimpack.errors import BadInput
 
 TODAY = date(2026, 3, 1)
@@ -63,3 +64,56 @@ def test_a_row_that_contradicts_itself_is_refused_with_its_key(row, named):
 
 def test_what_is_not_paid_is_outstanding():
     assert history(ACCEPTED, paid="40.00", paid_on="2025-12-01").standing.outstanding == Decimal("110.00")
+
+
+def answer_of(row, **changes):
+    """What is recorded of the maker's answer."""
+    (answer,) = (event for event in history(row, **changes).events if event.what == "answered")
+    return answer.facts
+
+
+@pytest.mark.parametrize(
+    ("changes", "facts"),
+    [
+        ({}, {"answer": "accepted"}),
+        ({"accepted": "149.99"}, {"answer": "part", "amount": "149.99"}),
+        ({"state": "filed", "accepted": None}, {"answer": "accepted"}),
+        ({"state": "paid", "accepted": None}, {"answer": "accepted"}),
+        ({"state": "paid", "accepted": "150.00"}, {"answer": "accepted"}),
+        ({"state": "paid", "accepted": "100.00"}, {"answer": "part", "amount": "100.00"}),
+        ({"state": "accepted", "accepted": "100.00"}, {"answer": "accepted"}),
+        ({"state": "refused", "accepted": None}, {"answer": "refused"}),
+        ({"state": "questioned", "accepted": None}, {"answer": "questioned"}),
+    ],
+    ids=[
+        *("all of it", "a cent less", "a day alone", "paid", "paid and accepted", "paid of a part"),
+        *("said to be accepted", "refused", "questioned"),
+    ],
+)
+def test_what_the_maker_answered_follows_from_the_state_that_is_said_and_the_amounts(changes, facts):
+    paid = {"paid": changes.get("accepted") or "150.00", "paid_on": "2025-12-01"} if "paid" in changes.values() else {}
+    assert answer_of(ACCEPTED, **changes, **paid) == facts
+
+
+def test_a_part_that_is_accepted_needs_its_amount():
+    with pytest.raises(BadInput, match="how much the maker accepts is missing"):
+        history(ACCEPTED, state="part", accepted=None)
+
+
+def recorded(row):
+    """The events of a claim that was taken over, as the book keeps them."""
+    return [Event.model_construct(claim="25-0001", **dict(event)) for event in history(row).events]
+
+
+def test_an_import_is_taken_back_with_its_payment_and_its_answer_the_last_first():
+    events = recorded({**ACCEPTED, "paid": "40.00", "paid_on": "2025-12-01"})
+    undone = undoing(events, "i-1", TODAY, "Wrong list.")
+    assert [event.what for event in undone] == ["payment undone", "answer undone", "withdrawn"]
+
+
+def test_a_claim_taken_over_anew_loses_what_came_with_the_last_import_alone():
+    first = recorded(FILED)
+    back = [Event.model_construct(claim="25-0001", **dict(event)) for event in undoing(first, "i-1", TODAY, "Wrong.")]
+    anew = history_of(TakenOver.model_validate(ACCEPTED), "i-2", TODAY, (*first, *back)).events
+    events = [*first, *back, *(Event.model_construct(claim="25-0001", **dict(event)) for event in anew)]
+    assert [event.what for event in undoing(events, "i-2", TODAY, "Wrong.")] == ["answer undone", "withdrawn"]
