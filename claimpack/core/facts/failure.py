@@ -65,7 +65,7 @@ def _as_failures(said: Any) -> Any:
     """Failures in a row as the first of them with the others; one alone as it is."""
     if not isinstance(said, (list, tuple)) or not said or not isinstance(said[0], dict):
         return said
-    return {**said[0], "also": said[1:]} if len(said) > 1 else said[0]
+    return said[0] if len(said) == 1 else {**said[0], "also": said[1:]}
 
 
 def _failures_in_a_row(failures: Failures, written: Callable[[Failures], dict[str, Any]]) -> Any:

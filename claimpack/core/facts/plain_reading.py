@@ -101,7 +101,7 @@ def within(read: Reader, limits: Mapping[str, Any]) -> Reader:
     """What reads a value and holds it to limits, both ends in; a pattern is pydantic's to match."""
     if not limits:
         return read
-    if not limits.keys() <= _HOLDS.keys():
+    if limits.keys() - _HOLDS.keys():
         return _never
     checks = [(_HOLDS[name], limit) for name, limit in limits.items()]
 

@@ -61,10 +61,11 @@ class Meter(Record):
     @property
     def said(self) -> str:
         """What was counted in all, and of what it is the sum where the meter was replaced; empty without a meter."""
-        if self.total is None or self.value is None:
+        if self.value is None:
             return ""
-        parts = f" ({plain(self.value)} + {plain(self.replaced_at)})" if self.replaced_at is not None else ""
-        return f"{plain(self.total)}{parts}"
+        if self.replaced_at is None:
+            return plain(self.value)
+        return f"{plain(self.value + self.replaced_at)} ({plain(self.value)} + {plain(self.replaced_at)})"
 
 
 def _once(meters: tuple[Meter, ...]) -> tuple[Meter, ...]:

@@ -25,3 +25,24 @@ def test_a_wrong_currency_code_names_the_nearest():
 @pytest.mark.parametrize("written", ["photos/./plate.jpg", "./photos/plate.jpg", "photos//plate.jpg"])
 def test_one_file_has_one_name(written):
     assert a_claim(photos=[{"file": written}]).photos[0].file == "photos/plate.jpg"
+
+
+def test_a_currency_code_is_that_of_a_currency():
+    assert a_claim(currency="EUR").currency == "EUR"
+
+
+@pytest.mark.parametrize("word", ["unknown", "Unknown"])
+def test_a_use_that_nobody_knows_is_left_out(word):
+    with pytest.raises(ValidationError, match="leave the line out"):
+        a_claim(unit__use=word)
+
+
+@pytest.mark.parametrize("word", ["rental", "track and field", "go-kart", "on/off road"])
+def test_a_use_is_a_plain_word_or_several(word):
+    assert a_claim(unit__use=word).unit.use == word
+
+
+@pytest.mark.parametrize("word", ["-rental", "rental-", "rental_fleet", "a|b"])
+def test_a_use_of_other_marks_is_refused(word):
+    with pytest.raises(ValidationError, match="no plain word"):
+        a_claim(unit__use=word)

@@ -19,7 +19,7 @@ from claimpack.core.clauses.window import Limit
 from claimpack.core.drafting.meanings import every_record
 from claimpack.core.facts.by_library import adapter_of, in_its_words
 from claimpack.core.facts.failure import Failure
-from claimpack.core.facts.lines import Part
+from claimpack.core.facts.lines import Labour, Part
 from claimpack.core.facts.plain_reading import reader
 from claimpack.core.plans.plan import Plan, WindowSet
 from claimpack.core.plans.terms import Terms
@@ -136,6 +136,16 @@ def test_keys_that_are_absent_wrong_or_unknown_are_refused(keys):
         Limit(**keys)
 
 
+def test_keys_that_are_all_given_are_read_plainly():
+    assert Limit.read_plainly({"meter": "cycles", "at": Decimal(5000)}) == Limit(meter="cycles", at=5000)
+
+
+@pytest.mark.parametrize("key", ["class", "class_"])
+def test_a_record_that_needs_no_check_is_made_by_the_names_of_its_fields_or_by_their_keys(key):
+    made = Labour.model_construct(**{"operation": "x", key: "engine"})
+    assert (made.class_, made.payer, made.model_fields_set) == ("engine", "maker", {"operation", "class_"})
+
+
 def test_what_is_not_plain_is_read_all_the_same():
     assert Claim.model_validate(a_claim().model_dump(mode="json")) == a_claim()
 
@@ -155,7 +165,7 @@ def test_a_copy_knows_what_it_was_given():
     assert (copied.component, copied.model_fields_set) == ("coil", {"cause", "component"})
 
 
-@pytest.mark.parametrize("again", [copy.copy, copy.deepcopy])
+@pytest.mark.parametrize("again", [copy.copy, copy.deepcopy, lambda record: record.model_copy()])
 def test_a_record_taken_elsewhere_is_the_same(again):
     part = Part(name="seal", unit_cost="12.50")
     assert again(part) == part

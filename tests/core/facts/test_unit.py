@@ -2,6 +2,8 @@ import pytest
 from builders import a_claim
 from pydantic import ValidationError
 
+from claimpack.core.facts.unit import Meter
+
 
 def test_a_serial_is_found_by_its_role_in_any_spelling():
     assert a_claim().unit.serial("ENGINE") == "E70-1"
@@ -60,3 +62,42 @@ def test_the_hour_meter_is_told_by_itself_and_not_among_the_other_meters():
     meters = [{"kind": "Hours", "value": "12.0"}, {"kind": "cycles", "value": "4100"}]
     unit = a_claim(unit__meters=meters, unit__hours=None, unit__meter=None).unit
     assert ([meter.kind for meter in unit.other_meters], unit.hours_said) == (["cycles"], "12.0")
+
+
+@pytest.mark.parametrize(
+    ("meter", "total", "said"),
+    [
+        ({"value": "12.0"}, "12.0", "12.0"),
+        ({"value": "12.0", "replaced_at": "830.5"}, "842.5", "842.5 (12.0 + 830.5)"),
+        ({"value": "12.0", "replaced_at": "0"}, "12.0", "12.0 (12.0 + 0)"),
+        ({"fitted": False}, "None", ""),
+    ],
+    ids=["one meter", "replaced", "replaced at once", "none"],
+)
+def test_a_meter_says_what_was_counted_in_all(meter, total, said):
+    told = Meter(kind="cycles", **meter)
+    assert (str(told.total), told.said) == (total, said)
+
+
+@pytest.mark.parametrize("read", [{"value": "1"}, {"replaced_at": "1"}, {"value": "1", "replaced_at": "1"}])
+def test_a_meter_that_is_not_fitted_reads_nothing(read):
+    with pytest.raises(ValidationError, match="not to be fitted"):
+        Meter(kind="cycles", fitted=False, **read)
+
+
+@pytest.mark.parametrize(
+    "told", [{"hours": "100", "meter": None}, {"hours": None, "meter": True}], ids=["read", "fitted"]
+)
+def test_the_hour_meter_is_not_told_of_twice(told):
+    with pytest.raises(ValidationError, match="take away hours and meter"):
+        a_claim(unit__meters=[{"kind": "hours", "value": "1"}], unit__hours=told["hours"], unit__meter=told["meter"])
+
+
+@pytest.mark.parametrize(("hours", "said"), [("100.0", "100.0"), (None, "")])
+def test_the_reading_of_the_hour_meter_is_said_as_it_was_written(hours, said):
+    assert a_claim(unit__hours=hours).unit.hours_said == said
+
+
+def test_another_meter_says_nothing_of_the_hours():
+    unit = a_claim(unit__meters=[{"kind": "cycles", "value": "4100"}]).unit
+    assert (unit.meter_of("hours"), unit.hours_said, unit.has_hour_meter) == (None, "100", True)
