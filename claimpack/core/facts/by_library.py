@@ -81,6 +81,4 @@ def _mark(mark: Any) -> Any:
         return pydantic.Field(**mark.limits)
     if isinstance(mark, WrittenAs):
         return WrittenAs(in_its_words(mark.type_))
-    if isinstance(mark, marks.PlainSerializer) and mark.return_type is not None:
-        return pydantic.PlainSerializer(mark.func, return_type=mark.return_type)
     return getattr(pydantic, type(mark).__name__)(mark.func)

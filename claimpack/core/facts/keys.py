@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import re
-import types
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from decimal import Decimal
-from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeVar, Union, get_args, get_origin
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeVar, get_args, get_origin
 
 from claimpack.core.facts.record import Record
 from claimpack.core.values.words import did_you_mean, nearest, some_lines
@@ -110,7 +109,7 @@ def _problem(kind: type[Record], found: Any, options: Mapping[str, str] | None) 
     if found["type"] == "missing":
         return f"{named or f'key {place}'} is missing"
     said = _plainly(found, place, options or {})
-    if found["type"] == "model_type" and options is None:
+    if found["type"] == "model_type":
         said += _as_a_table(_record_at(kind, found["loc"]))
     return f"{named}: {said}" if named else said
 
@@ -182,7 +181,7 @@ def _short(given: Any) -> str:
 
 
 def _is_long(given: Any) -> bool:
-    return isinstance(given, str) and len(given) > _LONGEST - 3
+    return isinstance(given, str) and len(repr(given)) > _LONGEST
 
 
 def _meant(given: Any, expected: str) -> str:
@@ -227,6 +226,4 @@ def _record_at(kind: type[Record], loc: tuple[int | str, ...]) -> type[Record] |
 def _record_in(annotation: Any) -> type[Record] | None:
     if isinstance(annotation, type) and issubclass(annotation, Record):
         return annotation
-    if get_origin(annotation) in (Union, types.UnionType, tuple, list, dict) or get_args(annotation):
-        return next((found for inner in get_args(annotation) if (found := _record_in(inner))), None)
-    return None
+    return next((found for inner in get_args(annotation) if (found := _record_in(inner))), None)

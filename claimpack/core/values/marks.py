@@ -35,14 +35,10 @@ class BeforeValidator(_OfFunction):
     __slots__ = ()
 
 
-class PlainSerializer:
+class PlainSerializer(_OfFunction):
     """The function gives what is written for a value."""
 
-    __slots__ = ("func", "return_type")
-
-    def __init__(self, func: Callable[..., Any], return_type: Any = None) -> None:
-        self.func = func
-        self.return_type = return_type
+    __slots__ = ()
 
 
 class WrapSerializer(_OfFunction):

@@ -75,7 +75,7 @@ def counted(text: str) -> Period | None:
     return Period(*(int(group or 0) for group in match.groups())) if match else None
 
 
-Duration = Annotated[Period, BeforeValidator(period), PlainSerializer(str, return_type=str)]
+Duration = Annotated[Period, BeforeValidator(period), PlainSerializer(str)]
 """A period written as an ISO 8601 duration."""
 
 

@@ -59,6 +59,7 @@ def test_a_problem_is_told_with_its_key_and_a_way_out(changes, line):
     [
         ({"hold": {"for": "90 days"}}, "key hold.for: '90 days' is not a period such as"),
         ({"pays": {"deductible": "25"}}, 'must be a table of keys, as in {amount = "25.00", payer = "owner"}'),
+        ({"pays": {"deductible": {"amont": "25"}}}, "Did you mean amount?"),
         ({"pays": {"tax": "8.1 %"}}, "key pays.tax: '8.1 %' is a percentage: write a fraction of 1, here 0.081"),
         ({"pays": {"parts_handling": "50%"}}, "here 0.5"),
         ({"pays": {"claim_cap": "$600"}}, "write the number alone: 600"),
@@ -71,6 +72,31 @@ def test_a_problem_is_told_with_its_key_and_a_way_out(changes, line):
 )
 def test_a_problem_of_a_plan_is_told_as_well(changes, line):
     assert line in told(Plan, **changes)
+
+
+@pytest.mark.parametrize(
+    ("changes", "ends"),
+    [
+        ({"dates__failed": "2024-01-01"}, "is before dates.delivered 2025-03-14"),
+        ({"failure__defect": "zzz"}, "'accident' or 'unknown'."),
+        ({"failure__defect": 5}, "'accident' or 'unknown'."),
+        ({"proof": "receipt"}, "must be a table of keys; known here: kind, file, read"),
+        ({"unit__serials": [{"role": "unit"}, {"value": "x"}]}, "key unit.serials[2].role is missing"),
+    ],
+    ids=["a contradiction", "far from every choice", "no word", "a table of many keys", "two entries"],
+)
+def test_a_problem_is_told_without_a_hint_that_does_not_help(changes, ends):
+    assert told(**changes).splitlines()[-2].endswith(ends)
+
+
+@pytest.mark.parametrize(
+    ("letters", "said"),
+    [(57, f"'{'+' * 57}' is"), (58, f"'{'+' * 58}' is"), (59, f"'{'+' * 56}... is")],
+    ids=["below", "sixty with its quotes", "above"],
+)
+def test_a_value_is_told_in_full_up_to_sixty_letters_with_its_quotes(letters, said):
+    assert f"key number: {said}" in told(number="+" * letters)
+    assert f"{said} not one of" in told(failure__defect="+" * letters)
 
 
 def test_every_problem_is_told_at_once():
