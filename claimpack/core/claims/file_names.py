@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Collection
 from itertools import count
 
-_LONGEST = 100
+_LONGEST, _LONGEST_ENDING = 100, 9
 _UNSAFE = re.compile(r'[<>:"/\\|?*]')
 _DEVICE = re.compile(r"(con|prn|aux|nul|conin\$|conout\$|(com|lpt)[0-9\u00b9\u00b2\u00b3]) *(\..*)?", re.IGNORECASE)
 """Names that are devices on Windows, whatever ending follows.
@@ -46,7 +46,7 @@ def _safe(name: str) -> str:
 
 
 def _parted(name: str) -> tuple[str, str]:
-    dot = name.rfind(".")
-    if dot <= 0 or len(name) - dot > 10:
+    stem, dot, ending = name.rpartition(".")
+    if not stem or len(ending) > _LONGEST_ENDING:
         return name[:_LONGEST], ""
-    return name[: min(dot, _LONGEST)], name[dot:]
+    return stem[:_LONGEST], dot + ending

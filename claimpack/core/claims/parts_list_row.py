@@ -28,11 +28,14 @@ def filled_in(keys: dict[str, Any], listed: PartsListRow | None) -> dict[str, An
     """
     if listed is None:
         return keys
-    from_list: dict[str, Any] = {"number": listed.number, "name": listed.name, "list_price": listed.list_price}
+    from_list: dict[str, Any] = {
+        "number": listed.number,
+        "name": listed.name,
+        "list_price": listed.list_price,
+        "core": listed.core,
+    }
     if keys.get("source") != "maker":
         from_list["unit_cost"] = listed.cost
-    if "core" in Part.declared:
-        from_list["core"] = listed.core
     known = {key: value for key, value in from_list.items() if value not in (None, "")}
     return known | {key: value for key, value in keys.items() if value not in (None, "")}
 

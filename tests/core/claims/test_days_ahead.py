@@ -4,7 +4,14 @@ import pytest
 from builders import a_claim
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.days_ahead import DayAhead, days_ahead, new_days_ahead, refuse_days_ahead, written_days_ahead
+from claimpack.core.claims.days_ahead import (
+    DayAhead,
+    as_known_on,
+    days_ahead,
+    new_days_ahead,
+    refuse_days_ahead,
+    written_days_ahead,
+)
 from claimpack.core.claims.editing.key_paths import every_key
 from claimpack.core.facts.keys import keys_of
 from claimpack.errors import BadInput
@@ -76,6 +83,29 @@ def test_the_role_of_a_day_leaves_its_place_out():
     late = [{"operation": "a", "hours": "1"}, {"operation": "b", "started": datetime(2026, 3, 1, 9, 0)}]  # noqa: DTZ001
     (found,) = days_ahead(a_claim(labour=late), REPAIRED)
     assert (found.key, found.role, found.on) == ("labour[2].started", "labour.started", date(2026, 3, 1))
+
+
+@pytest.mark.parametrize(
+    ("today", "known"),
+    [(date(2026, 2, 23), False), (REPAIRED, True), (date(2026, 2, 25), True)],
+    ids=["the day before", "the day", "the day after"],
+)
+def test_a_day_decides_something_once_it_has_come(today, known):
+    assert (as_known_on(a_claim(), today).dates.repaired == REPAIRED) is known
+
+
+def test_what_was_known_when_it_came_in_may_be_asked_before():
+    claim = as_known_on(a_claim(unit__invoiced="2025-03-01"), date(2025, 1, 1))
+    assert (claim.dates.failed, claim.dates.presented) == (date(2026, 2, 2), date(2026, 2, 5))
+    assert (claim.unit.invoiced, claim.dates.repaired) == (date(2025, 3, 1), None)
+
+
+@pytest.mark.parametrize(
+    ("invoiced", "known"), [("2026-02-05", True), ("2026-02-06", False)], ids=["the day", "the day after"]
+)
+def test_an_invoice_still_to_come_decides_nothing(invoiced, known):
+    claim = as_known_on(a_claim(unit__invoiced=invoiced), date(2026, 2, 5))
+    assert (claim.unit.invoiced == date.fromisoformat(invoiced)) is known
 
 
 SOON = date(2026, 2, 20)

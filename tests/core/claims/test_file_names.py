@@ -5,12 +5,28 @@ import pytest
 from claimpack.core.claims.file_names import free_name, is_device
 
 
+def test_the_second_of_a_name_is_numbered():
+    assert free_name("plate.jpg", ["plate.jpg"]) == "plate-2.jpg"
+
+
 def test_a_name_nobody_has_stays():
     assert free_name("plate.jpg", []) == "plate.jpg"
 
 
-def test_the_second_of_a_name_is_numbered():
-    assert free_name("plate.jpg", ["plate.jpg"]) == "plate-2.jpg"
+@pytest.mark.parametrize(
+    ("name", "second"),
+    [
+        ("plate", "plate-2"),
+        (f"{'x' * 300}", f"{'x' * 100}-2"),
+        ("plate.tar.gz", "plate.tar-2.gz"),
+        ("letter.signature", "letter-2.signature"),
+        ("Mr. Quarry's letter", "Mr. Quarry's letter-2"),
+        ("letter.signatures", "letter.signatures-2"),
+    ],
+    ids=["none", "none, of a long name", "two", "of nine letters", "after a blank", "of ten letters"],
+)
+def test_a_number_goes_before_an_ending_of_nine_letters_at_most(name, second):
+    assert free_name(name, [free_name(name, [])]) == second
 
 
 def test_the_third_of_a_name_is_numbered_on():

@@ -3,7 +3,14 @@ from datetime import date
 import pytest
 from builders import a_claim
 
-from claimpack.core.claims.papers import paper_place, with_paper, with_paper_told, with_proof, without_paper
+from claimpack.core.claims.papers import (
+    paper_place,
+    same_unit,
+    with_paper,
+    with_paper_told,
+    with_proof,
+    without_paper,
+)
 from claimpack.core.facts.pictures import Paper
 
 RECEIPT = "papers/receipt.pdf"
@@ -62,7 +69,30 @@ def test_a_paper_of_which_no_more_is_said_is_written_as_its_file():
     assert claim.model_dump(mode="json")["papers"] == ["papers/a.pdf", {"file": "papers/b.pdf", "kind": "work order"}]
 
 
-def test_another_proof_takes_nothing_over_that_was_read_off_the_one_before():
-    read = [{"key": "dates.purchased", "text": "2025-03-14", "by": "text"}]
-    claim = with_proof(a_claim(proof__read=read), "papers/other.pdf", "receipt", ())
-    assert claim.proof.read == ()
+READ = [{"key": "dates.purchased", "text": "2025-03-14", "by": "text"}]
+
+
+@pytest.mark.parametrize("kept", [(), (RECEIPT,)], ids=["missing", "kept"])
+def test_another_proof_takes_nothing_over_that_was_read_off_the_one_before(kept):
+    assert with_proof(a_claim(proof__read=READ), "papers/other.pdf", "receipt", kept).proof.read == ()
+
+
+@pytest.mark.parametrize("kept", [(), (RECEIPT,)], ids=["missing", "kept"])
+def test_the_same_proof_again_keeps_what_was_read_off_it(kept):
+    claim = a_claim(proof__read=READ)
+    assert with_proof(claim, RECEIPT, "dealer-record", kept).proof.read == claim.proof.read
+
+
+@pytest.mark.parametrize(
+    ("other", "same"),
+    [
+        ({"number": "26-0002"}, True),
+        ({"number": "26-0002", "unit__serials": [{"role": "engine", "value": "e70 1"}]}, True),
+        ({"number": "26-0002", "unit__serials": [{"role": "engine", "value": "E70-2"}]}, False),
+        ({"unit__serials": []}, True),
+        ({"number": "26-0002", "unit__serials": []}, False),
+    ],
+    ids=["both numbers", "its engine", "another engine", "the claim itself", "no serial number"],
+)
+def test_a_unit_is_known_again_by_a_serial_number(other, same):
+    assert same_unit(a_claim(), a_claim(**other)) is same

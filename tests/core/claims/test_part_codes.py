@@ -44,6 +44,11 @@ def test_held_parts_keep_their_order(after):
         refuse_moved_codes("26-0041", THREE, after)
 
 
+def test_the_first_part_that_would_get_another_code_is_named_with_its_own():
+    with pytest.raises(BadInput, match="26-0041/2 cylinder would get another code"):
+        refuse_moved_codes("26-0041", THREE, (PISTON, CRANKCASE, CYLINDER))
+
+
 @pytest.mark.parametrize(
     ("before", "after"),
     [
@@ -69,6 +74,10 @@ def test_a_part_that_cannot_be_taken_off_is_let_go_by_its_code():
     with pytest.raises(BadInput) as refused:
         refuse_moved_codes("26-0041", THREE, (CYLINDER, CRANKCASE))
     assert "hold release 26-0041/1 --because TEXT, then: claimpack hold scrap 26-0041/1" in refused.value.do
+
+
+def test_what_became_of_the_last_part_hinders_nothing_while_it_stays():
+    assert refuse_moved_codes("26-0041", THREE, (*THREE[:2], CRANKCASE), {3: "scrapped"}) is None
 
 
 def test_the_last_part_stays_once_something_became_of_it():

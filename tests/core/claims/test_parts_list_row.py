@@ -16,6 +16,10 @@ def test_what_was_typed_goes_before_the_list():
     }
 
 
+def test_what_comes_back_to_the_maker_is_taken_from_the_list():
+    assert filled_in({}, LISTED._replace(core=Decimal("40.00")))["core"] == Decimal("40.00")
+
+
 def test_a_part_the_maker_sent_takes_no_cost_from_the_list():
     assert "unit_cost" not in filled_in({"source": "maker"}, LISTED)
 

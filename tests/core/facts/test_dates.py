@@ -20,6 +20,33 @@ def test_everything_on_one_day_is_possible(role):
     assert getattr(claim.dates, role) == date(2026, 1, 1)
 
 
+@pytest.mark.parametrize("case", ["repair", "stock"])
+def test_a_unit_may_be_built_sold_used_and_brought_in_on_one_day(case):
+    roles = ("purchased", "delivered", "in_service", "failed", "presented", "repaired", "returned")
+    day = "2026-02-05"
+    unit = {"unit__built": day, "unit__invoiced": day}
+    sold = {"part_sold": {"name": "coil", "sold": day, "fitted": day}}
+    claim = a_claim(case=case, dates=dict.fromkeys(roles, day), **unit, **sold)
+    assert claim.unit.built == claim.part_sold.fitted == claim.dates.presented
+
+
+@pytest.mark.parametrize("role", ["sold", "fitted"])
+@pytest.mark.parametrize("later", ["failed", "presented"])
+def test_a_part_does_not_fail_or_come_back_before_it_was_sold_and_fitted(role, later):
+    claim = {"part_sold": {"name": "coil", role: "2026-02-03"}, "dates": {"presented": "2026-02-04"}}
+    with pytest.raises(ValidationError, match=rf"dates\.{later} .* is before part_sold\.{role}"):
+        a_claim(**claim | {"dates": {"presented": "2026-02-04", later: "2026-02-02"}})
+
+
+def test_what_was_sold_on_after_it_came_in_came_in_with_its_first_owner():
+    assert a_claim(dates__resold="2026-02-06").owner.first_owner
+
+
+def test_what_was_sold_on_the_day_it_came_in_has_no_first_owner_any_more():
+    with pytest.raises(ValidationError, match="first_owner is true"):
+        a_claim(dates__resold="2026-02-05")
+
+
 @pytest.mark.parametrize("written", ["2026-2-5", "05.02.2026", "2026-02-30", "2026-02-05T10:00:00", 20260205, 1.5])
 def test_what_is_no_date_is_refused(written):
     with pytest.raises(ValidationError):
