@@ -34,7 +34,7 @@ class PictureLimits(Record):
 
     def over(self, other: PictureLimits) -> PictureLimits:
         """These limits, and those of another where these say nothing."""
-        given = {**other.model_dump(exclude_none=True), **self.model_dump(exclude_none=True)}
+        given = {**other.model_dump(), **self.model_dump(exclude_none=True)}
         return PictureLimits.model_construct(**{**given, "shots": {**other.shots, **self.shots}})
 
     def edge_of(self, shot: str) -> int:

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 from builders import a_plan
 from pydantic import ValidationError
@@ -11,9 +13,48 @@ def test_one_handling_rate_is_written_as_one():
     assert Pays(parts_handling="0.20").model_dump(mode="json")["parts_handling"] == "0.20"
 
 
-def test_bands_of_handling_are_read_back_as_written():
+@pytest.mark.parametrize(
+    "bands",
+    [[{"up_to": "50.00", "rate": "0.30"}, {"rate": "0.10"}], [{"up_to": "50.00", "rate": "0.30"}]],
+    ids=["two", "one with an end"],
+)
+def test_bands_of_handling_are_written_as_they_were_read(bands):
+    pays = Pays(parts_handling=bands)
+    written = pays.model_dump(mode="json")
+    assert (written["parts_handling"], Pays.model_validate(written)) == (bands, pays)
+
+
+@pytest.mark.parametrize(
+    ("cost", "rate"),
+    [("0", "0.30"), ("49.99", "0.30"), ("50.00", "0.30"), ("50.01", "0.20"), ("200.00", "0.20"), ("200.01", "0")],
+)
+def test_the_cost_that_ends_a_band_is_in_it_and_above_the_last_nothing_is_added(cost, rate):
+    pays = Pays(parts_handling=[{"up_to": "50.00", "rate": "0.30"}, {"up_to": "200.00", "rate": "0.20"}])
+    assert pays.handling_rate(Decimal(cost)) == Decimal(rate)
+
+
+def test_a_band_without_an_end_is_for_every_cost_above_the_others():
     pays = Pays(parts_handling=[{"up_to": "50.00", "rate": "0.30"}, {"rate": "0.10"}])
-    assert Pays.model_validate(pays.model_dump(mode="json")) == pays
+    assert pays.handling_rate(Decimal("9000.00")) == Decimal("0.10")
+
+
+def test_that_nothing_is_added_to_parts_may_be_said():
+    assert Pays(parts_handling="0").handling_rate(Decimal("12.50")) == 0
+
+
+@pytest.mark.parametrize(("kind", "cap"), [("freight", 50), ("travel", 10), (None, 10)])
+def test_an_extra_that_no_entry_names_falls_among_the_rest(kind, cap):
+    pays = Pays(extras=[{"kind": "freight", "cap": "50"}, {"kind": "*", "cap": "10"}])
+    assert pays.terms_of_extra(kind).cap == cap
+
+
+def test_of_an_extra_that_no_entry_names_nothing_is_said_where_there_is_no_rest():
+    assert Pays(extras=[{"kind": "freight"}]).terms_of_extra("travel") is None
+
+
+def test_an_extra_needs_approval_only_where_that_is_said():
+    extras = Pays(extras=[{"kind": "freight"}, {"kind": "travel", "approval": True}]).extras
+    assert [terms.approval for terms in extras] == [False, True]
 
 
 @pytest.mark.parametrize(

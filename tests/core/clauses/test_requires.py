@@ -30,6 +30,22 @@ def test_a_finding_at_its_limit_counts_as_a_failure(value, below, above):
     assert [one.is_past(Decimal(value)) for one in found] == [below, above]
 
 
+def test_a_plan_that_says_nothing_asks_for_the_failed_part_alone():
+    asked = a_plan().requires
+    assert (asked.held_part, asked.proof, asked.part_returned_first) == (True, False, False)
+
+
+def test_every_component_for_which_something_is_asked_is_known_by_its_word():
+    asked = {
+        "approval_components": ["short block"],
+        "shots": ["serial plate", {"shot": "spark test", "components": ["ignition coil"]}],
+        "findings": ["compression", {"what": "capacity", "components": ["battery"]}],
+        "papers": [{"kind": "work order"}, {"kind": "oil report", "components": ["engine", "gear case"]}],
+    }
+    words = ("short block", "ignition coil", "battery", "engine", "gear case")
+    assert a_plan(requires=asked).requires.component_words() == words
+
+
 def test_a_finding_that_only_has_to_be_measured_is_written_as_its_name():
     written = a_plan(requires={"findings": ["compression", {"what": "gap", "unit": "mm"}]}).requires
     assert written.model_dump(mode="json")["findings"] == ["compression", {"what": "gap", "unit": "mm"}]

@@ -22,6 +22,14 @@ def test_a_plain_list_is_the_first_given():
 
 
 @pytest.mark.parametrize(
+    ("start", "names"),
+    [(["registered", "delivered"], True), ({"latest": ["purchased", "registered"]}, True), (["delivered"], False)],
+)
+def test_a_start_that_names_the_registration_is_known(start, names):
+    assert a_plan(start=start).start.names_registration is names
+
+
+@pytest.mark.parametrize(
     ("written", "says"),
     [
         ([], "at least 1"),

@@ -48,26 +48,31 @@ class KeyPath(NamedTuple):
 
     def __str__(self) -> str:
         """The key as a user writes it."""
-        text = ""
-        for step in self.steps:
-            text += f"[{step}]" if isinstance(step, int) else f".{step}" if text else step
-        return in_a_row(text)
+        return written(self.steps)
 
 
-def key_path(kind: type[Record], written: str) -> KeyPath:
+def written(steps: Sequence[str | int]) -> str:
+    """A key, or the list or table of others, as a user writes it."""
+    text = ""
+    for step in steps:
+        text += f"[{step}]" if isinstance(step, int) else f".{step}" if text else step
+    return in_a_row(text)
+
+
+def key_path(kind: type[Record], named: str) -> KeyPath:
     """The key of a record that a user named.
 
     Raises:
         BadInput: it names none; the nearest one is suggested.
     """
-    if not _WRITTEN.fullmatch(written):
-        raise BadInput(f"{written!r} is not the name of a key", do="As in unit.hours, or parts[1].unit_cost.")
+    if not _WRITTEN.fullmatch(named):
+        raise BadInput(f"{named!r} is not the name of a key", do="As in unit.hours, or parts[1].unit_cost.")
     node = _Node(listed=False, record=kind)
     steps: tuple[str | int, ...] = ()
-    for said in _STEP.findall(_from_a_row(written)):
+    for said in _STEP.findall(_from_a_row(named)):
         # a number is a place; a word that is no key of the items is the role of one
         step = int(said) if said.isdecimal() else ItemRole(said) if _names_a_role(node, said) else said
-        node = _under(node, step, KeyPath(steps, is_value=False), kind)
+        node = _under(node, step, steps, kind)
         steps = (*steps, step)
     # a paper may be written as its file alone, so that its table takes a value as well
     in_short = not node.listed and node.record in (None, Paper)
@@ -88,24 +93,27 @@ def _is_or_holds(annotation: Any, kind: type) -> bool:
     return annotation is kind or any(_is_or_holds(inner, kind) for inner in get_args(annotation))
 
 
-def _from_a_row(written: str) -> str:
+def _from_a_row(named: str) -> str:
     """A key of one of several failures as the record has it: the first, and those besides it."""
-    found = re.match(r"failure\[0*([1-9]\d*)\]", written)
+    found = re.match(r"failure\[0*([1-9]\d*)\]", named)
     if found is None:
-        return written
-    number, rest = int(found[1]), written[found.end() :]
+        return named
+    number, rest = int(found[1]), named[found.end() :]
     return f"failure{rest}" if number == 1 else f"failure.also[{number - 1}]{rest}"
 
 
 def as_it_lies(keys: Any, path: KeyPath) -> KeyPath:
     """A key of one of several failures, where they are written in a row; any other key as it is."""
-    if path.steps[0] != "failure" or not isinstance(keys.get("failure"), list):
+    if not isinstance(keys.get("failure"), list):
         return path
-    _, *rest = path.steps
     # the first failure is the record's own, and those besides it stand under `also`: in a row they are one list
-    number = rest[1] if rest[:1] == ["also"] and len(rest) > 1 else 0
-    steps = (number + 1, *rest[2:]) if isinstance(number, int) and number else (1, *rest)
-    return path._replace(steps=("failure", *steps))
+    match path.steps:
+        case ("failure", "also", int(number), *rest):
+            return path._replace(steps=("failure", number + 1, *rest))
+        case ("failure", *rest):
+            return path._replace(steps=("failure", 1, *rest))
+        case _:
+            return path
 
 
 def _names_a_role(node: _Node, said: str) -> bool:
@@ -116,8 +124,8 @@ def _has_roles(node: _Node) -> bool:
     return node.listed and node.record is not None and {ROLE, OF_A_ROLE} <= node.record.declared.keys()
 
 
-def _under(node: _Node, step: str | int, above: KeyPath, kind: type[Record]) -> _Node:
-    wanted = KeyPath((*above.steps, step), is_value=True)
+def _under(node: _Node, step: str | int, steps: tuple[str | int, ...], kind: type[Record]) -> _Node:
+    above, wanted = written(steps), written((*steps, step))
     if node.listed:
         if not isinstance(step, ItemRole) and (isinstance(step, str) or step < 1):
             by = "number, the first is 1, or by role" if _has_roles(node) else "number, the first is 1"
@@ -127,11 +135,11 @@ def _under(node: _Node, step: str | int, above: KeyPath, kind: type[Record]) -> 
         raise BadInput(f"key {wanted} is not known", f"{above} is one value, without keys of its own.")
     name = keys_of(node.record).get(str(step))
     if name is None:
-        raise BadInput(f"key {wanted} is not known", do=_hint(str(wanted), kind))
+        raise BadInput(f"key {wanted} is not known", do=_hint(wanted, kind))
     return _node(node.record.model_fields[name].annotation)
 
 
-def _item(above: KeyPath, node: _Node) -> str:
+def _item(above: str, node: _Node) -> str:
     inner = f".{next(iter(node.record.declared))}" if node.record else ""
     by_role = f" or {above}.engine" if _has_roles(node) else ""
     return f"{above}[1]{inner}{by_role}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from claimpack.core.claims.editing.key_paths import OF_A_ROLE, ROLE, Changes, ItemRole, KeyPath, as_it_lies
+from claimpack.core.claims.editing.key_paths import OF_A_ROLE, ROLE, Changes, ItemRole, KeyPath, as_it_lies, written
 from claimpack.core.facts.keys import AnyRecord, keys_of, record_from
 from claimpack.core.facts.pictures import IN_SHORT
 from claimpack.core.facts.record import Record
@@ -21,7 +21,7 @@ def placed(record: Record, changes: Changes) -> Changes:
     Raises:
         BadInput: several items have the role, or one to be taken away has it not.
     """
-    keys = record.model_dump(mode="json", exclude_unset=True)
+    keys = record.model_dump(mode="json")
     given: list[tuple[KeyPath, str | None]] = []
     for path, value in changes:
         for plain in _numbered(keys, path, value):
@@ -39,8 +39,7 @@ def _numbered(keys: Any, path: KeyPath, value: str | None) -> Changes:
     if place is None:
         return [(path, value)]
     above, role, rest = path.steps[:place], str(path.steps[place]), path.steps[place + 1 :]
-    listed = KeyPath(above, is_value=False)
-    items = _items(keys, listed)
+    items, listed = _items(keys, above), written(above)
     number = _with_role(items, role, listed)
     if value is None:
         if number is None:
@@ -57,13 +56,13 @@ def _numbered(keys: Any, path: KeyPath, value: str | None) -> Changes:
     ]
 
 
-def _items(keys: Any, listed: KeyPath) -> Any:
-    for step in listed.steps:
+def _items(keys: Any, above: tuple[str | int, ...]) -> Any:
+    for step in above:
         keys = keys.get(step) or {}
     return keys or []
 
 
-def _with_role(items: Any, role: str, listed: KeyPath) -> int | None:
+def _with_role(items: Any, role: str, listed: str) -> int | None:
     """The number of the item with a role; None where none has it."""
     found = [number for number, item in enumerate(items, start=1) if folded(item.get(ROLE, "")) == folded(role)]
     if len(found) > 1:
@@ -114,20 +113,20 @@ def put(keys: Any, path: KeyPath, value: Any) -> None:
     place = keys
     for count, step in enumerate(above):
         fresh: Any = [] if isinstance(path.steps[count + 1], int) else {}
-        place = _made(place, step, fresh, KeyPath(path.steps[: count + 1], is_value=False))
+        place = _made(place, step, fresh, written(path.steps[: count + 1]))
     if isinstance(last, int) and last <= len(place):
         place[last - 1] = value
     elif isinstance(last, int):
-        _append(place, last, value, path)
+        _append(place, last, value, str(path))
     else:
         place[last] = value
 
 
-def _made(place: Any, step: str | int, fresh: Any, path: KeyPath) -> Any:
+def _made(place: Any, step: str | int, fresh: Any, said: str) -> Any:
     """What stands under one step, made where it is absent."""
     if isinstance(step, int):
         if step > len(place):
-            _append(place, step, fresh, path)
+            _append(place, step, fresh, said)
         elif isinstance(place[step - 1], str) and isinstance(fresh, dict):
             place[step - 1] = {IN_SHORT: place[step - 1]}
         return place[step - 1]
@@ -136,10 +135,10 @@ def _made(place: Any, step: str | int, fresh: Any, path: KeyPath) -> Any:
     return place[step]
 
 
-def _append(items: Any, number: int, value: Any, path: KeyPath) -> None:
+def _append(items: Any, number: int, value: Any, said: str) -> None:
     if number > len(items) + 1:
         raise BadInput(
-            f"{path}: the list has {how_many(len(items), 'item')}",
+            f"{said}: the list has {how_many(len(items), 'item')}",
             do=f"The next one is number {len(items) + 1}.",
         )
     items.append(value)

@@ -29,10 +29,30 @@ def test_the_next_item_of_a_list_is_added():
     assert after("parts[2].name", "B", parts=[{"name": "A"}]) == {"parts": [{"name": "A"}, {"name": "B"}]}
 
 
-def test_an_item_beyond_the_next_is_refused():
-    with pytest.raises(BadInput) as refused:
-        after("parts[3].name", "B", parts=[{"name": "A"}])
+@pytest.mark.parametrize("written", ["parts[3].name", "parts[3].quantity"])
+def test_an_item_beyond_the_next_is_refused(written):
+    with pytest.raises(BadInput, match=r"^parts\[3\]: the list has 1 item") as refused:
+        after(written, "B", parts=[{"name": "A"}])
     assert refused.value.do == "The next one is number 2."
+
+
+def test_a_value_beyond_the_next_is_refused():
+    with pytest.raises(BadInput, match=r"^papers\[2\]: the list has 0 items") as refused:
+        after("papers[2]", "papers/a.pdf", papers=[])
+    assert refused.value.do == "The next one is number 1."
+
+
+@pytest.mark.parametrize("place", [1, 2])
+def test_an_item_of_a_list_of_values_is_replaced(place):
+    papers = ["papers/a.pdf", "papers/b.pdf"]
+    changed = [*papers]
+    changed[place - 1] = "papers/c.pdf"
+    assert after(f"papers[{place}]", "papers/c.pdf", papers=papers) == {"papers": changed}
+
+
+def test_what_is_not_said_stays_unsaid_when_something_else_is_changed():
+    changed = with_values(a_claim(), [(key_path(Claim, "owner.name"), "B")], "set")
+    assert changed.model_dump(exclude_unset=True) == a_claim(owner__name="B").model_dump(exclude_unset=True)
 
 
 def test_a_list_of_values_takes_one():

@@ -1,3 +1,4 @@
+import pytest
 from builders import CLAIM, changed
 
 from claimpack.core.claims.claim import Claim
@@ -149,6 +150,43 @@ def test_two_orders_are_a_clash():
     assert brought_together(mine, theirs, base=base)[1] == [
         "findings: their order: yours is '3, 1, 2', theirs is '1, 3, 2'"
     ]
+
+
+@pytest.mark.parametrize(
+    ("side", "order"),
+    [
+        (None, ["compression", "spark gap", "leak-down"]),
+        ("theirs", ["compression", "spark gap", "leak-down"]),
+        ("mine", ["spark gap", "compression", "leak-down"]),
+    ],
+)
+def test_of_two_orders_the_chosen_one_is_kept_and_theirs_while_nobody_chose(side, order):
+    base = {"findings": [ONE, TWO, THREE]}
+    claim, _ = brought_together({"findings": [THREE, ONE, TWO]}, {"findings": [ONE, THREE, TWO]}, side, base=base)
+    assert findings(claim) == order
+
+
+def test_what_they_added_stays_where_they_put_it_among_entries_that_both_put_in_one_order():
+    claim, clashes = brought_together({"findings": [TWO, ONE]}, {"findings": [TWO, THREE, ONE]}, side="mine")
+    assert (findings(claim), clashes) == (["leak-down", "spark gap", "compression"], [])
+
+
+def test_an_entry_i_changed_and_put_elsewhere_is_still_that_entry():
+    claim, clashes = brought_together({"findings": [{**TWO, "value": "61"}, ONE]}, {"findings": [ONE, TWO, THREE]})
+    told = [(finding.what, finding.value) for finding in claim.findings]
+    assert (told, clashes) == ([("leak-down", "61"), ("compression", "42"), ("spark gap", "0.6")], [])
+
+
+@pytest.mark.parametrize(
+    ("coil", "mine"),
+    [({"name": "coil"}, {"quantity": "2"}), ({"name": "coil", "number": "A-1"}, {"name": "ignition coil"})],
+    ids=["by its name", "by its number"],
+)
+def test_a_part_is_known_again_behind_one_that_i_took_out(coil, mine):
+    ring = {"name": "ring"}
+    base, theirs = {"parts": [ring, coil]}, {"parts": [ring, {**coil, "unit_cost": "4.10"}]}
+    found = merged(a_claim(**base), a_claim(parts=[{**coil, **mine}]), a_claim(**theirs))
+    assert [(clash.key, bool(clash.mine)) for clash in found.clashes] == [("parts[2]", True)]
 
 
 def test_an_approval_they_added_is_kept():
