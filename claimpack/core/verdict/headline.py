@@ -86,7 +86,7 @@ def _undecided(claim: Claim, judgement: Judgement) -> Sentence:
     if claim.is_stock:
         asked = tuple("stock.use" if fact == "unit.use" else fact for fact in asked)
     if "failure.component" not in asked or not judgement.may_be:
-        open_finding = _open_finding(judgement) if "findings" in asked else None
+        open_finding = _open_finding(judgement)
         return (
             _undecided_finding(open_finding, asked)
             if open_finding

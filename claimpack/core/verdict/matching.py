@@ -71,7 +71,7 @@ def _of_the_campaign(claim: Claim, plans: Sequence[Plan]) -> PlanMatch:
     """The plan that the campaign of a claim is paid by."""
     facts = {"campaign": claim.campaign} if claim.campaign else {}
     for plan in plans:
-        if claim.campaign and with_id(plan.campaign, claim.campaign):
+        if with_id(plan.campaign, claim.campaign):
             return PlanMatch(plan=plan, reason=passes("plan", "plan.of-campaign", plan=plan.id, **facts))
     key = "plan.campaign-none" if claim.campaign else "plan.campaign-unnamed"
     return PlanMatch(plan=None, reason=unknown("plan", "campaign", key, **facts))
@@ -196,7 +196,7 @@ def _falls_under(plan: Plan, claim: Claim) -> bool | None:
 
 def _most_exact(plans: list[Plan], claim: Claim) -> list[Plan]:
     def exactness(plan: Plan) -> tuple[bool, int]:
-        return max((_says_exactly(pattern) for pattern in plan.models if _hits(pattern, claim)), default=(False, 0))
+        return max(_says_exactly(pattern) for pattern in plan.models if _hits(pattern, claim))
 
     best = max((exactness(plan) for plan in plans), default=None)
     return [plan for plan in plans if exactness(plan) == best]

@@ -1,7 +1,7 @@
 import pytest
 from builders import a_claim, a_plan, a_window
 
-from claimpack.core.verdict.coverage import judge
+from claimpack.core.verdict.coverage import judge, limits_left
 
 
 def test_a_missing_event_date_is_undecided_and_named():
@@ -85,3 +85,23 @@ def test_an_open_question_does_not_matter_where_a_window_holds():
 def test_every_reason_of_a_window_names_it():
     judgement = judge(a_claim(), a_plan())
     assert {reason.window for window in judgement.windows for reason in window.reasons} == {"engine"}
+
+
+@pytest.mark.parametrize("component", [None, "short block"], ids=["not given", "known"])
+def test_no_other_words_are_offered_for_what_is_not_given_or_is_known(component):
+    assert judge(a_claim(failure__component=component), a_plan()).may_be == ()
+
+
+@pytest.mark.parametrize(("hours", "better"), [(300, None), (300, 500)], ids=["no limit", "a higher limit"])
+def test_of_windows_that_end_together_the_one_with_more_hours_is_cited(hours, better):
+    windows = [a_window(hours=hours), a_window(id="better", hours=better)]
+    assert judge(a_claim(), a_plan(window=windows)).window.id == "better"
+
+
+@pytest.mark.parametrize(
+    ("hours", "left"), [("100", [("hours", 200), ("cycles", 900)]), (None, [("cycles", 900)])], ids=["read", "not read"]
+)
+def test_what_is_left_is_told_of_each_meter_that_is_read(hours, left):
+    claim = a_claim(unit__hours=hours, unit__meters=[{"kind": "cycles", "value": "4100"}])
+    limits = {"hours": 300, "limits": [{"meter": "cycles", "at": "5000"}], "whichever": "last"}
+    assert [*limits_left(claim, judge(claim, a_plan(window=[a_window(**limits)])))] == left

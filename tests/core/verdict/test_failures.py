@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 from booklets import notes, told, totals, under
+from builders import a_claim, a_plan, a_window
 
 from claimpack.core.judging.assessment_json import as_json
+from claimpack.core.verdict.failures import (
+    closed_of,
+    cover_of,
+    cover_years_from,
+    judged_failures,
+    owed_by_the_seller_alone,
+)
 
 BOOKLET = """
 elsewhere = [ {components = ["battery"], maker = "voltane", because = "the battery has a maker of its own"} ]
@@ -173,3 +183,62 @@ def test_nothing_is_asked_of_an_extra_for_a_failure_that_is_not_covered():
     plan = BOOKLET.replace("[pays]", '[pays]\nextras = [ {kind = "freight", cap = "50.00"} ]')
     found = under(plan, failed("short block", "handle") + PARTS)
     assert "missing.extra-kind" not in [item.what.key for item in found.missing]
+
+
+def test_only_a_failure_that_is_still_open_asks_for_anything():
+    found = under(BOOKLET, failed("short block", "frobnicator", "handle")).failures
+    assert [one.asks for one in found] == [(), ("failure.component",), ()]
+
+
+@pytest.mark.parametrize(
+    ("words", "apart"),
+    [(("short block", "handle"), {2}), (("handle", "handle"), set())],
+    ids=["beside a covered one", "none is covered"],
+)
+def test_a_failure_that_is_not_covered_is_told_apart_where_another_is(words, apart):
+    assert closed_of(under(BOOKLET, failed(*words)).failures) == apart
+
+
+def test_pricing_goes_by_which_failures_are_not_covered():
+    found = under(BOOKLET, failed("short block", "handle"))
+    assert cover_of(found.plan, found.failures).closed == {2}
+
+
+MAKERS, SELLERS = a_window(id="makers"), a_window(id="by-law", owed_by="seller")
+
+
+@pytest.mark.parametrize(
+    ("windows", "alone"),
+    [([SELLERS], True), ([SELLERS, a_window(period="P1M")], True), ([SELLERS, MAKERS], False), ([MAKERS], False)],
+    ids=["the seller's", "the maker's is over", "the maker's too", "the maker's"],
+)
+def test_the_seller_alone_owes_what_no_window_of_the_maker_holds_for(windows, alone):
+    plan = a_plan(window=windows)
+    assert owed_by_the_seller_alone(plan, judged_failures(a_claim(), plan)) is alone
+
+
+def years_from(plan, **changes):
+    """The day the years of a cap for the unit are counted from."""
+    return cover_years_from(plan, judged_failures(a_claim(**changes), plan))
+
+
+FIRST_USE = a_plan(window=[a_window(start=["in_service"])])
+USED = {"dates__in_service": "2025-06-01"}
+
+
+def test_the_years_of_cover_go_by_the_plans_own_start():
+    assert years_from(FIRST_USE, **USED) == date(2025, 3, 14)
+
+
+def test_the_years_of_cover_are_not_known_while_the_plans_own_start_is_not():
+    assert years_from(FIRST_USE, **USED, dates__purchased=None, dates__delivered=None) is None
+
+
+def test_where_the_plans_own_start_never_comes_the_years_go_by_the_first_window_that_holds():
+    plan = a_plan(start=["registered"], window=[a_window(start=["in_service"]), a_window(id="b", start=["purchased"])])
+    assert years_from(plan, **USED, dates__never_registered=True) == date(2025, 3, 14)
+
+
+def test_the_years_of_a_part_sold_go_by_its_receipt():
+    plan = a_plan(window=[a_window(covers=["parts sold"])])
+    assert years_from(plan, case="part", part_sold={"sold": "2026-01-01"}) == date(2026, 1, 1)

@@ -1,8 +1,12 @@
+from datetime import date
+
 import pytest
 from builders import a_claim, a_plan, a_window
 
-from claimpack.core.verdict.coverage import judge
+from claimpack.core.verdict.coverage import Judgement, judge
 from claimpack.core.verdict.headline import headline, nearest_miss
+from claimpack.core.windows.in_repair import Lacking
+from claimpack.core.windows.judged import WindowJudgement
 
 
 def answer(claim=None, plan=None, **window):
@@ -128,13 +132,15 @@ SECOND = {"owner": {"name": "B", "first_owner": False}}
         ([{"id": "home", "uses": ["household"]}, {"id": "hire", "uses": ["rental"], "first_owner_only": True}], "hire"),
         # the one that ended first is no nearer than the one that is still open
         ([{"id": "unit", "period": "P1M"}, {"id": "engine", "first_owner_only": True}], "engine"),
+        # one whose cover never starts is no nearer than one that is over
+        ([{"id": "registered", "start": ["registered"]}, {"id": "over", "period": "P1M"}], "over"),
         # closed on one condition, not on two
         ([{"id": "unit", "period": "P2M"}, {"id": "old", "period": "P3M", "first_owner_only": True}], "unit"),
     ],
-    ids=["use", "latest", "fewest"],
+    ids=["use", "latest", "never starts", "fewest"],
 )
 def test_a_refusal_names_the_window_that_came_nearest(windows, told):
-    claim = a_claim(unit__use="rental", **SECOND)
+    claim = a_claim(unit__use="rental", dates__never_registered=True, **SECOND)
     judgement = judge(claim, a_plan(window=[a_window(**window) for window in windows]))
     assert (judgement.verdict, nearest_miss(judgement)[0].id) == ("not covered", told)
 
@@ -185,3 +191,42 @@ def test_parts_that_only_windows_for_other_units_name_are_not_offered():
     windows = [a_window(uses=["professional"]), a_window(id="other", covers=["crankcase"], uses=["rental"])]
     said = answer(a_claim(failure__component="gizmo"), a_plan(window=windows))
     assert ("short block" in said, "crankcase" in said) == (True, False)
+
+
+def the_answer(claim=None, **plan):
+    """The answer, as its key and its facts."""
+    claim, under = claim or a_claim(), a_plan(**plan)
+    return headline(claim, judge(claim, under))
+
+
+def test_what_failed_is_asked_for_like_any_fact_while_no_word_is_given_for_it():
+    assert the_answer(a_claim(failure__component=None)).key == "answer.undecided"
+
+
+LEAK = {"requires__findings": [{"what": "leak-down", "unit": "%", "at_least": "10"}]}
+
+
+def test_a_finding_that_alone_is_open_is_told_with_its_limit():
+    said = the_answer(**LEAK)
+    assert (said.key, said.facts["what"]) == ("answer.undecided-finding", "leak-down")
+
+
+def test_what_is_open_beside_a_finding_is_told_after_it():
+    said = the_answer(a_claim(unit__use=None), window=[a_window(uses=["rental"])], **LEAK)
+    assert (said.key, said.facts["facts_word"]) == ("answer.undecided-finding-facts", "unit.use")
+
+
+def test_of_a_unit_in_stock_the_use_it_is_meant_for_is_asked():
+    stock = {"case": "stock", "unit__use": None, "unit__invoiced": "2025-12-01"}
+    claim = a_claim(**stock, dates__purchased=None, dates__delivered=None)
+    windows = [a_window(uses=["rental"]), a_window(id="b", uses=["household"], first_owner_only=True, period="P1M")]
+    assert the_answer(claim, start_stock=["invoiced"], window=windows).facts["facts_word"] == "stock.use"
+
+
+@pytest.mark.parametrize(
+    ("whatever", "key"), [("", "answer.covered-at-least"), ("unit.use", "answer.covered-whatever")]
+)
+def test_an_end_that_more_days_in_repair_may_move_is_the_least_unless_the_use_is_open_too(whatever, key):
+    asked = Lacking("earlier.returned", "earlier[1].returned")
+    window = WindowJudgement("engine", True, True, date(2025, 3, 14), date(2026, 3, 14), rests_on=asked)
+    assert headline(a_claim(), Judgement("covered", window, whatever=whatever)).key == key

@@ -89,6 +89,16 @@ def test_an_unknown_use_is_asked_for_where_it_tells_plans_apart():
     assert asked(a_claim(unit__use=None), *plans) == "unit.use"
 
 
+@pytest.mark.parametrize(
+    ("use", "uses"),
+    [(None, ["professional"]), ("professional", None)],
+    ids=["both plans are for one use", "it is given"],
+)
+def test_the_use_is_not_asked_for_where_it_tells_no_plans_apart(use, uses):
+    plans = [a_plan(id="one", uses=uses), a_plan(id="two", uses=["professional"])]
+    assert asked(a_claim(unit__use=use), *plans) == "plan"
+
+
 def test_no_plan_at_all_leaves_it_open():
     assert found(a_claim()) == (None, "plan.none")
 
@@ -112,6 +122,11 @@ def test_before_the_day_of_sale_is_known_every_plan_of_the_unit_may_apply():
         ["old", "new"],
         ["new"],
     ]
+
+
+def test_a_plan_for_other_model_years_is_none_that_a_claim_may_fall_under():
+    claim = a_claim(unit__model_year=2025, **UNSOLD)
+    assert may_fall_under(claim, [OLD, NEW, a_plan(id="next", model_years=[2026, 2027])]) == [OLD, NEW]
 
 
 PLANS = [a_plan(models=["CS-70", "CS-80"], maker_name="Halden Tools")]
@@ -168,3 +183,44 @@ def test_a_claim_falls_under_no_plan_of_another_maker_or_model(other):
 def test_the_reason_names_the_maker_as_its_plan_prints_it():
     reason = match(a_claim(maker="halden"), [a_plan(maker_name="Halden of Ashby")]).reason
     assert reason.says.facts["maker"] == "Halden of Ashby"
+
+
+def test_the_reason_names_the_day_the_unit_was_sold():
+    assert match(a_claim(), [NEW]).reason.says.facts["sold"] == "2025-03-14"
+
+
+STOCK = {"case": "stock", "unit__invoiced": None, **UNSOLD}
+
+
+def test_a_unit_in_stock_is_asked_for_its_invoice_where_the_day_of_sale_decides():
+    assert asked(a_claim(**STOCK), OLD, NEW) == "unit.invoiced"
+
+
+def test_a_unit_in_stock_is_asked_for_its_model_year_where_that_decides():
+    plans = (a_plan(id="early", model_years=[2020, 2023]), a_plan(id="late", model_years=[2024, 2027]))
+    assert asked(a_claim(**STOCK), *plans) == "unit.model_year"
+
+
+VALVES = {
+    "id": "C-1",
+    "name": "Valve",
+    "plan": "halden-test",
+    "serials": ["HC70-1 .. HC70-9"],
+    "operation": {"code": "C-1", "hours": "0.4"},
+    "opens": "2026-02-01",
+    "closes": "2026-02-28",
+}
+
+
+@pytest.mark.parametrize(
+    ("campaign", "says"),
+    [
+        ("c-1", ("paying", "plan.of-campaign")),
+        ("C-7", (None, "plan.campaign-none")),
+        ("", (None, "plan.campaign-unnamed")),
+    ],
+    ids=["known", "unknown", "not named"],
+)
+def test_a_campaign_is_paid_by_the_plan_that_has_it(campaign, says):
+    claim = a_claim(case="campaign", campaign=campaign)
+    assert found(claim, a_plan(id="other"), a_plan(id="paying", campaign=[VALVES])) == says

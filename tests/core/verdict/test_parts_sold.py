@@ -63,3 +63,24 @@ def test_a_window_of_parts_goes_by_age_alone(more):
 def test_of_a_part_the_shop_never_fitted_no_day_of_fitting_is_asked():
     found = judged(sold="2025-06-01", never_fitted=True)
     assert {reason.asks for window in found.windows for reason in window.reasons} == {""}
+
+
+def test_of_windows_for_parts_the_one_that_ends_last_is_cited():
+    plan = a_plan(window=[SOLD, {**SOLD, "id": "longer", "period": "P1Y"}])
+    assert judged(plan).window.id == "longer"
+
+
+def fitted_on_a_day_not_given(period, failed="2026-02-02", sold="2025-11-08"):
+    """The window of parts fitted, on a part brought in on 5 February."""
+    claim = a_claim(case="part", part_sold={"sold": sold}, dates__failed=failed)
+    return judge_case(claim, a_plan(window=[{**FITTED, "period": period}])).windows[0]
+
+
+@pytest.mark.parametrize(("failed", "inside"), [("2026-02-02", False), (None, None)], ids=["known", "not given"])
+def test_a_part_was_fitted_at_the_latest_when_it_failed(failed, inside):
+    assert fitted_on_a_day_not_given("P2D", failed=failed).inside is inside
+
+
+@pytest.mark.parametrize(("sold", "inside"), [("2025-11-08", True), (None, None)], ids=["known", "not given"])
+def test_a_part_was_fitted_after_it_was_sold(sold, inside):
+    assert fitted_on_a_day_not_given("P12M", sold=sold).inside is inside

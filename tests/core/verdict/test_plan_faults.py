@@ -44,9 +44,35 @@ def test_a_fault_that_changes_the_answer_is_met(plan, claim, found):
         ({"excluded": {"components": ["spark plugs"]}}, PLUG),
         ({"window": [WITH_PLUG], "excluded": {"components": ["spark lead"]}}, PLUG),
         ({"operation": EACH_OTHER}, {"labour": [A, B | {"payer": "shop"}]}),
+        ({"operation": [EACH_OTHER[0], {"code": "b", "hours": "1"}]}, {"labour": [A, B]}),
         ({"operation": MISSPELT}, {"labour": [{"operation": "block"}]}),
         ({"pays__extras_cap": "0.001"}, {}),
     ],
 )
 def test_a_fault_that_changes_nothing_for_this_claim_is_left_to_the_plans_check(plan, claim):
     assert met(plan, **claim) == []
+
+
+TAKES_AWAY = {"excluded": {"components": ["short block"]}}
+RENEWAL = {"scheduled": [{"component": "short blok", "hours": 50}]}
+
+
+@pytest.mark.parametrize(
+    ("plan", "claim", "of_verdict"),
+    [
+        (TAKES_AWAY, {}, True),
+        ({"window": [WITH_PLUG], "excluded": {"components": ["spark plugs"]}}, PLUG, True),
+        ({"window": [a_window(**RENEWAL)]}, {}, True),
+        ({"operation": EACH_OTHER}, {"labour": [A, B]}, False),
+    ],
+    ids=["takes away", "spelt otherwise", "renews outside", "includes in a circle"],
+)
+def test_a_fault_of_what_is_covered_leaves_the_verdict_open_and_one_of_amounts_does_not(plan, claim, of_verdict):
+    assert [fault.of_verdict for fault in faults(a_claim(**claim), a_plan(**plan))] == [of_verdict]
+
+
+@pytest.mark.parametrize(("name", "told"), [("engine warranty", "engine warranty"), (None, "engine")])
+@pytest.mark.parametrize(("window", "plan"), [({}, TAKES_AWAY), (RENEWAL, {})], ids=["takes away", "renews outside"])
+def test_a_fault_of_a_window_tells_it_by_its_name_else_its_id(window, plan, name, told):
+    under = a_plan(**plan, window=[a_window(name=name, **window)])
+    assert faults(a_claim(), under)[0].says.facts["window"] == told
