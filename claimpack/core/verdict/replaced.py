@@ -76,7 +76,7 @@ def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], 
 
     Source: 13 CCR 2405(c)(1) (the remaining time); a period of its own is the plan's.
     """
-    put_in: list[tuple[EarlierRepair, WindowJudgement, date | None]] = []
+    put_in: list[tuple[EarlierRepair, WindowJudgement, date]] = []
     stays = in_repair(claim, plan)
     out_of_cover: list[Reason] = []
     # oldest first: a part put in under the window of the one before it lives on that one's time
@@ -98,7 +98,7 @@ def judge_replaced(claim: Claim, plan: Plan, judged: Sequence[WindowJudgement], 
             # What was left of a window without a last day is that window itself, which is judged beside this.
             continue
         # all spells are kept and not the last alone: the part before it may still be the one that is open
-        put_in.append((earlier, _laid(claim, plan, spell, event), spell.at_most))
+        put_in.append((earlier, _laid(claim, plan, spell, event), spell.at_most or date.min))
     if not put_in:
         return Renewed(reasons=tuple(out_of_cover))
     # an open window before one that waits, that before a closed one; of equals `max` keeps the first, which is the
@@ -132,7 +132,7 @@ def _open_then(
     claim: Claim,
     plan: Plan,
     earlier: EarlierRepair,
-    so_far: tuple[Sequence[WindowJudgement], Sequence[tuple[WindowJudgement, date | None]], JudgedDay],
+    so_far: tuple[Sequence[WindowJudgement], Sequence[tuple[WindowJudgement, date]], JudgedDay],
 ) -> list[Reason] | None:
     """What is open of whether cover was open on the day of an earlier repair: nothing if it was, None if it was not."""
     judged, before, event = so_far
@@ -140,18 +140,17 @@ def _open_then(
     then = [judge_window(_as_it_was(claim, plan, earlier), plan, window, day) for window in plan.window]
     # the meter read less on an earlier day: what today's reading closes may have been open then
     then = [_unread(window, earlier) for window in then]
-    own = [window for window, _ in before if window.starts and window.ends and earlier.repaired <= window.ends]
-    ends = [(window.ends, at_most) for window, at_most in before if window.ends and at_most]
-    may_be_open = any(certain < earlier.repaired <= at_most for certain, at_most in ends)
+    own = [window for window, _ in before if window.ends and earlier.repaired <= window.ends]
+    may_be_open = any(window.ends and window.ends < earlier.repaired <= at_most for window, at_most in before)
     # the part before counts only if it was itself put in without a doubt: a doubt is not handed down as a fact
     if any(window.holds for window in then) or any(window.applies and _was_certain(window) for window in own):
         return []
     # Without a period of its own the part lives on what was left, and a window that is closed now has left nothing.
-    has_own = plan.replaced is not None and plan.replaced.period is not None
+    has_own = _own_end(plan, earlier) is not None
     matter = [was for was, now in zip(then, judged, strict=True) if has_own or now.holds is not False]
     waiting = [reason for window in matter if window.holds is None for reason in window.reasons if reason.asks]
     waiting += [in_repair(claim, plan).question()] if may_be_open else []
-    waiting += [reason for window in own for reason in window.reasons if reason.rule == "replaced" and reason.asks]
+    waiting += [reason for window in own for reason in window.reasons if reason.rule == "replaced"]
     asked = dict.fromkeys(reason.asks for reason in waiting if reason.outcome == "unknown")
     facts = {"component": earlier.component, "repaired": earlier.repaired}
     questions = [unknown("replaced", asks, "replaced.unknown", fact_word=asks, **facts) for asks in asked]
@@ -202,11 +201,10 @@ def _own_end(plan: Plan, earlier: EarlierRepair) -> date | None:
 def _with_what_was_left(plan: Plan, spell: _Spell, judged: Sequence[WindowJudgement], event: JudgedDay) -> _Spell:
     """The part's own period, or the remaining time where that ends later and its conditions do not cut it short."""
     first = _put_in_under(plan, judged, spell.earlier.repaired)
-    if first and spell.own_end:
-        lasts_longer = first.ends is not None and first.ends > spell.own_end
+    if first and first.ends and spell.own_end:
         within_own = event.latest <= spell.own_end
         # inside its own period a part needs none of the first window's conditions: they would only take from it
-        if not lasts_longer or (within_own and not settled(_conditions(first))):
+        if first.ends <= spell.own_end or (within_own and not settled(_conditions(first))):
             first = None
     return spell._replace(first=first)
 
@@ -246,9 +244,9 @@ def _laid(claim: Claim, plan: Plan, spell: _Spell, event: JudgedDay) -> WindowJu
 
 
 def _rests_on(spell: _Spell) -> Lacking | None:
-    if spell.ends and spell.at_most and spell.at_most > spell.ends:
+    if spell.at_most != spell.ends:
         return spell.in_repair.lacking
-    return spell.first.rests_on if spell.first and spell.first.ends == spell.ends else None
+    return spell.first.rests_on if spell.first else None
 
 
 def _hours_limit(spell: _Spell) -> Decimal | None:
@@ -258,10 +256,10 @@ def _hours_limit(spell: _Spell) -> Decimal | None:
 def _opens(plan: Plan, spell: _Spell, event: JudgedDay) -> list[Reason]:
     said: list[Reason] = []
     own, repaired = plan.replaced.period if plan.replaced else None, spell.earlier.repaired
-    if spell.own_end and own:
+    if spell.was:
         said.append(passes("replaced", "replaced.own", length_period=own, ends=spell.was))
-        said += [] if spell.first else spell.in_repair.told(repaired, spell.was or spell.own_end, event.on)
-    if spell.first and spell.first.ends:
+        said += [] if spell.first else spell.in_repair.told(repaired, spell.was, event.on)
+    if spell.first:
         key = "replaced.remaining-at-least" if spell.first.rests_on else "replaced.remaining"
         said.append(passes("replaced", key, window=spell.first.title, ends=spell.first.ends))
         said += _conditions(spell.first)
@@ -270,7 +268,7 @@ def _opens(plan: Plan, spell: _Spell, event: JudgedDay) -> list[Reason]:
     if spell.at_most and spell.ends < event.earliest <= spell.at_most:
         return [*said, spell.in_repair.question()]
     # the edges of when it failed, and the repair where it lies between them: if these agree, every day between does
-    days = {event.earliest, event.latest, *([repaired] if event.earliest < repaired <= event.latest else [])}
+    days = {event.earliest, event.latest, max(event.earliest, repaired)}
     ages = [within(day, repaired, spell.ends) for day in sorted(days)]
     if len({age.outcome for age in ages}) > 1:
         return [*said, unknown("age", event.reason.asks, "span.unknown")]

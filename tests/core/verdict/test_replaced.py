@@ -168,3 +168,101 @@ def test_a_missing_event_leaves_the_replaced_part_open():
     plan = a_plan(replaced={"period": "P90D"}, judged_on="repaired", window=[a_window(period="P10M")])
     judgement = judge(a_claim(earlier=[EARLIER], dates__repaired=None), plan)
     assert judgement.windows[-1].holds is None
+
+
+def asked(window):
+    """The facts that the window of a replaced part waits for."""
+    return [reason.asks for reason in window.reasons if reason.outcome == "unknown"]
+
+
+LATE = {"dates__failed": None}
+NO_SALE = {"dates__purchased": None, "dates__delivered": None}
+
+
+def test_a_repair_on_the_day_of_the_event_counts():
+    assert judged(earlier={**EARLIER, "repaired": "2026-02-05"})[0].starts == date(2026, 2, 5)
+
+
+@pytest.mark.parametrize(
+    ("again", "verdict"), [("2026-03-31", "covered"), ("2026-04-01", "not covered")], ids=["last day", "day after"]
+)
+def test_a_part_is_put_in_under_warranty_again_up_to_the_last_day_of_its_own_period(again, verdict):
+    earlier = [{**EARLIER, "repaired": day} for day in ("2026-03-01", again)]
+    claim = {**LATE, "earlier": earlier}
+    assert judged("2026-04-20", period="P30D", keeps=False, claim=claim)[1] == verdict
+
+
+def test_a_part_put_in_while_cover_was_in_doubt_puts_no_other_in_for_certain():
+    earlier = [{**EARLIER, "repaired": day} for day in ("2026-01-01", "2026-01-20")]
+    assert judged(claim={**NO_SALE, "earlier": earlier})[1] == "undecided"
+
+
+def test_whether_the_part_before_was_the_same_is_asked_where_that_alone_puts_the_next_one_in():
+    earlier = [{**EARLIER, "component": "block", "repaired": day} for day in ("2026-03-01", "2026-04-01")]
+    window, verdict = judged("2026-05-15", period="P60D", claim={**LATE, "earlier": earlier})
+    assert ({*asked(window)}, window.starts, verdict) == ({"earlier.component"}, date(2026, 4, 1), "undecided")
+
+
+def test_a_doubtful_part_replaced_on_its_last_day_asks_for_its_component_alone():
+    earlier = [{**EARLIER, "component": "block", "repaired": day} for day in ("2026-03-01", "2026-03-31")]
+    window, _ = judged("2026-04-20", period="P30D", keeps=False, claim={**LATE, "earlier": earlier})
+    assert {*asked(window)} == {"earlier.component"}
+
+
+def test_a_repair_before_the_sale_may_have_been_out_of_cover():
+    claim = {**NO_SALE, "unit__built": "2025-12-01"}
+    window, verdict = judged("2027-03-01", period="P24M", claim=claim)
+    assert (asked(window), verdict) == (["dates.delivered"], "undecided")
+
+
+def test_a_window_closed_by_its_hours_leaves_no_question_where_the_part_has_no_period_of_its_own():
+    assert judged(period=None, hours=300, claim=OVER) == (None, "not covered")
+
+
+def test_a_reading_that_is_not_given_opens_no_window_that_was_over_by_its_date():
+    earlier = {**EARLIER, "repaired": "2026-03-20"}
+    assert judged("2026-04-01", earlier, hours=300, claim={**OVER, **LATE}) == (None, "not covered")
+
+
+def test_a_reading_that_is_not_given_may_have_kept_open_a_window_that_closes_with_the_last_of_its_ends():
+    earlier = {**EARLIER, "repaired": "2026-03-20"}
+    window, _ = judged("2026-04-01", earlier, hours=300, whichever="last", claim={**OVER, **LATE})
+    assert asked(window) == ["earlier.hours"]
+
+
+def test_what_was_left_of_a_window_without_a_last_day_is_that_window():
+    assert judged(period=None, hours=300, whichever="last") == (None, "covered")
+
+
+def test_a_window_that_waits_is_told_before_a_later_one_that_is_closed():
+    windows = [a_window(period="P24M"), a_window(id="hours", start=["in_service"], period="P24M", hours=300)]
+    earlier = [{"component": "block", "repaired": "2025-06-01"}, {**EARLIER, "hours": "200"}]
+    claim = a_claim(**OVER, dates__in_service="2025-12-01", earlier=earlier)
+    window = judge(claim, a_plan(window=windows, replaced={"period": "P30D"})).windows[-1]
+    assert (window.starts, window.holds) == (date(2025, 6, 1), None)
+
+
+def test_a_period_that_ends_with_the_window_is_not_cut_short_by_its_hours():
+    window, _ = judged(earlier={"component": "short block", "repaired": "2025-12-14", "hours": "50"}, hours=300)
+    assert (window.ends, window.hours_limit) == (date(2026, 3, 14), None)
+
+
+def lives_on(repaired, *windows):
+    """The last day of a part put in that lives on what was left of these windows."""
+    plan = a_plan(window=windows, replaced={"keeps_remaining": True})
+    return judge(a_claim(earlier=[{**EARLIER, "repaired": repaired}]), plan).windows[-1].ends
+
+
+def test_a_part_put_in_on_the_first_day_of_cover_lives_on_all_of_it():
+    assert lives_on("2025-03-14", a_window()) == date(2026, 3, 14)
+
+
+def test_of_the_windows_that_were_open_a_part_lives_on_the_one_that_ends_last():
+    windows = [a_window(), a_window(id="longer", period="P18M"), a_window(id="plug", covers=["plug"], period="P5Y")]
+    assert lives_on("2026-01-01", *windows) == date(2026, 9, 14)
+
+
+def test_a_part_replaced_though_the_plan_excludes_it_has_no_cover_of_its_own():
+    excluded = {"components": ["short block"]}
+    plan = a_plan(window=[a_window(despite_exclusions=True)], replaced={"period": "P90D"}, excluded=excluded)
+    assert judge(a_claim(earlier=[EARLIER]), plan).windows[-1].applies is False
