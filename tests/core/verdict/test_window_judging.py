@@ -52,3 +52,22 @@ def test_hours_left_count_to_a_scheduled_renewal_where_it_comes_first():
 
 def test_hours_left_do_not_apply_without_a_limit():
     assert hours_left(a_claim(), judge(a_claim(), a_plan())) is None
+
+
+@pytest.mark.parametrize(
+    ("registered", "verdict"),
+    [("2025-03-14", "covered"), ("2025-03-15", "undecided")],
+    ids=["no later than it can have failed", "perhaps after it failed"],
+)
+def test_a_meter_that_is_not_over_opens_nothing_while_it_may_have_failed_before_cover_began(registered, verdict):
+    days = {"dates__registered": registered, "dates__failed": None, "dates__presented": "2026-05-05"}
+    window = a_window(start=["registered"], hours=300, whichever="last")
+    claim = a_claim(**days, dates__repaired=None)
+    assert judge(claim, a_plan(judged_on="failed", window=[window])).verdict == verdict
+
+
+def test_a_repair_before_cover_began_keeps_no_limit_open():
+    days = {"repaired": "2025-03-01", "presented": "2025-03-01", "returned": "2025-03-01", "told": "2025-03-02"}
+    earlier = {"component": "short block", "hours": "100", "mended": False, **days}
+    plan = a_plan(window=[a_window(hours=300)], repair_time_extends={"by": "calendar", "unmended_within": "P30D"})
+    assert judge(a_claim(unit__hours="301", earlier=[earlier]), plan).verdict == "not covered"
