@@ -73,7 +73,7 @@ def alike_pictures(seen: Heap, measures: Measures, kept: NumbersKept) -> Iterato
     for place, picture in enumerate(seen):
         if not picture.is_plate:
             others.add(picture.likeness, place)
-            if len(picture.likeness) > _FINE_BITS:
+            if cuts(picture.likeness):
                 shots.setdefault(picture.shot, array("L")).append(place)
         elif detail(picture.likeness) is not None:
             plates.add(picture.likeness, place)
@@ -152,7 +152,7 @@ def _shown_in_part(seen: Heap, places: Places) -> Iterator[Places]:
 def _shown_in_part_of_many(seen: Heap, places: Places, kept: NumbersKept) -> Iterator[Places]:
     """The same among many: those alone are compared that are the same by a key, a share of them at a time."""
     cuts_of_each = len(cuts(seen[places[0]].likeness))
-    shares = [kept.numbers() for _ in range(1 + len(places) * cuts_of_each // _CUTS_AT_ONCE)]
+    shares = [kept.numbers() for _ in range(0, len(places) * cuts_of_each, _CUTS_AT_ONCE)]
     for place in places:
         for cut in dict.fromkeys(cuts(seen[place].likeness)):
             shares[(cut >> _FINE_BITS) % len(shares)].extend((cut, place))

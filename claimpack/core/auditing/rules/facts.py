@@ -108,7 +108,7 @@ def another_part_replaced(audited: AuditedClaim, _measures: Measures) -> Iterato
     # four letters, so that bearing and bearings are one thing, and carb and carburettor
     stems = {word[:4] for part in used for word in word_set(part.name)}
     for failure in claim.failures:
-        wanted = {word[:4] for word in (*word_set(failure.word), *word_set(failure.part.name or failure.word))}
+        wanted = {word[:4] for word in (*word_set(failure.word), *word_set(failure.part.name))}
         if failure.part.number and run_on(failure.part.number) not in numbers and not wanted & stems:
             names, number = [part.name for part in used], failure.part.number
             fitted = {"fitted": some_of(names, 3), "formerly": ", ".join(names[:3])}

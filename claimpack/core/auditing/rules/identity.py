@@ -29,7 +29,7 @@ class UnitSeen(NamedTuple):
 
 def units_by_look(audited: AuditedClaim) -> Iterator[tuple[GroupKey, UnitSeen]]:
     """The units of claims, by what their number looks like."""
-    if audited.unit_serial and not audited.is_withdrawn:
+    if not audited.is_withdrawn:
         # O and 0, I and 1: a number misread, or altered so that a second claim is not noticed
         key = as_it_looks(audited.unit_serial)
         if len(key) >= _LEAST_OF_A_NUMBER:
@@ -74,7 +74,7 @@ class NumberSeen(NamedTuple):
 def other_serials(audited: AuditedClaim) -> Iterator[tuple[GroupKey, NumberSeen]]:
     """The numbers of engines and the like, each with the unit it is in."""
     unit = audited.claim.unit
-    if audited.is_withdrawn or not audited.unit_serial:
+    if audited.is_withdrawn:
         return
     for serial in unit.serials:
         # the unit's own number has rules of its own
@@ -141,13 +141,12 @@ def meter_backwards(seen: Sequence[ReadingSeen], _measures: Measures) -> Iterato
     for first, later in itertools.pairwise(ordered):
         # both days count whole: it is not known at which hour either meter was read
         between, ran = 24 * ((later.on - first.on).days + 1), later.hours - first.hours
-        if first.claim == later.claim or 0 <= ran <= between:
-            continue
-        before, after = plain(first.hours), plain(later.hours)
-        key = "meter-backwards" if ran < 0 else "meter-backwards.ran-more"
-        said = say(key, hours=before, on=first.on, reading=after, later_on=later.on)
-        evidence = {"serial": later.serial, first.claim: before, later.claim: after}
-        yield _across((first.claim, later.claim), said, evidence, "serious")
+        key = "meter-backwards" if ran < 0 else "meter-backwards.ran-more" if ran > between else ""
+        if key and first.claim != later.claim:
+            before, after = plain(first.hours), plain(later.hours)
+            said = say(key, hours=before, on=first.on, reading=after, later_on=later.on)
+            evidence = {"serial": later.serial, first.claim: before, later.claim: after}
+            yield _across((first.claim, later.claim), said, evidence, "serious")
 
 
 class Asked(NamedTuple):

@@ -159,7 +159,7 @@ def part_dearer_than_usual(seen: Sequence[Priced], measures: Measures) -> Iterat
     # the middle one, which a single dear claim does not move
     usual = sorted(each.cost for each in seen)[len(seen) // 2]
     for each in seen:
-        if usual and each.cost > usual * measures.beyond_list:
+        if each.cost > usual * measures.beyond_list:
             said = say("part-dearer-than-usual", part=each.number, cost=plain(each.cost), usual=plain(usual))
             evidence = {"part": each.number, "claims with it": str(len(seen))}
             yield Irregularity((said,), (each.claim,), "look", evidence)

@@ -60,6 +60,12 @@ def test_what_was_said_in_other_words_is_settled_still():
     assert marks_of(found)[1] == formerly("reading-against-cause", ["26-0001"], old, limits="at most 30")
 
 
+def test_a_cause_with_a_defect_that_nobody_named_is_settled_still():
+    (found,) = found_by("cause-against-defect", an_audited(failure__cause="Worn out.", failure__defect=None))
+    old = "The cause says 'Worn out', and the defect is claimed as not told."
+    assert marks_of(found)[1] == formerly("cause-against-defect", ["26-0001"], old, cause="Worn out.")
+
+
 @pytest.mark.parametrize("claims", [[], ["26-0001"], ["26-0001", "26-0002"]], ids=["none", "one", "all"])
 def test_a_finding_is_asked_for_by_its_rule_and_some_of_its_claims(claims):
     found = found_by("same-picture", *(with_pictures(an_audited(f"26-000{n}"), a_picture()) for n in (1, 2)))

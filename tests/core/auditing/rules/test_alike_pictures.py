@@ -3,9 +3,11 @@ import random
 import pytest
 from audits import MEASURES, a_picture, found_by, shows, with_shot
 
+from claimpack.core.auditing.audited import Irregularity
+from claimpack.core.auditing.near_hashes import LARGEST_HEAP
 from claimpack.core.auditing.report.traces import KeptTraces
 from claimpack.core.auditing.rule import NotCompared
-from claimpack.core.auditing.rules.alike_pictures import alike_pictures
+from claimpack.core.auditing.rules.alike_pictures import alike_pictures, keys_of_cuts
 from claimpack.core.auditing.rules.pictures_and_papers import PictureSeen
 
 LIKENESS = "f0e1d2c3b4a59687"
@@ -99,7 +101,54 @@ def test_among_thousands_of_pictures_of_one_shot_a_cut_is_known_again():
     assert (type(not_compared), found.claims) == (NotCompared, ("0", "3001"))
 
 
-def test_plates_of_which_hundreds_are_alike_are_told_as_not_compared():
+def kinds_found(seen):
+    return [type(each) for each in alike_pictures(seen, MEASURES, KeptTraces())]
+
+
+@pytest.mark.parametrize(("count", "kind"), [(500, Irregularity), (501, NotCompared)])
+def test_plates_of_which_hundreds_are_alike_are_told_as_not_compared(count, kind):
     looks = LIKENESS + f"{0:064x}"
-    seen = [PictureSeen(f"{each}", "a.jpg", f"{each}", looks, f"{each}", "serial plate") for each in range(501)]
-    assert [type(each) for each in alike_pictures(seen, MEASURES, KeptTraces())] == [NotCompared]
+    plates = [PictureSeen(f"{each}", "a.jpg", f"{each}", looks, "HC70-1", "serial plate") for each in range(count - 1)]
+    other = PictureSeen("other", "a.jpg", "other", looks, "HC70-2", "serial plate")
+    assert kinds_found([*plates, other]) == [kind]
+
+
+@pytest.mark.parametrize(("count", "kinds"), [(3_000, []), (3_001, [NotCompared])])
+def test_more_than_three_thousand_pictures_of_one_shot_are_not_compared_in_full(count, kinds):
+    draw = random.Random(7)
+    looks = [f"{0:080x}{draw.getrandbits(63):016x}" for _ in range(count)]
+    blank = [f"{0:080x}", f"{0:096x}"]
+    seen = [PictureSeen(f"{place}", "a.jpg", f"{place}", each, "") for place, each in enumerate([*looks, *blank])]
+    assert kinds_found(seen) == kinds
+
+
+@pytest.mark.parametrize(("bits", "count"), [(10, 1), (11, 0)])
+def test_cuts_that_come_near_show_one_scene_where_others_do_too(bits, count):
+    far = 0x1234_5678_9ABC_D800 ^ 2**bits - 1
+    looks = [f"{0:080x}" + f"{cut:016x}" * 2 for cut in (0x1234_5678_9ABC_D800, far)]
+    claims = [shows(n, a_picture(sha256=n * 8, likeness=each)) for n, each in zip(("1", "2"), looks, strict=True)]
+    assert len(found_by("alike-pictures", *claims)) == count
+
+
+@pytest.mark.parametrize(("before", "found"), [(LARGEST_HEAP - 1, [Irregularity]), (LARGEST_HEAP, [])])
+def test_a_cut_is_compared_with_the_first_five_hundred_that_are_alike_in_slow_waves(before, found):
+    draw, slow, one = random.Random(7), 0x1234 << 48, 0x5678_9ABC_DEF0
+    looks = [f"{0:080x}{slow | each:016x}" for each in (*(draw.getrandbits(48) for _ in range(before)), one, one ^ 1)]
+    seen = [PictureSeen(f"{place}", "a.jpg", f"{place}", each, "") for place, each in enumerate(looks)]
+    assert kinds_found(seen) == found
+
+
+@pytest.mark.parametrize(
+    ("pictures", "finer"),
+    [
+        (200_000, [""]),
+        (200_001, ["11", "0011"]),
+        (400_000, ["11", "0011"]),
+        (400_001, ["111", "000111"]),
+        (800_001, ["1111", "00001111"]),
+    ],
+)
+def test_cuts_of_more_pictures_must_be_the_same_in_more_of_the_finer_waves(pictures, finer):
+    keys = keys_of_cuts(pictures)
+    assert [f"{key & 2**48 - 1:048b}".rstrip("0") for key in keys] == finer
+    assert {key >> 48 for key in keys} == {-1}

@@ -1,7 +1,7 @@
 import datetime as dt
 
 import pytest
-from audits import FILED_ON, an_audited, found_by
+from audits import FILED, FILED_ON, REFUSED, WITHDRAWN, an_audited, found_by
 
 from claimpack.core.auditing.audited import Edit
 
@@ -69,6 +69,15 @@ def test_what_was_fitted_is_what_failed(number, name, count):
     assert len(found_by("another-part-replaced", claim)) == count
 
 
+@pytest.mark.parametrize(
+    "changes", [{"payer": "owner"}, {"standing": REFUSED}], ids=["the owner pays", "the maker refused"]
+)
+def test_what_the_maker_is_not_asked_for_is_nobodys_exchange(changes):
+    fitted = {"number": "70-9", "name": "fuel tank", "payer": changes.get("payer", "maker")}
+    claim = an_audited(failure__part={"number": "70-1180", "name": "short block"}, parts=[fitted])
+    assert not found_by("another-part-replaced", claim._replace(standing=changes.get("standing", FILED)))
+
+
 def test_what_failed_may_have_been_fitted_for_somebody_elses_money():
     parts = [{"number": "70-9", "name": "fuel tank"}, {"number": "70-1180", "name": "block", "payer": "owner"}]
     claim = an_audited(failure__part={"number": "70-1180", "name": "short block"}, parts=parts)
@@ -96,10 +105,29 @@ def test_what_decides_cover_is_not_changed_just_before_filing(days, key, before,
     assert len(found_by("changed-before-filing", an_audited()._replace(edits=(edit,)))) == count
 
 
+@pytest.mark.parametrize(
+    ("days", "when"),
+    [(0, "the day it was filed"), (1, "1 day before it was filed"), (2, "2 days before it was filed")],
+)
+def test_a_change_is_told_by_how_long_before_filing_it_was(days, when):
+    edit = Edit(FILED_ON - dt.timedelta(days=days), "unit.use", "rental", "")
+    (found,) = found_by("changed-before-filing", an_audited()._replace(edits=(edit,)))
+    assert (found.says[0].facts["when"], found.says[0].facts["after"]) == (when, "nothing")
+
+
+def test_what_was_changed_before_a_filing_that_was_withdrawn_is_not_asked_about():
+    edit = Edit(FILED_ON, "unit.use", "rental", "professional")
+    assert not found_by("changed-before-filing", an_audited()._replace(edits=(edit,), standing=WITHDRAWN))
+
+
+TWO_FINDINGS = [LOW | {"value": "42"}, LOW | {"what": "gap", "value": "0.417"}]
+
+
 def saying(count, value, **changes):
-    words = {"failure__complaint": "Stops when warm after an hour.", "failure__cause": "Coil open when warm."}
+    says = {"failure__complaint": "Stops when warm.", "failure__cause": "Coil open when warm, again."}
+    says |= {"findings": [LOW | {"value": value}], **changes}
     for place in range(count):
-        yield an_audited(f"26-{place}", f"HC-{place}", findings=[LOW | {"value": value}], **words, **changes)
+        yield an_audited(f"26-{place}", f"HC-{place}", **says)
 
 
 @pytest.mark.parametrize(("count", "value", "found"), [(3, "14.2", 1), (2, "14.2", 0), (4, "7", 0), (5, "7", 1)])
@@ -107,11 +135,28 @@ def test_the_same_words_and_figures_come_again_the_seldomer_the_more_was_measure
     assert len(found_by("same-words-and-figures", *saying(count, value))) == found
 
 
+def test_fewer_than_eight_words_are_everybodys():
+    assert not found_by("same-words-and-figures", *saying(3, "14.2", failure__cause="Coil open when warm."))
+
+
+def test_words_without_a_figure_are_habits_of_writing():
+    assert not found_by("same-words-and-figures", *saying(5, "seized"))
+
+
+@pytest.mark.parametrize("rule", ["same-words-and-figures", "same-figures"])
+def test_what_was_said_in_claims_that_were_withdrawn_is_not_compared(rule):
+    claims = [*saying(4, "42", findings=TWO_FINDINGS)]
+    assert found_by(rule, *claims)
+    assert not found_by(rule, *(each._replace(standing=WITHDRAWN) for each in claims))
+
+
+def test_one_measurement_comes_again_by_itself():
+    assert not found_by("same-figures", *saying(4, "42"))
+
+
 @pytest.mark.parametrize(("count", "found"), [(3, 0), (4, 1)])
 def test_two_measurements_the_same_in_four_claims_are_found(count, found):
-    findings = [LOW | {"value": "42"}, LOW | {"what": "gap", "value": "0.417"}]
-    claims = [an_audited(f"26-{place}", f"HC-{place}", findings=findings) for place in range(count)]
-    assert len(found_by("same-figures", *claims)) == found
+    assert len(found_by("same-figures", *saying(count, "42", findings=TWO_FINDINGS))) == found
 
 
 def test_the_same_figures_are_told_in_ordinary_digits():

@@ -39,6 +39,14 @@ def test_a_number_without_the_makers_form_is_told_as_that_and_not_as_missing():
 
 
 @pytest.mark.parametrize(
+    "change", [{"standing": DRAFT}, {"course": FilingCourse(elsewhere=True)}], ids=["a draft", "filed elsewhere"]
+)
+def test_a_number_of_another_form_is_told_of_what_was_filed_from_here_alone(change):
+    plan = a_plan(requires={"serial_patterns": {"unit": "HC70-[0-9]{3}"}})
+    assert not found_by("serial-of-another-form", an_audited(serial="HC70-1O1")._replace(plan=plan, **change))
+
+
+@pytest.mark.parametrize(
     "change", [{"plan": None}, {"plan": a_plan()}, {"standing": DRAFT}], ids=["none", "no limit", "draft"]
 )
 def test_without_a_limit_or_a_filing_nothing_is_late(change):
@@ -84,9 +92,17 @@ def test_a_claim_that_nothing_spoke_against_is_not_told():
     assert filed_anyway(verdict="covered", anyway="") == []
 
 
-@pytest.mark.parametrize(("case", "told"), [("goodwill", 0), ("repair", 1)])
-def test_a_favour_that_was_asked_as_one_is_not_told(case, told):
-    course = FilingCourse(first_filed=MARCH_26, verdict="not covered")
+@pytest.mark.parametrize(
+    ("case", "besides", "told"),
+    [
+        ("goodwill", {}, 0),
+        ("goodwill", {"against": "No proof."}, 1),
+        ("goodwill", {"anyway": "They know."}, 1),
+        ("repair", {}, 1),
+    ],
+)
+def test_a_favour_that_was_asked_as_one_and_complete_is_not_told(case, besides, told):
+    course = FilingCourse(first_filed=MARCH_26, verdict="not covered", **besides)
     asked = an_audited(case=case)._replace(course=course)
     assert len(found_by("filed-over-block", asked)) == told
 
@@ -140,6 +156,13 @@ def test_what_a_settled_finding_goes_by_has_its_figures_as_they_are_written():
         each.what for each in found_by("evidence-missing", an_audited()._replace(plan=DEMANDING, standing=dear))
     )
     assert ("1908.82 USD is claimed" in said, "1,908.82" in said) == (True, False)
+
+
+@pytest.mark.parametrize(("currency", "told"), [("CAD", "CAD"), ("", "USD")], ids=["its own", "the plan's"])
+def test_what_needs_an_approval_is_told_in_the_currency_it_was_filed_in_else_the_plans(currency, told):
+    standing = FILED.model_copy(update={"currency": currency})
+    found = found_by("evidence-missing", an_audited()._replace(plan=DEMANDING, standing=standing))
+    assert {said.facts["currency"] for each in found for said in each.says if "currency" in said.facts} == {told}
 
 
 def test_a_unit_in_stock_was_not_filed_without_a_receipt():

@@ -49,7 +49,7 @@ def test_two_of_one_name_in_two_shops_are_not_one_in_two_places():
 
 def test_two_operations_of_one_claim_at_one_time_are_worth_a_look():
     found = found_by("labour-at-one-time", worked("26-0001", clocked("09:00", "10:00"), clocked("09:00", "10:00")))
-    assert [each.weight for each in found] == ["look"]
+    assert [(each.weight, each.says[0].key) for each in found] == [("look", "labour-at-one-time.one-claim")]
 
 
 def test_an_operation_may_be_worked_on_inside_one_that_includes_it():
@@ -132,11 +132,12 @@ def test_a_clock_that_ran_for_days_is_serious():
 @pytest.mark.parametrize(
     ("until", "days"),
     [
+        ("00:00", {"2026-02-24": "15.00"}),
         ("08:59", {"2026-02-24": "15.00", "2026-02-25": "8.98"}),
         ("09:00", {"2026-02-24": "15.00", "2026-02-25": "9.00"}),
         ("09:01", {"2026-02-24": "24.02"}),
     ],
-    ids=["a minute less", "a day", "a minute more"],
+    ids=["midnight", "a minute less", "a day", "a minute more"],
 )
 def test_a_clock_of_a_day_at_most_is_shared_by_its_days(until, days):
     entry = clocked("09:00", f"2026-02-25T{until}:00")
@@ -174,6 +175,13 @@ def test_entries_of_one_operation_add_up():
     assert found_by("labour-beyond-schedule", claim)[0].evidence["hours"] == "3.40"
 
 
+@pytest.mark.parametrize("name", ["Replace short block", ""])
+def test_an_operation_is_told_by_its_name_else_by_its_code(name):
+    plan = a_plan(operation=[{"code": "short-block-replace", "name": name, "hours": "1.6"}])
+    (found,) = found_by("labour-beyond-schedule", an_audited(labour=[SHORT_BLOCK | {"hours": "9"}])._replace(plan=plan))
+    assert found.says[0].facts["operation"] == (name or "short-block-replace")
+
+
 @pytest.mark.parametrize(
     "entry",
     [SHORT_BLOCK | {"hours": "9", "payer": "owner"}, stated("9")],
@@ -197,9 +205,11 @@ def test_next_to_no_time_is_told_with_both_numbers():
     )
 
 
-def test_a_withdrawn_claim_claims_no_labour():
-    claim = an_audited(labour=[SHORT_BLOCK | {"hours": "0"}])._replace(plan=PLAN, standing=WITHDRAWN)
-    assert not found_by("labour-hardly-worked", claim)
+@pytest.mark.parametrize(("rule", "hours"), [("labour-hardly-worked", "0"), ("labour-beyond-schedule", "9")])
+def test_a_withdrawn_claim_claims_no_labour(rule, hours):
+    claim = an_audited(labour=[SHORT_BLOCK | {"hours": hours}])._replace(plan=PLAN)
+    assert found_by(rule, claim)
+    assert not found_by(rule, claim._replace(standing=WITHDRAWN))
 
 
 def test_what_was_clocked_after_midnight_counts_by_the_clock():

@@ -67,7 +67,8 @@ def test_it_tells_to_check_the_text_and_is_no_legal_advice():
 
 def test_labour_below_the_shop_s_retail_rate_is_short_by_the_hours_claimed():
     low = paid_low(retail="98.00", labour=[{"operation": "diagnose", "hours": "1.5"}])
-    assert found_by("below-floor", low)[0].evidence["short on labour"] == "27.00"
+    (found,) = found_by("below-floor", low)
+    assert (found.evidence["short on labour"], found.says[0].facts["short"]) == ("27.00", "31.00")
 
 
 @pytest.mark.parametrize("payer", [{"payer": "owner"}, {"source": "maker"}], ids=["the owner pays", "the maker's own"])

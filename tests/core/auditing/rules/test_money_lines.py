@@ -1,7 +1,7 @@
 from decimal import Decimal
 
 import pytest
-from audits import FILED, REFUSED, an_audited, found_by
+from audits import FILED, REFUSED, WITHDRAWN, an_audited, found_by
 from builders import a_plan
 
 from claimpack.core.auditing.house import House, PriceList
@@ -11,7 +11,7 @@ LIMITED = a_plan(requires={"approval_above": "400.00"}, excluded={"components": 
 
 def claims_of(who, *amounts):
     for place, amount in enumerate(amounts):
-        number = f"{who}-{place}"
+        number = f"{who or 'nobody'}-{place}"
         claim = an_audited(number, number, labour=[{"operation": "x", "technician": who}])
         yield claim._replace(plan=LIMITED, standing=FILED.model_copy(update={"claimed": Decimal(amount)}))
 
@@ -26,6 +26,36 @@ def test_claims_again_and_again_just_below_what_needs_approval_are_found():
 
 def test_a_busy_technician_has_some_claims_below_the_limit():
     assert not found_by("just-below-limit", *claims_of("Ben", *SPREAD * 5), *claims_of("Ida", *SPREAD))
+
+
+@pytest.mark.parametrize(
+    ("near", "others", "count"),
+    [(4, [], 0), (5, [], 1), (5, [383] * 5, 0), (6, [383] * 4, 1), (5, [320] * 5, 0), (5, [319] * 5, 1)],
+    ids=["four", "five", "half", "six of ten", "half, of those from four fifths", "less is not counted"],
+)
+def test_of_claims_from_four_fifths_of_the_limit_one_in_five_may_be_just_below_it(near, others, count):
+    found = found_by("just-below-limit", *claims_of("Ben", *[384] * near, *others))
+    assert [len(each.claims) for each in found] == [near] * count
+
+
+@pytest.mark.parametrize(("near", "count"), [(10, 1), (11, 0)])
+def test_claims_just_below_the_limit_are_told_where_those_of_others_are_fewer(near, count):
+    others = claims_of("Ida", *[390] * near, *[330] * (15 - near))
+    assert len(found_by("just-below-limit", *claims_of("Ben", *[390] * 10), *others)) == count
+
+
+@pytest.mark.parametrize(("who", "told"), [("Ben", "Ben"), ("", "Nobody named")])
+def test_claims_just_below_the_limit_are_told_with_whoever_worked(who, told):
+    (found,) = found_by("just-below-limit", *claims_of(who, *[390] * 6))
+    assert found.says[0].facts["who"] == told
+
+
+@pytest.mark.parametrize("change", ["approved", "withdrawn", "no plan", "no limit"])
+def test_claims_that_no_limit_holds_back_are_not_just_below_it(change):
+    changes = {"withdrawn": {"standing": WITHDRAWN}, "no plan": {"plan": None}, "no limit": {"plan": a_plan()}}
+    approved = {"claim": an_audited(approval={"number": "A-1"}).claim}
+    claims = [each._replace(**changes.get(change, approved)) for each in claims_of("Ben", *[390] * 6)]
+    assert not found_by("just-below-limit", *claims)
 
 
 def visit(number, presented, repaired, component):
@@ -57,11 +87,33 @@ def test_a_part_far_over_the_list_is_found(cost, count):
     assert len(found_by("part-over-list", claim._replace(house=house))) == count
 
 
+@pytest.mark.parametrize(
+    "changes",
+    [{"payer": "owner"}, {"source": "maker"}, {"number": ""}, {"number": "P-2"}],
+    ids=["the owner pays", "the maker sent it", "no number", "not in the list"],
+)
+def test_a_part_that_the_maker_does_not_pay_by_its_list_is_not_beside_it(changes):
+    house = House(price_list=lambda _maker: PriceList({"p1": Decimal(10), "": Decimal(10)}))
+    claim = an_audited(parts=[{"number": "P-1", "name": "coil", "unit_cost": "100.00", **changes}])
+    assert not found_by("part-over-list", claim._replace(house=house))
+
+
 @pytest.mark.parametrize(("currency", "count"), [("USD", 1), ("CAD", 0)], ids=["the claim's own", "another"])
 def test_a_list_in_another_currency_says_nothing_of_what_a_part_costs(currency, count):
     house = House(price_list=lambda _maker: PriceList({"p1": Decimal(10)}, currency=currency))
     claim = an_audited(parts=[{"number": "P-1", "name": "coil", "unit_cost": "100.00"}])
     assert len(found_by("part-over-list", claim._replace(house=house))) == count
+
+
+@pytest.mark.parametrize(("cost", "count"), [("50.00", 0), ("50.01", 1)], ids=["a quarter more", "beyond"])
+@pytest.mark.parametrize(("others", "enough"), [(3, 0), (4, 1)], ids=["four prices", "five"])
+def test_a_part_is_dear_beyond_a_quarter_more_than_the_middle_of_five_prices(cost, count, others, enough):
+    costs = ["40.00"] * others + [cost]
+    claims = [
+        an_audited(f"26-000{place}", f"HC-{place}", parts=[{"number": "P-1", "name": "coil", "unit_cost": each}])
+        for place, each in enumerate(costs)
+    ]
+    assert len(found_by("part-dearer-than-usual", *claims)) == count * enough
 
 
 def test_a_part_far_dearer_than_in_most_claims_is_found():
@@ -97,6 +149,20 @@ def test_more_than_was_claimed_is_found(paid, count):
     assert len(found_by("paid-beyond", an_audited()._replace(standing=standing))) == count
 
 
+@pytest.mark.parametrize(("count", "key"), [(1, "paid-beyond"), (2, "paid-beyond.payments")])
+def test_several_payments_beyond_what_was_claimed_are_told_as_that(count, key):
+    payments = [{"on": "2026-03-01", "amount": "101.00"}] * count
+    standing = type(FILED).model_validate({**FILED.model_dump(), "state": "paid", "payments": payments})
+    (found,) = found_by("paid-beyond", an_audited()._replace(standing=standing))
+    assert found.says[0].key == key
+
+
+def test_what_came_in_for_a_claim_whose_amount_is_not_known_is_not_beyond_it():
+    paid = {"claimed": "0", "payments": [{"on": "2026-03-01", "amount": "101.00"}]}
+    standing = type(FILED).model_validate({**FILED.model_dump(), **paid})
+    assert not found_by("paid-beyond", an_audited()._replace(standing=standing))
+
+
 @pytest.mark.parametrize(
     ("name", "count"),
     [("air filter", 1), ("Filter, air, felt", 1), ("Blades", 1), ("blade spindle", 0), ("filter housing", 0)],
@@ -106,11 +172,53 @@ def test_what_the_plan_leaves_to_the_owner_is_not_the_makers(name, count):
     assert len(found_by("owner-pays-this", claim)) == count
 
 
-@pytest.mark.parametrize(("what", "count"), [("Waybill 77313", 1), ("Freight", 0)])
-def test_one_bill_is_in_one_claim(what, count):
-    extras = [{"what": what, "kind": "freight", "amount": "41.27"}]
-    claims = [an_audited(number, number, extras=extras) for number in ("26-0001", "26-0002")]
+WAYBILL = {"what": "Waybill 7731", "kind": "freight", "amount": "41.27"}
+
+
+@pytest.mark.parametrize(
+    ("extra", "count"),
+    [
+        (WAYBILL, 1),
+        (WAYBILL | {"what": "Waybill 773"}, 0),
+        (WAYBILL | {"what": "Freight"}, 0),
+        (WAYBILL | {"payer": "owner"}, 0),
+        (WAYBILL | {"amount": "0"}, 0),
+    ],
+    ids=["a bill", "three digits", "no number", "the owner pays", "for nothing"],
+)
+def test_one_bill_is_in_one_claim(extra, count):
+    claims = [an_audited(number, number, extras=[extra]) for number in ("26-0001", "26-0002")]
     assert len(found_by("bill-twice", *claims)) == count
+
+
+def test_a_bill_on_two_lines_of_a_claim_is_in_one_claim():
+    assert not found_by("bill-twice", an_audited(extras=[WAYBILL, WAYBILL]))
+
+
+@pytest.mark.parametrize(("rule", "kind"), [("bill-twice", "extras"), ("part-dearer-than-usual", "parts")])
+def test_what_was_refused_is_in_no_second_claim(rule, kind):
+    costs = ["40.00"] * 4 + ["80.00"]
+    lines = {
+        "extras": [[WAYBILL]] * 5,
+        "parts": [[{"number": "P-1", "name": "coil", "unit_cost": cost}] for cost in costs],
+    }
+    claims = [an_audited(f"26-{place}", f"HC-{place}", **{kind: each}) for place, each in enumerate(lines[kind])]
+    assert found_by(rule, *claims)
+    assert not found_by(rule, *(each._replace(standing=REFUSED) for each in claims))
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"parts": [{"name": "blade", "unit_cost": "9.00", "payer": "owner"}]},
+        {"parts": [{"name": "blade", "unit_cost": "9.00", "source": "maker"}]},
+        {"failure__component": "blades"},
+    ],
+    ids=["the owner pays", "the maker sent it", "it failed itself"],
+)
+def test_a_part_left_to_the_owner_may_be_on_a_claim_that_asks_no_money_for_it(changes):
+    claim = an_audited(**{"parts": [{"name": "blade", "unit_cost": "9.00"}], **changes})
+    assert not found_by("owner-pays-this", claim._replace(plan=LIMITED))
 
 
 def test_a_refused_claim_asks_for_nothing():
