@@ -30,7 +30,7 @@ def owner_is_staff(audited: AuditedClaim, _measures: Measures) -> Iterator[Irreg
     """
     name = audited.claim.owner.name
     people = known_people(audited.house, (entry.worker for entry in audited.claim.labour))
-    found = people.named(name) if not audited.is_withdrawn and name else ""
+    found = people.named(name) if not audited.is_withdrawn else ""
     if found:
         yield audited.irregular(say("owner-is-staff", owner=name, staff=found), {"owner": name}, "look")
 

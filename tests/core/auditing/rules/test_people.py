@@ -1,5 +1,5 @@
 import pytest
-from audits import an_audited, found_by
+from audits import WITHDRAWN, an_audited, found_by
 
 from claimpack.core.auditing.house import House, Person
 
@@ -37,6 +37,12 @@ def test_an_owner_reached_at_the_shop_is_told(owner, count):
     assert len(found_by("owner-at-the-shop", owned(**owner))) == count
 
 
+@pytest.mark.parametrize(("name", "told"), [("Una Whitlock", "Una Whitlock"), ("", "not named")])
+def test_an_owner_reached_at_the_shop_is_told_by_name_where_one_is_known(name, told):
+    (found,) = found_by("owner-at-the-shop", owned(name=name, phone="555-0100"))
+    assert found.says[0].facts["owner"] == told
+
+
 @pytest.mark.parametrize(
     ("name", "use", "count"),
     [
@@ -60,6 +66,37 @@ def test_hours_a_week_are_counted_by_the_days_there_were():
 def test_a_household_has_use_for_so_many_hours(hours, count):
     claim = an_audited(unit__use="household", unit__hours=hours)
     assert len(found_by("household-works-hard", claim)) == count
+
+
+@pytest.mark.parametrize(
+    ("known", "count"),
+    [
+        ({"unit__use": "household"}, 1),
+        ({"unit__use": "professional"}, 0),
+        ({"unit__use": "household", "dates__purchased": None, "dates__delivered": None}, 0),
+    ],
+    ids=["at home", "at work", "never sold"],
+)
+def test_a_unit_that_ran_hard_is_asked_about_where_it_is_known_to_be_at_home(known, count):
+    assert len(found_by("household-works-hard", an_audited(unit__hours="900", **known))) == count
+
+
+def test_a_unit_without_a_reading_is_not_said_to_have_run_hard():
+    assert not found_by("household-works-hard", an_audited(unit__use="household", unit__hours=None))
+
+
+ASKED_ABOUT = {
+    "owner-is-staff": owned(name="Ben Marsh"),
+    "owner-at-the-shop": owned(phone="555-0100"),
+    "use-unlike-owner": an_audited(owner={"name": "Fell Rentals"}),
+    "household-works-hard": an_audited(unit__use="household", unit__hours="900"),
+}
+
+
+@pytest.mark.parametrize("rule", ASKED_ABOUT)
+def test_nothing_is_asked_about_the_owner_of_a_claim_that_was_withdrawn(rule):
+    assert found_by(rule, ASKED_ABOUT[rule])
+    assert not found_by(rule, ASKED_ABOUT[rule]._replace(standing=WITHDRAWN))
 
 
 def units(count, use, **owner):

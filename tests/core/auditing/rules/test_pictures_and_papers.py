@@ -53,6 +53,11 @@ def test_a_picture_older_than_the_unit_is_told_as_such():
     assert "before the unit was built on 2025-01-20" in found_by("picture-before-unit", old)[0].what
 
 
+def test_a_picture_of_the_day_a_unit_was_built_is_not_older_than_the_unit():
+    new = with_pictures(an_audited(unit__built="2025-01-20"), a_picture(taken="2025-01-20T09:00:00"))
+    assert [each.says[0].key for each in found_by("picture-before-unit", new)] == ["picture-before-unit.sold"]
+
+
 def test_a_picture_without_a_date_is_not_judged():
     assert not found_by("picture-before-unit", shows("26-0001", a_picture()))
 
@@ -84,8 +89,9 @@ def test_the_plate_of_a_unit_stays_the_same():
     assert not found_by("same-picture", *(with_shot(claim, "serial plate") for claim in claims))
 
 
-def test_a_picture_of_a_draft_is_never_late():
-    assert not found_by("picture-after-filing", taken("2026-02-26")._replace(standing=DRAFT))
+@pytest.mark.parametrize("standing", [DRAFT, WITHDRAWN], ids=["draft", "withdrawn"])
+def test_a_picture_of_a_claim_that_is_not_with_the_maker_is_never_late(standing):
+    assert not found_by("picture-after-filing", taken("2026-02-26")._replace(standing=standing))
 
 
 def proven(number="26-0001", serial="HC70-1", receipt=RECEIPT, owner="A. Customer"):

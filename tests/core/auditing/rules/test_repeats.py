@@ -1,5 +1,5 @@
 import pytest
-from audits import DRAFT, REFUSED, WITHDRAWN, an_audited, found_by
+from audits import DRAFT, FILED, REFUSED, WITHDRAWN, an_audited, found_by
 
 PACK = {
     "unit__serials": [{"role": "unit", "value": "HB40-1"}, {"role": "battery", "value": "BP40-1"}],
@@ -32,6 +32,12 @@ def test_a_part_claimed_again_after_it_was_replaced_is_asked_about(day, count):
 )
 def test_another_part_than_the_one_replaced_is_nothing_to_ask_about(changes):
     assert not found_by("replaced-part-again", an_audited(**PACK, **OCTOBER), after("2026-10-19", **changes))
+
+
+@pytest.mark.parametrize(("name", "count"), [("Battery pack 5 Ah", 1), ("Battery lid", 0)])
+def test_a_part_is_known_by_the_words_that_are_no_measure(name, count):
+    first = an_audited(**{**PACK, "parts": [{"name": name}]}, **OCTOBER)
+    assert len(found_by("replaced-part-again", first, after("2026-10-19"))) == count
 
 
 def test_a_part_that_was_mended_may_fail_again():
@@ -87,9 +93,12 @@ def test_a_claim_that_asks_for_nothing_is_no_second_one(standing):
     assert not found_by("unit-claimed-twice", an_audited(), an_audited("26-0002")._replace(standing=standing))
 
 
-def test_a_draft_beside_a_filed_claim_is_worth_a_look_only():
-    found = found_by("unit-claimed-twice", an_audited(), an_audited("26-0002")._replace(standing=DRAFT))
-    assert [each.weight for each in found] == ["look"]
+@pytest.mark.parametrize(
+    ("first", "second", "weight"), [(FILED, FILED, "serious"), (FILED, DRAFT, "look"), (DRAFT, DRAFT, "look")]
+)
+def test_a_draft_claimed_twice_is_worth_a_look_only(first, second, weight):
+    claims = an_audited()._replace(standing=first), an_audited("26-0002")._replace(standing=second)
+    assert [each.weight for each in found_by("unit-claimed-twice", *claims)] == [weight]
 
 
 @pytest.mark.parametrize(("role", "key"), [("unit", "unit-claimed-twice.by-number"), ("engine", "unit-claimed-twice")])
