@@ -5,13 +5,13 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
-from typing import Literal, NamedTuple
+from typing import Literal, NamedTuple, TypeVar
 
 from claimpack.core.claims.claim import Claim
 from claimpack.core.claims.editing.key_paths import key_path
 from claimpack.core.claims.editing.key_values import placed, with_values
 from claimpack.core.clauses.serial_pattern import has_form
-from claimpack.core.facts.pictures import Proof, ReadArea, ReadOff
+from claimpack.core.facts.pictures import Photo, Proof, ReadArea, ReadOff
 from claimpack.core.plans.plan import Plan
 from claimpack.core.reading.look_alikes import Differing, differing, is_near, same_number
 from claimpack.core.reading.plates import proposed_build, proposed_hours, proposed_model
@@ -29,6 +29,9 @@ _METERS = {"meter", "hours", "hour"}
 _PLATES = {"plate", "serial", "label", "tag", *_METERS}
 # A box that has no height, as a bar code's may, is drawn this high.
 _LEAST = Decimal("0.005")
+
+
+_Shown = TypeVar("_Shown", Photo, Proof)
 
 
 class Compared(NamedTuple):
@@ -186,18 +189,18 @@ def with_read(claim: Claim, file: str, found: Iterable[Compared], said: Mapping[
         said: what a person who looked says is there, by key; what was said before stays where the same was read.
     """
     kept = [each.proposal for each in found if is_kept(each.proposal.key)]
-    photos = tuple(
-        photo.model_copy(update={"read": reads}) if photo.file == file and reads != photo.read else photo
-        for photo in claim.photos
-        for reads in [_reads(photo.read, kept, said)]
-    )
-    if photos != claim.photos:
-        claim = claim.model_copy(update={"photos": photos})
-    reads = _reads(claim.proof.read, kept, said)
-    if claim.proof.file == file and file not in [photo.file for photo in photos] and reads != claim.proof.read:
-        proof: Proof = claim.proof.model_copy(update={"read": reads})
-        claim = claim.model_copy(update={"proof": proof})
+    if any(photo.file == file for photo in claim.photos):
+        photos = tuple(_with_reads(photo, kept, said) if photo.file == file else photo for photo in claim.photos)
+        return claim.model_copy(update={"photos": photos})
+    if claim.proof.file == file:
+        return claim.model_copy(update={"proof": _with_reads(claim.proof, kept, said)})
     return claim
+
+
+def _with_reads(shown: _Shown, kept: Sequence[Proposal], said: Mapping[str, str]) -> _Shown:
+    reads = _reads(shown.read, kept, said)
+    # a file off which nothing was read says nothing of it
+    return shown.model_copy(update={"read": reads}) if reads != shown.read else shown
 
 
 def _reads(before: Sequence[ReadOff], kept: Sequence[Proposal], said: Mapping[str, str]) -> tuple[ReadOff, ...]:

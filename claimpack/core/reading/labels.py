@@ -51,17 +51,17 @@ def _away(label: Spot, other: Spot) -> float | None:
     """How far a text lies to the right of a word; None where it does not."""
     across = other.x - (label.x + label.width)
     off = abs(_middle(other) - _middle(label))
-    if across < -label.width / 2 or other.x <= label.x or off > _ASLANT * max(label.height, other.height):
+    if across < -label.width / 2 or off > _ASLANT * max(label.height, other.height):
         return None
     return max(across, 0.0) + _OFF_THE_LINE * off
 
 
 def _below(label: Spot, others: Sequence[TextRead]) -> TextRead | None:
+    """The nearest text below a word with nothing to its right."""
     under = [
         other
         for other in others
         if 0 < _middle(other.spot) - _middle(label) < _ASLANT * max(label.height, other.spot.height)
-        and other.spot.x < label.x + label.width
     ]
     return min(under, key=lambda other: _middle(other.spot)) if under else None
 

@@ -54,10 +54,9 @@ def proposed_serials(lines: Sequence[TextRead], forms: Mapping[str, str], typed:
     pieces = list(_pieces(lines))
     found: list[Proposal] = []
     for role in dict.fromkeys((*forms, *typed)):
-        # the number of the engine stands on the plate of the unit too, and is not taken for its own
-        others = {as_it_looks(number) for other, number in typed.items() if other != role and number}
-        # it may be read with an O for a 0; two roles that share one number keep it
-        others.discard(as_it_looks(typed.get(role, "")))
+        # the number of the engine stands on the plate of the unit too, and is not taken for its own; it may be read
+        # with an O for a 0; two roles that share one number keep it
+        others = {*map(as_it_looks, typed.values())} - {as_it_looks(typed.get(role, ""))}
         left = [piece for piece in pieces if as_it_looks(piece.text) not in others]
         proposal = _of_form(role, left, forms[role], typed.get(role, "")) if role in forms else None
         if role not in forms:
@@ -70,10 +69,9 @@ def proposed_serials(lines: Sequence[TextRead], forms: Mapping[str, str], typed:
 
 
 def _of_form(role: str, pieces: Sequence[_Piece], form: str, typed: str) -> Proposal | None:
-    fitting = sorted(_fitting(pieces, form), key=lambda each: (each.bent, each.piece.line.by != "code"))
-    if not fitting:
-        return None
-    best = [each for each in fitting if each.bent == fitting[0].bent]
+    fitting = [*_fitting(pieces, form)]
+    least = min((each.bent for each in fitting), default=0)
+    best = [each for each in fitting if each.bent == least]
     # a code is read right or not at all, while letters are read as what they look like
     codes = [each for each in best if each.piece.line.by == "code"]
     chosen = _one_of(codes or best, typed)
@@ -210,7 +208,6 @@ def _side_by_side(first: Spot, second: Spot) -> bool:
 
 
 def _around(first: Spot, second: Spot) -> Spot:
-    left, top = min(first.x, second.x), min(first.y, second.y)
-    right = max(first.x + first.width, second.x + second.width)
-    bottom = max(first.y + first.height, second.y + second.height)
-    return Spot(left, top, right - left, bottom - top)
+    """What a spot takes up with the one at its right."""
+    top, bottom = min(first.y, second.y), max(first.y + first.height, second.y + second.height)
+    return Spot(first.x, top, second.x + second.width - first.x, bottom - top)

@@ -43,6 +43,29 @@ def test_a_number_misread_in_a_few_marks_is_near(other, near):
     assert is_near(PLATE, other) is near
 
 
+@pytest.mark.parametrize(
+    ("typed", "read", "near"),
+    [
+        ("AB1", "AB1", False),
+        ("AB12", "AB12", True),
+        ("AB12", "AB13", True),
+        ("AB123", "AB145", False),
+        ("AB1234", "AB1256", True),
+    ],
+    ids=["three marks", "four", "one of four", "two of five", "two of six"],
+)
+def test_a_number_of_four_marks_or_more_is_near_where_every_third_differs_at_most(typed, read, near):
+    assert is_near(typed, read) is near
+
+
+def test_a_mark_too_many_in_a_long_number_of_few_marks_is_the_only_one_that_differs():
+    assert len(differing("A1" * 120, f"7{'A1' * 120}")) == 1
+
+
+def test_no_more_than_three_thousand_readings_are_tried():
+    assert sum(1 for _ in swapped("0" * 12)) == 1 + 3000
+
+
 def test_marks_that_look_alike_are_swapped_the_fewest_first():
     assert list(itertools.islice(swapped("A8"), 2)) == [(0, "A8"), (1, "AB")]
 

@@ -28,6 +28,21 @@ def test_a_day_that_may_be_another_is_not_proposed(lines):
     assert receipt(*lines).day is None
 
 
+@pytest.mark.parametrize(("day", "found"), [("2026-02-28", 28), ("2026-03-01", 1), ("2026-03-02", None)])
+def test_a_receipt_is_of_today_at_the_latest(day, found):
+    told = receipt(day).day
+    assert (told and told.day) == found
+
+
+@pytest.mark.parametrize(
+    ("line", "is_seller"),
+    [("AB12", False), ("ABC12", True), ("P" * 80, True), ("P" * 81, False), ("2025-03-14 Pell", False)],
+    ids=["as many digits", "more letters", "as long as a name", "too long", "a day"],
+)
+def test_the_seller_is_a_line_of_letters_as_long_as_a_name(line, is_seller):
+    assert receipt("RECEIPT", line, "Counter").seller == (line if is_seller else "Counter")
+
+
 def test_the_shops_order_of_days_settles_figures():
     assert receipt("3/4/2025", order="day-first").day == date(2025, 4, 3)
 
@@ -40,7 +55,7 @@ def test_a_day_to_pay_by_is_not_the_day_of_the_sale():
     ("lines", "total"),
     [
         (("PAID Total $1,396.54 2025-03-14",), "1396.54"),
-        (("TOTAL", "371.76"), "371.76"),
+        (("TOTAL", "371.76", "Thank you"), "371.76"),
         (("Sub-total 10.00", "Amount due 12.00"), "12.00"),
     ],
 )

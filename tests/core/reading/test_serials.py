@@ -47,6 +47,71 @@ def test_a_number_that_lies_in_two_boxes_side_by_side_is_one():
     assert serials(halves) == {"unit": "HC70-118-20417"}
 
 
+FIRST = Spot(0.125, 0.25, 0.125, 0.25)
+
+
+def in_two(second, first=FIRST):
+    """What is proposed of a number that lies in two boxes."""
+    return proposed_serials([TextRead("HC70-118-", "letters", first), TextRead("20417", "letters", second)], FORMS, {})
+
+
+@pytest.mark.parametrize(("drop", "is_one"), [(0.0625, True), (0.125, False), (0.1875, False)])
+def test_two_boxes_half_a_line_apart_are_two_lines(drop, is_one):
+    assert [bool(in_two(Spot(0.25, 0.25 + way * drop, 0.25, 0.25))) for way in (-1, 1)] == [is_one, is_one]
+
+
+@pytest.mark.parametrize(("x", "is_one"), [(0.0, False), (0.005, True), (0.5, True), (0.51, False), (0.75, False)])
+def test_two_boxes_side_by_side_lie_less_than_two_heights_apart_and_hardly_over_each_other(x, is_one):
+    assert bool(in_two(Spot(x, 0.25, 0.125, 0.25), Spot(0, 0.25, 0.01, 0.25))) is is_one
+
+
+@pytest.mark.parametrize(
+    ("second", "around"),
+    [
+        (Spot(0.25, 0.1875, 0.125, 0.125), Spot(0.125, 0.1875, 0.25, 0.3125)),
+        (Spot(0.25, 0.3125, 0.125, 0.25), Spot(0.125, 0.25, 0.25, 0.3125)),
+    ],
+    ids=["higher", "lower"],
+)
+def test_a_number_in_two_boxes_has_the_place_of_both(second, around):
+    assert in_two(second)[0].spot == around
+
+
+@pytest.mark.parametrize(("first", "found"), [("AB", {"unit": "AB12"}), ("A", {})])
+def test_what_lies_in_two_boxes_has_four_marks_at_least(first, found):
+    boxes = [TextRead(first, "letters", FIRST), TextRead("12", "letters", Spot(0.25, 0.25, 0.25, 0.25))]
+    assert serials(boxes, {"unit": "[A-Z]+[0-9]{2}"}) == found
+
+
+@pytest.mark.parametrize(("text", "found"), [("AB1", {}), ("AB12", {"unit": "AB12"})])
+def test_a_number_has_four_marks_at_least(text, found):
+    assert serials(read(text), {"unit": "[A-Z]{2}[0-9]+"}) == found
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [("12 34 56 78 CC", {"unit": "12345678"}), ("12 34 56 7 8 CC", {})],
+    ids=["four words", "five words"],
+)
+def test_a_number_is_set_in_four_words_at_most(text, found):
+    assert serials(read(text), {"unit": "[0-9]{8}"}) == found
+
+
+@pytest.mark.parametrize(
+    ("text", "found"), [("ABCD1", {}), ("ABC12", {"unit": "ABC-12"}), ("AB123", {"unit": "AB-123"})]
+)
+def test_hyphens_are_put_into_what_has_two_digits_at_least(text, found):
+    assert serials(read(text), {"unit": "[A-Z]{2,4}-[0-9]{1,3}"}) == found
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [("A123", {"unit": "A-1-23"}), ("A-123", {"unit": "A-1-23"}), ("B123", {}), ("B-123", {}), ("B-1-23", {})],
+)
+def test_hyphens_are_put_in_until_a_number_has_two(text, found):
+    assert serials(read(text), {"unit": "A-[0-9]-[0-9]{2}|B-[0-9]-[0-9]-[0-9]"}) == found
+
+
 def test_what_has_not_the_form_is_no_serial_number():
     assert serials(read("HC70-118-2041", "70.6 cm3", "2024")) == {}
 
@@ -94,6 +159,27 @@ def test_without_a_form_the_word_for_it_tells(lines):
     assert serials(read("MODEL", "X-1", *lines), {}, unit="") == {"unit": "AB12-993"}
 
 
+def test_without_a_form_a_code_tells_behind_its_mark_for_serials():
+    assert serials(read("1PX-1\x1dSAB12-993", by="code"), {}, unit="") == {"unit": "AB12-993"}
+
+
+@pytest.mark.parametrize(
+    ("value", "is_one"),
+    [
+        ("A12", False),
+        ("A-12", False),
+        ("AB12", True),
+        ("ABC1", False),
+        ("1" * 40, True),
+        ("1" * 41, False),
+        ("AB 12 99 3", True),
+        ("AB 12 99 3 4", False),
+    ],
+)
+def test_behind_the_word_for_it_stands_a_number_of_some_length_with_two_digits_in_four_words(value, is_one):
+    assert serials(read(f"S/N {value}"), {}, unit="") == ({"unit": value} if is_one else {})
+
+
 def test_without_a_form_a_number_like_the_typed_one_is_it():
     assert serials(read("X-1", "AB120-9934"), {}, unit="AB120-9984") == {"unit": "AB120-9934"}
 
@@ -106,9 +192,13 @@ def test_a_number_typed_for_another_role_is_not_proposed():
     }
 
 
-@pytest.mark.parametrize("text", ["70.6 cm3", "HCTO-LLB"], ids=["another number", "like it and no number"])
-def test_without_a_form_only_a_number_like_the_typed_one_is_proposed(text):
-    assert serials(read(text), {}, unit="HC70-118") == {}
+@pytest.mark.parametrize(
+    ("text", "typed"),
+    [("XQ99-871", "HC70-118"), ("ABIC-DEF", "AB1C-DEF")],
+    ids=["another number", "like it and no number"],
+)
+def test_without_a_form_only_a_number_like_the_typed_one_is_proposed(text, typed):
+    assert serials(read(text), {}, unit=typed) == {}
 
 
 @pytest.mark.parametrize("read_as", ["OVE-1204471", "0VE-1204471"])
