@@ -74,6 +74,15 @@ def test_a_stock_unit_is_sold_after_it_came_in_or_not_yet(sold):
     assert (claim.is_stock, claim.dates.purchased) == (True, date.fromisoformat(sold) if sold else None)
 
 
+@pytest.mark.parametrize("told", [{"dates__registered": "2025-03-20"}, {"dates__never_registered": True}, {}])
+def test_whether_a_unit_was_registered_is_told_by_the_day_or_that_it_never_was(told):
+    dates = a_claim(**told).dates
+    assert (bool(dates.registered), dates.never_registered) == (
+        "dates__registered" in told,
+        "dates__never_registered" in told,
+    )
+
+
 def test_a_unit_never_registered_has_no_registration_date():
     with pytest.raises(ValidationError, match="never_registered"):
         a_claim(dates__registered="2025-03-20", dates__never_registered=True)

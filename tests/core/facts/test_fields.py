@@ -1,5 +1,5 @@
 import pytest
-from builders import a_claim
+from builders import a_claim, a_plan
 from pydantic import ValidationError
 
 
@@ -46,3 +46,14 @@ def test_a_use_is_a_plain_word_or_several(word):
 def test_a_use_of_other_marks_is_refused(word):
     with pytest.raises(ValidationError, match="no plain word"):
         a_claim(unit__use=word)
+
+
+@pytest.mark.parametrize("named", ["Halden", "-halden", "halden test", "h" * 61, ""])
+def test_the_id_of_a_plan_is_small_letters_digits_and_hyphens(named):
+    with pytest.raises(ValidationError):
+        a_plan(id=named)
+
+
+@pytest.mark.parametrize("named", ["halden-2026", "7", "h" * 60])
+def test_the_id_of_a_plan_has_sixty_characters_at_most(named):
+    assert a_plan(id=named).id == named

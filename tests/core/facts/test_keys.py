@@ -29,6 +29,7 @@ def test_a_record_is_made_from_sound_keys():
         ({"failure__part": {"nam": "x"}}, "key failure.part.nam is not known. Did you mean name?"),
         ({"proof__zzz": 1}, "key proof.zzz is not known. Known here: kind, file, read."),
         ({"parts": [{"name": "a"}, {"name": "b", "quantty": 1}]}, "key parts[2].quantty is not known"),
+        ({"failure": [{}, {"cuase": "x"}]}, "key failure[2].cuase is not known"),
         ({"photos": [{"file": "a.jpg", "marks": [{"shap": "ring"}]}]}, "key photos[1].marks[1].shap is not known"),
         ({"failure__defect": "materiel"}, "key failure.defect: 'materiel' is not one of"),
         ({"failure__defect": "materiel"}, "Did you mean 'material'?"),

@@ -76,3 +76,7 @@ def test_an_extra_is_at_an_amount_or_is_a_visit(extra):
 def test_an_extra_that_has_no_price_or_two_is_refused(extra, said):
     with pytest.raises(ValidationError, match=said):
         a_claim(extras=[{"what": "x", **extra}])
+
+
+def test_a_held_part_is_in_no_box_until_somebody_says_so():
+    assert a_claim(held=[{"part": "coil"}]).held[0].boxed is False
