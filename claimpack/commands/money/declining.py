@@ -28,7 +28,7 @@ def decline(world: World, number: str, on: str, why: str, today: str) -> tuple[T
     # what finding the fault cost is the owner's to pay, at the shop's own rate
     own_rate = desk.shop.settings.retail(after.dates.repaired or desk.day).labour_rate
     cost = what_it_cost(desk.assess(desk.book.get(number)), own_rate)
-    return Taken(desk, after, changing.standing, event), (*what_became(before, after), *cost)
+    return Taken(desk, after, changing.standing, event), (*what_became(before), *cost)
 
 
 def take_up_again(world: World, number: str, on: str, why: str, today: str) -> Taken | None:

@@ -70,12 +70,12 @@ def before_it_was_declined(claim: Claim, earlier: Iterable[Claim | None]) -> Cla
     return next((each for each in earlier if each is not None and each.case != "declined"), claim)
 
 
-def what_became(before: Claim, after: Claim) -> tuple[str, ...]:
+def what_became(before: Claim) -> tuple[str, ...]:
     """What is to be done when the owner declined: the part goes back, a sentence each."""
     if not before.held:
         return ()
     names = ", ".join(part.part for part in before.held)
-    gone = how_many(len(before.held) - len(after.held), "held part")
+    gone = how_many(len(before.held), "held part")
     return (f"Off the shelf, back on the unit: {names} ({gone}). Take the tag off.",)
 
 

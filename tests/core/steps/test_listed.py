@@ -129,3 +129,13 @@ NO_REASON = happened("answered", answer="refused")
 def test_a_refusal_without_a_reason_is_listed_where_no_favour_was_asked(events, verdict, without):
     found = listed(a_claim(), 1, ClaimSummary(verdict=verdict), stood(stand([OPENED, *events])))
     assert found.gave_no_grounds is without
+
+
+@pytest.mark.parametrize(
+    ("alone", "events", "told"),
+    [(True, (), True), (False, (), False), (True, (FILED,), False)],
+    ids=["a draft", "the maker's too", "filed"],
+)
+def test_a_draft_may_be_owed_by_the_seller_alone(alone, events, told):
+    found = listed(a_claim(), 1, ClaimSummary(seller_alone=alone), stood(stand([OPENED, *events])))
+    assert found.seller_alone is told

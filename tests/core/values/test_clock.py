@@ -169,6 +169,15 @@ def test_a_kept_time_follows_no_rules_of_a_zone():
     assert (kept.isoformat(), kept.tzinfo == ASHBY) == ("2026-03-08T01:30:15-05:00", False)
 
 
+@pytest.mark.parametrize(
+    ("started", "ended"),
+    [((2026, 3, 7, 23), (2026, 3, 8, 6)), ((2026, 10, 31, 23), (2026, 11, 1, 4))],
+    ids=["on", "back"],
+)
+def test_between_two_times_of_one_zone_the_time_counts_that_passed_while_clocks_were_put(started, ended):
+    assert time_between(datetime(*started, tzinfo=ASHBY), datetime(*ended, tzinfo=ASHBY)) == timedelta(hours=6)
+
+
 def test_times_without_an_offset_are_compared_as_written():
     assert time_between(datetime(2026, 3, 2, 9), datetime(2026, 3, 2, 10)) == timedelta(hours=1)  # noqa: DTZ001
 

@@ -151,6 +151,11 @@ def test_the_first_line_takes_the_unit_left_over():
     assert share(Decimal("0.05"), [Decimal(3), Decimal(7)], "USD") == [Decimal("0.02"), Decimal("0.03")]
 
 
+@pytest.mark.parametrize(("weights", "shares"), [((56, 44), ("0.06", "0.04")), ((54, 46), ("0.05", "0.05"))])
+def test_the_line_with_the_largest_remainder_takes_the_unit_left_over(weights, shares):
+    assert share(Decimal("0.10"), [Decimal(each) for each in weights], "USD") == [Decimal(each) for each in shares]
+
+
 def test_shares_over_nothing_are_refused():
     with pytest.raises(BadInput):
         share(Decimal(1), [Decimal(0)], "USD")

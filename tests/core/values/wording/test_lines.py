@@ -31,6 +31,6 @@ def test_lines_of_plain_characters_hold_the_blanks_that_were_typed():
     assert in_lines("It is due under RCW 19.98.170 now", 22) == ["It is due under", "RCW 19.98.170 now"]
 
 
-@pytest.mark.parametrize("word", ["HC70-118-20417", "Antriebskettenrad"])
+@pytest.mark.parametrize("word", ["HC70-118-20417", "Antriebskettenrad", "spare-parts-kit"])
 def test_a_word_longer_than_the_line_is_not_broken(word):
     assert in_lines(f"the {word}", 8) == ["the", word]

@@ -123,3 +123,13 @@ def test_a_sentence_is_its_english():
 
 def test_a_serial_number_of_figures_alone_is_said_as_it_is_written():
     assert str(say("why.serial-form", value="20417", role="engine")).startswith("20417 does")
+
+
+def test_figures_and_days_of_a_sentence_stand_apart_for_people_and_not_for_scripts():
+    hours, late = (
+        say("answer.not-covered-hours", over="1200.5", limit="2000"),
+        say("late.unfiled", late_period="P1200D"),
+    )
+    facts = {"window": "engine", "file_by": "2026-02-01"}
+    said = [each._replace(facts=facts | each.facts) for each in (hours, late)]
+    assert [("1,200" in each.said(), "1200" in each.plainly()) for each in said] == [(True, True)] * 2
