@@ -170,8 +170,10 @@ def is_same_component(word: str, earlier: str, plan: Plan) -> bool | None:
     """
     if word and names_one_of(earlier, [word], plan):
         return True
-    if is_known(earlier, plan) or not is_known(word, plan):
-        return False if is_known(word, plan) else None
+    if not is_known(word, plan):
+        return None
+    if is_known(earlier, plan):
+        return False
     near = words_it_may_be(earlier, plan, (*plan.component_words(), word))
     return None if any(names_one_of(word, [other], plan) for other in near) else False
 
@@ -228,8 +230,8 @@ def _one_ends_in_the_other(one: tuple[str, ...], other: tuple[str, ...]) -> bool
 
 
 def _is_short_for(word: str, component: str) -> bool:
-    pieces, whole = _pieces(word), _pieces(component)
-    return len(pieces) < len(whole) and _one_ends_in_the_other(pieces, whole)
+    pieces = _pieces(word)
+    return _pieces(component)[-len(pieces) :] == pieces
 
 
 @lru_cache(maxsize=_OFTEN)

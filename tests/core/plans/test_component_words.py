@@ -7,6 +7,7 @@ from claimpack.core.plans.component_words import (
     component_meant,
     components_offered,
     is_known,
+    is_same_component,
     is_spelling_of,
     kind_of,
     names_one_of,
@@ -14,6 +15,7 @@ from claimpack.core.plans.component_words import (
     replaced_by_operations,
     slip_for,
     spoken_of,
+    without,
     words_it_may_be,
 )
 from claimpack.errors import BadInput
@@ -65,6 +67,8 @@ def test_a_plural_a_slip_and_another_spelling_are_asked_about(said, meant):
         ("belt pulley", None),
         ("blade spindle", None),
         ("blade clutch", "blade"),
+        ("belts, drive", "drive belt"),
+        ("deck drive belts", "drive belt"),
     ],
 )
 def test_a_phrase_holds_an_excluded_component_as_whole_words(said, held):
@@ -95,6 +99,10 @@ def test_a_component_is_meant_by_its_word_a_slip_and_a_kind(said, meant):
 @pytest.mark.parametrize(("said", "meant"), [("belt", "drive belt"), ("the belts", "drive belt"), ("air", None)])
 def test_the_last_word_of_an_excluded_component_may_mean_it_in_short(said, meant):
     assert spoken_of(said, PLAN, EXCLUDED) == meant
+
+
+def test_a_phrase_without_the_number_of_a_component_does_not_hold_it():
+    assert spoken_of("front ignition coil", PLAN, ["ignition coil 2"]) is None
 
 
 @pytest.mark.parametrize("said", ["batteries", "batterie"])
@@ -196,6 +204,55 @@ def test_the_nearest_component_that_an_unknown_word_may_be_is_told_first(said, n
 @pytest.mark.parametrize("said", ["seat", "wheel", "ポンプ"])
 def test_a_word_like_none_of_the_components_may_be_none_of_them(said):
     assert words_it_may_be(said, ROD, ENGINE) == ()
+
+
+def test_a_component_that_shares_one_of_two_words_is_told():
+    assert words_it_may_be("pump shaft", ROD, ["rotor pump"]) == ("rotor pump",)
+
+
+@pytest.mark.parametrize("said", ["kit", "set"])
+def test_a_word_that_every_component_may_end_in_tells_none_of_them(said):
+    assert words_it_may_be(said, ROD, ["crankshaft"]) == ()
+
+
+@pytest.mark.parametrize(
+    ("failed", "earlier", "same"),
+    [
+        ("connecting rod", "con rod", True),
+        ("dashboard", "Dashboard", True),
+        ("piston", "crankshaft", False),
+        ("piston", "seat", False),
+        ("crankshaft", "piston ring", False),
+        ("piston", "piston ring", None),
+        ("dashboard", "piston", None),
+        ("dashboard", "seat", None),
+        ("", "piston", None),
+        ("", "-", None),
+    ],
+    ids=[
+        "another word for it",
+        "a word of nobody's twice",
+        "two the plan knows",
+        "an unknown word like none",
+        "an unknown word like another",
+        "an unknown word like it",
+        "what failed is unknown",
+        "both are unknown",
+        "what failed is not said",
+        "neither is said",
+    ],
+)
+def test_an_earlier_repair_was_of_what_failed_of_another_component_or_of_who_knows_what(failed, earlier, same):
+    assert is_same_component(failed, earlier, ROD) is same
+
+
+@pytest.mark.parametrize(
+    ("out", "left"),
+    [([], ["engine", "con rod"]), (["connecting rod"], ["engine"]), (["seat"], ["engine", "con rod"])],
+    ids=["nothing left out", "one of them", "one that is not among them"],
+)
+def test_what_is_left_out_of_a_list_is_left_out_under_every_word_for_it(out, left):
+    assert without(["engine", "con rod"], out, ROD) == left
 
 
 @pytest.mark.parametrize(
