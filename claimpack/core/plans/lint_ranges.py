@@ -72,7 +72,7 @@ def limits_like_fractions(plan: Plan) -> Iterable[str]:
     """
     for finding in plan.requires.findings:
         key = "at_most" if finding.at_most is not None else "at_least"
-        if finding.unit == "%" and finding.bound and 0 < finding.bound <= 1:
+        if finding.unit == "%" and finding.bound is not None and 0 < finding.bound <= 1:
             meant = percent(finding.bound)
             yield f"requires.findings: {finding.what} {key} {plain(finding.bound)} %; write {meant} for {meant} %"
 
@@ -84,4 +84,4 @@ def _alike(plan: Plan, key: str) -> Iterator[list[Window]]:
         covers = sorted(folded(word) for word in window.covers)
         rest = window.model_dump(exclude={"id", "name", "cites", "covers", key})
         groups.setdefault(repr((covers, rest)), []).append(window)
-    yield from (group for group in groups.values() if len(group) > 1)
+    yield from groups.values()

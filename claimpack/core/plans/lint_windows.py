@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date, timedelta
+from decimal import Decimal
 
 from claimpack.core.clauses.window import Window
 from claimpack.core.plans.component_words import names_one_of
@@ -107,7 +108,7 @@ def _contains(outer: Window, inner: Window, plan: Plan) -> bool:
         and _reaches(outer.sold_in, inner.sold_in)
         and _lasts(outer, inner, plan)
         # where the last end counts, fewer hours may close sooner, and neither contains the other
-        and (outer.hours == inner.hours or (outer.whichever == "first" and _has_more_hours(outer, inner)))
+        and (outer.hours == inner.hours or (outer.whichever == "first" and max(outer, inner, key=_hours) is outer))
         and (inner.first_owner_only or not outer.first_owner_only)
         and (outer.despite_exclusions or not inner.despite_exclusions)
     )
@@ -118,8 +119,8 @@ _COMPARED = {"covers", "uses", "sold_in", "period", "hours", "first_owner_only",
 _MUST_BE_THE_SAME = sorted(set(Window.declared) - _COMPARED - {"id", "name", "cites", "last_day"})
 
 
-def _has_more_hours(outer: Window, inner: Window) -> bool:
-    return outer.hours is None or (inner.hours is not None and inner.hours <= outer.hours)
+def _hours(window: Window) -> Decimal:
+    return window.hours or Decimal("Infinity")
 
 
 def _reaches(outer: Sequence[str] | None, inner: Sequence[str] | None) -> bool:

@@ -116,4 +116,4 @@ def _is_slip(word: str, other: str) -> bool:
     if len(long) == len(short) + 1:
         return any(long[:place] + long[place + 1 :] == short for place in range(len(long)))
     swapped = (short[:place] + short[place + 1] + short[place] + short[place + 2 :] for place in range(len(short) - 1))
-    return len(long) == len(short) and short != long and long in swapped
+    return long in swapped

@@ -116,6 +116,8 @@ def test_a_circle_of_operations_is_told_of_each(code):
         {"excluded": {"components": ["engine"]}, "window": [a_window(despite_exclusions=True)]},
         {"window": [a_window(covers=["*"], scheduled=[{"component": "blade", "hours": 50}])]},
         {"window": [a_window(id="replaced")]},
+        {"window": [a_window(model_years=[2022, 2024])], "model_years": [2024, 2026]},
+        {"window": [a_window(model_years=[2026, 2028])], "model_years": [2024, 2026]},
         {"window": [a_window(covers=["*"], **{"except": ["battery"]})], "uses": ["farm"], "model_years": [2024, 2026]},
         {"window": [a_window(hours=9, whichever="last"), a_window(id="more", hours=99, whichever="last")]},
         {"window": [a_window(covers=["*"])], "elsewhere": [OTHER]},

@@ -1,7 +1,12 @@
 import pytest
 from builders import a_plan, a_window
 
-from claimpack.core.plans.lint_ranges import fractions_of_the_whole, model_years_apart, serial_ranges_apart
+from claimpack.core.plans.lint_ranges import (
+    fractions_of_the_whole,
+    limits_like_fractions,
+    model_years_apart,
+    serial_ranges_apart,
+)
 
 
 def by_year(*spans):
@@ -46,6 +51,46 @@ def test_ranges_of_windows_that_are_alike_otherwise_are_compared():
     assert len(list(serial_ranges_apart(a_plan(window=windows)))) == 1
 
 
-@pytest.mark.parametrize(("pays", "told"), [({"parts_handling": "1"}, 1), ({"tax": "1"}, 1), ({"tax": "0.99"}, 0)])
+@pytest.mark.parametrize(("second", "numbers"), [("A201 .. A299", "one number"), ("A203 .. A299", "3 numbers")])
+def test_the_numbers_that_no_range_holds_are_counted(second, numbers):
+    (doubt,) = serial_ranges_apart(a_plan(serials=["A100 .. A199", second]))
+    assert f": {numbers} between" in doubt
+
+
+def test_two_ranges_of_one_window_are_told_once_though_another_window_is_like_it():
+    plan = a_plan(window=[a_window(serials=["A1 .. A9", "A9 .. A20"]), a_window(id="b", serials=["B1 .. B9"])])
+    assert len(list(serial_ranges_apart(plan))) == 1
+
+
+@pytest.mark.parametrize(
+    ("bound", "key"),
+    [
+        ({"at_most": "0.01"}, "at_most"),
+        ({"at_most": "1"}, "at_most"),
+        ({"at_least": "0.7"}, "at_least"),
+        ({"at_most": "1.01"}, None),
+        ({"at_most": "0"}, None),
+        ({"at_most": "-1"}, None),
+        ({"at_most": "0.7", "unit": "bar"}, None),
+        ({}, None),
+    ],
+    ids=["a hundredth", "one", "at least", "above one", "nothing", "below nothing", "in another unit", "no limit"],
+)
+def test_a_limit_in_percent_that_is_no_more_than_one_is_most_likely_a_fraction(bound, key):
+    found = list(limits_like_fractions(a_plan(requires={"findings": [{"what": "capacity", "unit": "%", **bound}]})))
+    assert [doubt.split()[2] for doubt in found] == [key] * len(found)
+    assert len(found) == (key is not None)
+
+
+@pytest.mark.parametrize(
+    ("pays", "told"),
+    [
+        ({"parts_handling": "1"}, 1),
+        ({"handling_on_supplied": "1"}, 1),
+        ({"handling_on_supplied": "0.99"}, 0),
+        ({"tax": "1"}, 1),
+        ({"tax": "0.99"}, 0),
+    ],
+)
 def test_a_rate_of_one_is_most_likely_one_percent(pays, told):
     assert len(list(fractions_of_the_whole(a_plan(pays=pays)))) == told

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 from builders import a_claim, a_plan
 
-from claimpack.core.plans.makers import Maker, is_maker_of, maker_of, names_shown, spellings
+from claimpack.core.plans.makers import Maker, is_maker_of, maker_of, name_of, names_shown, spellings
 
 TESSALY = a_plan(id="t", maker="tessaly", maker_name="Tessaly Pumps", models=["TP-*"])
 HALDEN = a_plan()
@@ -28,6 +28,15 @@ def test_without_a_plan_the_maker_is_named_as_any_plan_of_that_maker_does():
 
 def test_a_maker_of_no_plan_has_no_other_name():
     assert maker_of(a_claim(maker="ashby"), None, [HALDEN, TESSALY]) == Maker()
+
+
+@pytest.mark.parametrize(("maker", "name"), [(Maker("halden", "Halden"), "Halden"), (Maker(), "HALDEN")])
+def test_a_maker_is_called_as_its_plans_call_it_else_as_the_claim_does(maker, name):
+    assert name_of(a_claim(maker="HALDEN"), maker) == name
+
+
+def test_a_plan_without_a_name_for_people_gives_one_other_spelling():
+    assert spellings("HALDEN", [HALDEN]) == ("HALDEN", "halden")
 
 
 def test_spellings_begin_with_the_one_written():
