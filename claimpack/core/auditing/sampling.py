@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from datetime import date
 from decimal import ROUND_CEILING, Decimal
@@ -149,14 +150,9 @@ def sample_size(population: int, tolerable: Decimal, confidence: Decimal) -> int
     risk = 1 - _percent(confidence, "--confidence")
     wrong = tolerated(population, tolerable)
     # more claims looked at never make it likelier to find none in error, so the size can be halved towards
-    low, high = 1, population
-    while low < high:
-        middle = (low + high) // 2
-        if _is_likelier(risk, 0, population, wrong, middle):
-            low = middle + 1
-        else:
-            high = middle
-    return low
+    return 1 + bisect_left(
+        range(1, population), True, key=lambda size: not _is_likelier(risk, 0, population, wrong, size)
+    )
 
 
 def upper_bound(population: int, sample: int, errors: int, confidence: Decimal) -> UpperBound:
@@ -173,20 +169,17 @@ def upper_bound(population: int, sample: int, errors: int, confidence: Decimal) 
     _refuse_population(population)
     _refuse_sample(population, sample, errors)
     risk = 1 - _percent(confidence, "--confidence")
-    # at least those found are wrong, and at most all that were not looked at besides
-    low, high = errors, population - sample + errors
-    reach = 1
+    # at least those found are wrong; with more than all that were not looked at besides, there is no way to find so few
+    most, reach = errors, 1
     # the bound lies near the errors found, far from the whole: first the reach is doubled, then halved
-    while low + reach < high and _is_likelier(risk, errors, population, low + reach, sample):
-        low, reach = low + reach, 2 * reach
-    high = min(high, low + reach)
-    while low < high:
-        middle = (low + high + 1) // 2
-        if _is_likelier(risk, errors, population, middle, sample):
-            low = middle
-        else:
-            high = middle - 1
-    return UpperBound(population, sample, errors, confidence, low)
+    while _is_likelier(risk, errors, population, most + reach, sample):
+        most, reach = most + reach, 2 * reach
+    most += bisect_left(
+        range(most + 1, most + reach),
+        True,
+        key=lambda wrong: not _is_likelier(risk, errors, population, wrong, sample),
+    )
+    return UpperBound(population, sample, errors, confidence, most)
 
 
 def draw(numbers: Iterable[str], tolerable: Decimal, confidence: Decimal, seed: str) -> Sample:

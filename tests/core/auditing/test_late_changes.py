@@ -24,6 +24,14 @@ def test_a_claim_opened_and_filed_at_once_is_compared_with_its_first_revision():
     assert told(("opened", 10, 1), ("edited", 10, 2), ("filed", 10, 2)) == LateChange(1, ((date(2026, 2, 10), 2),))
 
 
+def test_a_claim_opened_and_filed_as_it_was_has_nothing_to_compare():
+    assert told(("opened", 10, 1), ("filed", 10, 1)) is None
+
+
+def test_a_claim_that_is_not_filed_has_no_last_days():
+    assert told(("opened", 9, 1), ("edited", 10, 2)) is None
+
+
 def test_a_claim_that_was_not_changed_of_late_is_not_compared():
     assert told(("opened", 1, 1), ("edited", 2, 2), ("filed", 10, 2)) is None
 

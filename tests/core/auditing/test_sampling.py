@@ -29,8 +29,12 @@ def test_what_can_be_tolerated_says_whether_it_was_rounded_up(population, said):
     assert tolerated_said(population, Decimal(5)) == said
 
 
-def test_probabilities_are_exact():
-    assert probability_of_at_most(0, 10, 2, 3) == Fraction(7, 15)
+@pytest.mark.parametrize(
+    ("errors", "wrong", "sample", "chance"),
+    [(0, 2, 3, Fraction(7, 15)), (2, 4, 5, Fraction(6 + 60 + 120, 252)), (3, 4, 5, Fraction(246, 252))],
+)
+def test_probabilities_are_exact(errors, wrong, sample, chance):
+    assert probability_of_at_most(errors, 10, wrong, sample) == chance
 
 
 def test_a_sample_larger_than_the_sound_claims_must_hold_an_error():
@@ -101,6 +105,15 @@ def test_the_bound_is_the_largest_number_the_sample_does_not_speak_against():
 
 def test_when_all_are_looked_at_the_bound_is_what_was_found():
     assert upper_bound(200, 200, 7, SURE).most == 7
+
+
+@pytest.mark.parametrize("sample", [1, 20_000])
+def test_a_sample_of_one_claim_or_of_twenty_thousand_has_a_bound(sample):
+    assert upper_bound(20_001, sample, sample, SURE).most == 20_001
+
+
+def test_all_of_more_claims_than_a_bound_is_worked_out_for_are_counted():
+    assert upper_bound(20_001, 20_001, 3, SURE).most == 3
 
 
 def test_when_every_claim_drawn_is_wrong_all_may_be():

@@ -64,6 +64,13 @@ def test_plates_of_one_design_are_not_alike():
     assert (len(found_by("alike-pictures", *near)), len(found_by("alike-pictures", *apart))) == (1, 0)
 
 
+@pytest.mark.parametrize(("bits", "count"), [(12, 1), (13, 0)])
+def test_plates_are_alike_up_to_twelve_bits_of_detail(bits, count):
+    pictures = [a_picture(sha256=f"{each:064x}", likeness=LIKENESS + f"{each:064x}") for each in (0, 2**bits - 1)]
+    claims = [with_shot(shows(f"26-000{place}", each), "serial plate") for place, each in enumerate(pictures)]
+    assert len(found_by("alike-pictures", *claims)) == count
+
+
 def test_a_plate_whose_detail_is_not_kept_is_compared_with_none():
     claims = [
         shows(f"26-000{place}", a_picture(sha256=each * 32, likeness=LIKENESS))

@@ -138,6 +138,16 @@ def test_one_part_number_claimed_twice_on_a_unit_is_found_whatever_the_component
     assert found_by("part-claimed-twice", first, second)[0].claims == ("26-0001", "26-0002")
 
 
+@pytest.mark.parametrize(
+    "changes",
+    [{"standing": REFUSED}, {"claim": an_audited("26-0002", parts=[COIL], unit__serials=[]).claim}],
+    ids=["refused", "no number"],
+)
+def test_a_part_of_a_claim_that_asks_for_nothing_or_tells_no_unit_is_not_claimed_twice(changes):
+    claims = [an_audited(number, parts=[COIL])._replace(**changes) for number in ("26-0001", "26-0002")]
+    assert not found_by("part-claimed-twice", an_audited("26-0003", parts=[COIL]), *claims)
+
+
 def test_a_part_the_owner_pays_is_not_claimed():
     second = an_audited("26-0002", parts=[COIL | {"payer": "owner"}])
     assert not found_by("part-claimed-twice", an_audited(parts=[COIL]), second)
