@@ -118,7 +118,7 @@ def _of_the_maker(assessment: Assessment) -> list[PricedLine]:
 def _row(line: PricedLine, amounts: Amounts | None) -> tuple[str, str, str]:
     what = f"{line.code} {line.what}".strip() if line.kind == "part" else line.what
     much = hours_said(line.quantity) if line.kind == "labour" else grouped(line.quantity) if line.kind == "part" else ""
-    if line.kind == "part" and line.handling:
+    if line.handling:
         much = f"{much}, handling included"
     if any(note.key == "price.from-maker" for note in line.notes):
         much = f"{much}, sent by you"

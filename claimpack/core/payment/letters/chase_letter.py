@@ -50,7 +50,7 @@ def letter(chased: Chased, asked: Matter, sender: Sender, today: date) -> Letter
         on=today,
         to=chased.maker,
         subject=f"Warranty claim {chased.number}: request for {what}",
-        facts=_facts(chased, sender, dates, asked),
+        facts=_facts(chased, sender, dates),
         amounts=_amounts(standing, _asked_for(chased, asked, dates) if asked.contests else None),
         paragraphs=tuple(part for part in (_history(standing, asked), grounds_of(chased, dates, asked, today)) if part),
         ask=ask,
@@ -66,10 +66,10 @@ def _asked_for(chased: Chased, asked: Matter, dates: PaymentDates) -> Decimal:
     return contested(chased.standing, dates) if asked.contests else chased.standing.outstanding
 
 
-def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -> tuple[tuple[str, str], ...]:
+def _facts(chased: Chased, sender: Sender, dates: PaymentDates) -> tuple[tuple[str, str], ...]:
     standing = chased.standing
-    # a letter that asks for an answer does not say that none is needed, nor one that names no section what it says
-    silent = dates.accepted_by_silence_on if asked.asks == "payment" and not dates.owed_again else None
+    # a letter that names no section does not say what it says
+    silent = None if dates.owed_again else dates.accepted_by_silence_on
     # money for all of it accepts a claim too, and nothing was written then
     in_writing = standing.accepted_on if standing.accepted is not None else None
     said = (
@@ -91,8 +91,8 @@ def _facts(chased: Chased, sender: Sender, dates: PaymentDates, asked: Matter) -
 
 def _amounts(standing: Standing, asked_for: Decimal | None) -> tuple[tuple[str, str], ...]:
     said: list[tuple[str, Decimal]] = [("Claimed", standing.claimed)]
-    if standing.accepted is not None and standing.accepted != standing.claimed:
-        said.append(("Accepted", standing.accepted))
+    if standing.owed != standing.claimed:
+        said.append(("Accepted", standing.owed))
     if standing.paid:
         said.append(("Paid so far", standing.paid))
     said.append(("Outstanding", standing.outstanding) if asked_for is None else ("Asked for", asked_for))
@@ -116,7 +116,7 @@ def _history(standing: Standing, asked: Matter) -> str:
 
 def _came_in(standing: Standing) -> str:
     """What was paid; each payment by its day where the maker took money back."""
-    if all(payment.amount > 0 for payment in standing.payments):
+    if standing.charged_back_on is None:
         return f", and have paid {money_said(standing.paid, standing)} so far" if standing.paid else ""
     return f", {each_payment(standing)}"
 
@@ -157,7 +157,7 @@ def grounds_of(chased: Chased, dates: PaymentDates, asked: Matter, today: date) 
     said += _what_came(standing, dates)
     if dates.pay_due is None:
         return f"{said}."
-    so = "and" if dates.answered_late and standing.answers else "so"
+    so = "and" if dates.answered_late else "so"
     return f"{said}, {so} {_to_be_paid_by(dates.pay_due, today)}."
 
 
@@ -197,7 +197,7 @@ def _why_taken_back(chased: Chased) -> str:
 
 
 def _what_came(standing: Standing, dates: PaymentDates) -> str:
-    if dates.answered_late and standing.answers:
+    if dates.answered_late:
         return why_silence_counts(standing, dates)
     return f"The last day to answer was {day_said(dates.accepted_by_silence_on)}"
 

@@ -134,8 +134,8 @@ def _what_happened(chased: Chased, against: Against) -> str:
 def _amounts(standing: Standing, against: Against) -> tuple[tuple[str, str], ...]:
     disputed = standing.refused_rest if against == "refusal of the rest" else standing.outstanding
     said = [("Claimed", standing.claimed)]
-    if standing.accepted is not None and standing.accepted != standing.claimed:
-        said.append(("Accepted", standing.accepted))
+    if standing.owed != standing.claimed:
+        said.append(("Accepted", standing.owed))
     if standing.paid:
         said.append(("Paid so far", standing.paid))
     said.append(("In dispute", disputed))

@@ -101,7 +101,7 @@ def _about(one: LateClaim) -> str:
         f"received on {in_a_letter(standing.received)}" if standing.received else "",
         asked,
         f"{_accepted(standing)} on {in_a_letter(accepted)}" if accepted else "",
-        f"not {said_of_it} by {in_a_letter(silent)}, and so accepted" if silent and one.asked.asks == "payment" else "",
+        f"not {said_of_it} by {in_a_letter(silent)}, and so accepted" if silent else "",
         f"{_of_claimed(standing.paid, standing)} paid so far" if standing.paid and not dates.owed_again else "",
         f"paid, and charged back on {in_a_letter(dates.owed_again)}" if dates.owed_again else "",
         _why_taken_back(chased) if dates.owed_again else "",
@@ -110,8 +110,7 @@ def _about(one: LateClaim) -> str:
 
 
 def _accepted(standing: Standing) -> str:
-    in_part = standing.accepted is not None and standing.accepted < standing.claimed
-    return f"{_of_claimed(standing.owed, standing)} accepted" if in_part else "accepted"
+    return f"{_of_claimed(standing.owed, standing)} accepted" if standing.owed < standing.claimed else "accepted"
 
 
 def _of_claimed(amount: Decimal, standing: Standing) -> str:

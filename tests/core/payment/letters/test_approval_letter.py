@@ -53,3 +53,32 @@ def test_days_in_a_sentence_of_the_program_are_written_as_in_the_rest_of_the_let
     found = assess(a_claim(), [a_plan()], date(2026, 3, 2))
     said = request(found, "", Sender(name="Quarry Road"), (), ()).paragraphs[0]
     assert ("2026" in said, "2026-" in said) == (True, False)
+
+
+def rows(**changes):
+    plan = a_plan(
+        pays={"labour_rate": "92.00", "parts_handling": "0.20"},
+        operation=[{"code": "block", "name": "Replace block", "hours": "1.6"}],
+    )
+    return request(assess(a_claim(**changes), [plan], date(2026, 3, 2)), "", Sender(name="Quarry Road"), (), ()).rows
+
+
+COIL = {"number": "70-1", "name": "Coil", "unit_cost": "5"}
+
+
+@pytest.mark.parametrize(
+    ("changes", "row"),
+    [
+        ({"parts": [COIL]}, ("70-1 Coil", "1, handling included", "6.00 USD")),
+        ({"parts": [{**COIL, "source": "maker"}]}, ("70-1 Coil", "1, sent by you", "0.00 USD")),
+        ({"labour": [{"operation": "block"}]}, ("Replace block", "1.6 h", "147.20 USD")),
+        ({"extras": [{"what": "freight", "amount": "30.00"}]}, ("freight", "", "30.00 USD")),
+    ],
+    ids=["a part", "a part of the maker's", "labour", "an extra"],
+)
+def test_a_line_of_the_estimate_says_what_it_is_how_much_of_it_and_what_it_comes_to(changes, row):
+    assert rows(**changes) == (row,)
+
+
+def test_what_the_owner_pays_is_not_in_the_estimate():
+    assert rows(parts=[{**COIL, "payer": "owner"}]) == ()

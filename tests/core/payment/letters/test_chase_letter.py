@@ -19,9 +19,9 @@ from chased_claims import (
     written,
 )
 
-from claimpack.core.events.standing import Payment
+from claimpack.core.events.standing import Answer, Payment
 from claimpack.core.payment.chasing import matter, why_not
-from claimpack.core.payment.letters.chase_letter import letter
+from claimpack.core.payment.letters.chase_letter import NO_ADVICE, NO_SECTION, letter
 
 
 def test_the_letter_states_dates_amounts_reference_and_section():
@@ -256,3 +256,29 @@ def test_a_question_is_told_with_its_own_mark_at_the_end():
 def test_a_refused_rest_is_told_with_its_reason():
     said = contesting("part", accepted=Decimal("100.00"), state="accepted", because="Above the schedule")
     assert "refused the rest; the reason, as we noted it: Above the schedule." in said
+
+
+@pytest.mark.parametrize(
+    ("about", "today", "small_print"),
+    [
+        (chased(), LATE, NO_ADVICE),
+        (chased(**PAID_AND_TAKEN), LATE, NO_SECTION),
+        (chased(REACHING, **TAKEN_LATE), LATER, NO_ADVICE),
+    ],
+    ids=["late", "taken back", "taken back too late"],
+)
+def test_a_letter_that_names_a_section_is_said_to_be_no_advice(about, today, small_print):
+    assert letter(about, matter(about, today), SENDER, today).small_print == small_print
+
+
+def test_money_taken_back_is_not_said_to_have_been_accepted_by_silence():
+    paid = (Payment(on=REFUSED_ON, amount="150.00"), Payment(on=date(2026, 3, 5), amount="-20.00"))
+    about = chased(**{**ACCEPTED, "accepted": Decimal(150), "accepted_on": REFUSED_ON, "payments": paid})
+    assert "silence" not in written(about, LATE)
+
+
+def test_what_follows_from_silence_through_a_question_is_told_as_from_any_silence():
+    asked = {"state": "questioned", "answered": date(2026, 1, 9)}
+    asked["answers"] = (Answer(on=asked["answered"], answer="questioned"),)
+    said = " ".join(written(chased(RUNS_ON, **asked), SILENT).split())
+    assert "The last day to answer was 16 February 2026, so the last day to pay is" in said

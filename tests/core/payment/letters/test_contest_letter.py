@@ -2,7 +2,7 @@ from datetime import date
 
 import pytest
 from builders import TODAY
-from new_events import FILED, OPENED, accepted_in_part, paid
+from new_events import DAY, FILED, LATER, OPENED, accepted_in_part, paid
 
 from claimpack.core.events.events import NewEvent
 from claimpack.core.events.fold import stand
@@ -69,3 +69,47 @@ def test_where_nothing_was_refused_there_is_nothing_to_contest(events):
 def test_a_favour_that_was_refused_is_asked_for_again_rather_than_contested(answer):
     with pytest.raises(WrongState):
         contested_on(chased(answer)._replace(is_favour=True), TODAY)
+
+
+ACCEPTED = happened("answered", answer="accepted")
+TAKEN_BACK = happened("charged back", amount="20.00")
+REST_AND_TAKEN_BACK = [accepted_in_part("100.00"), paid("100.00"), TAKEN_BACK]
+
+
+@pytest.mark.parametrize(
+    ("events", "labels"),
+    [
+        ([ACCEPTED, paid("150.00"), TAKEN_BACK], ["Accepted on"]),
+        (REST_AND_TAKEN_BACK, ["Accepted in part on"]),
+        ([paid("150.00"), TAKEN_BACK], []),
+    ],
+    ids=["whole", "in part", "paid without a word"],
+)
+def test_the_day_of_an_acceptance_is_named_where_the_maker_wrote_one(events, labels):
+    assert [label for label, _ in letter(*events).facts if label.startswith("Accepted")] == labels
+
+
+@pytest.mark.parametrize(
+    ("events", "accepted", "disputed"),
+    [
+        ([REFUSED], None, "150.00 USD"),
+        ([accepted_in_part("100.00")], "100.00 USD", "50.00 USD"),
+        (REST_AND_TAKEN_BACK, "100.00 USD", "20.00 USD"),
+        ([ACCEPTED, paid("150.00"), TAKEN_BACK], None, "20.00 USD"),
+    ],
+    ids=["refusal", "refusal of the rest", "charge-back of a part", "charge-back"],
+)
+def test_as_much_is_in_dispute_as_the_maker_refused_or_took_back(events, accepted, disputed):
+    amounts = dict(letter(*events).amounts)
+    assert (amounts.get("Accepted"), amounts["In dispute"]) == (accepted, disputed)
+
+
+@pytest.mark.parametrize(
+    ("paid_on", "answered_on", "is_first"),
+    [(DAY, LATER, "paid"), (LATER, LATER, "answer"), (LATER, DAY, "answer")],
+    ids=["money first", "on one day", "answer first"],
+)
+def test_money_and_answer_are_told_in_the_order_of_their_days(paid_on, answered_on, is_first):
+    events = sorted((accepted_in_part("100.00", answered_on), paid("60.00", paid_on)), key=lambda event: event.on)
+    said = letter(*events).paragraphs[0]
+    assert (said.index("You paid") < said.index("You accepted")) == (is_first == "paid")

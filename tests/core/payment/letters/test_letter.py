@@ -1,6 +1,8 @@
 from datetime import date
 
-from claimpack.core.payment.letters.letter import Letter, Sender, as_text
+import pytest
+
+from claimpack.core.payment.letters.letter import Letter, Sender, address_of, as_text
 
 LETTER = Letter(
     sender=Sender(name="Quarry Road", address="18 Quarry Road\nAshby", phone="555-0142"),
@@ -48,3 +50,22 @@ def test_a_number_with_hyphens_is_never_torn():
 
 def test_an_address_longer_than_a_line_is_never_torn():
     assert "y" * 90 in as_text(LETTER._replace(ask="y" * 90)).splitlines()
+
+
+def test_amounts_of_priced_lines_end_where_the_lines_of_the_letter_do():
+    rows = (("70-1 Coil", "1", "5.25 USD"), ("Replace block " * 9, "1.6 h", "147.25 USD"))
+    said = as_text(LETTER._replace(rows=rows)).splitlines()
+    assert [len(line) for line in said if line.endswith(".25 USD")] == [76, 76]
+
+
+@pytest.mark.parametrize(
+    ("written", "lines"),
+    [
+        ("", ()),
+        ("1 Mill Lane\n Ashby\n", ("Halden", "1 Mill Lane", "Ashby")),
+        ("HALDEN Service\n1 Mill Lane", ("HALDEN Service", "1 Mill Lane")),
+    ],
+    ids=["none", "without the name", "with it"],
+)
+def test_an_address_begins_with_the_makers_name_once(written, lines):
+    assert address_of("Halden", written) == lines

@@ -1,7 +1,7 @@
 from datetime import date
 
 import pytest
-from new_events import FILED, OPENED, accepted_in_part, happened, paid
+from new_events import ACCEPTED, FILED, OPENED, accepted_in_part, happened, paid
 
 from claimpack.core.events.fold import stand
 from claimpack.core.payment.chasing import Chased, matter
@@ -61,13 +61,50 @@ def test_a_letter_about_a_late_payment_names_the_section_it_reads():
     assert ["Code 1" in said, "the section we read them in" in said, said.count("and so accepted")] == [True, True, 1]
 
 
+UNNOTED = FILED.model_copy(update={"facts": {**FILED.facts, "received": ""}})
+
+
 def test_a_day_of_receipt_that_is_not_noted_is_asked_for():
-    unnoted = FILED.model_copy(update={"facts": {**FILED.facts, "received": ""}})
     asked = "on which day you received"
-    assert [asked in text([OPENED, filed], terms=NO_SILENCE) for filed in (FILED, unnoted)] == [False, True]
+    assert [asked in text([OPENED, filed], terms=NO_SILENCE) for filed in (FILED, UNNOTED)] == [False, True]
 
 
 def test_a_line_that_asks_for_less_than_was_claimed_says_what_was_accepted_and_paid():
     said = text([*LATE, accepted_in_part("100.00"), paid("60.00", date(2026, 5, 1))])
     assert "100.00 USD of 150.00 USD accepted on" in said
     assert "60.00 USD of 150.00 USD paid so far" in said
+
+
+@pytest.mark.parametrize("events", [LATE, TAKEN_BACK], ids=["silent", "taken back"])
+def test_a_line_about_what_was_not_paid_in_part_says_nothing_of_a_part(events):
+    assert "paid so far" not in text(events)
+
+
+def test_what_was_accepted_whole_is_not_said_to_be_a_part():
+    said = text([*LATE, ACCEPTED])
+    assert ("; accepted on 1 March 2026" in said, "150.00 USD of 150.00 USD" in said) == (True, False)
+
+
+@pytest.mark.parametrize(("events", "label"), [(LATE, "To be paid"), (TAKEN_BACK, "Charged back, to be paid again")])
+def test_one_kind_of_money_has_one_sum(events, label):
+    assert [told for told, _ in a_letter(events).amounts] == [label]
+
+
+@pytest.mark.parametrize(
+    ("filed", "terms", "day"),
+    [
+        (FILED, TERMS, "last day to pay 2 May 2026 (Code 1)"),
+        (FILED, NO_SILENCE, "last day to answer 2 April 2026 (Code 1)"),
+        (UNNOTED, NO_SILENCE, "last day to answer 31 March 2026, counted from filing (Code 1)"),
+        (FILED, TERMS.model_copy(update={"pay_within": None}), ""),
+    ],
+    ids=["to pay", "to answer", "from filing", "no time to pay"],
+)
+def test_a_line_names_the_last_day_of_what_it_asks_for(filed, terms, day):
+    assert a_letter([OPENED, filed], terms=terms).rows[0][1] == day
+
+
+@pytest.mark.parametrize(("claims", "named"), [([LATE], "number."), ([LATE, LATE], "numbers.")])
+def test_payments_of_one_day_are_asked_for_in_one_sum(claims, named):
+    ask = a_letter(*claims).ask
+    assert (ask.endswith(f"naming our claim {named}"), "(26-0" in ask) == (True, False)
