@@ -82,3 +82,23 @@ def test_a_line_of_the_estimate_says_what_it_is_how_much_of_it_and_what_it_comes
 
 def test_what_the_owner_pays_is_not_in_the_estimate():
     assert rows(parts=[{**COIL, "payer": "owner"}]) == ()
+
+
+def asked(**changes):
+    return request(assess(a_claim(**changes), [a_plan()], date(2026, 3, 2)), "", Sender(name="Quarry Road"), (), ())
+
+
+@pytest.mark.parametrize(
+    ("unit", "hours"),
+    [({}, "100 h"), ({"unit__meter": False, "unit__hours": None}, "no hour meter"), ({"unit__hours": None}, None)],
+    ids=["read", "no meter", "not read"],
+)
+def test_the_hours_of_the_unit_are_named_as_they_are_known(unit, hours):
+    assert dict(asked(**unit).facts).get("Hours") == hours
+
+
+@pytest.mark.parametrize(
+    ("limits", "said"), [({}, "compression 42 psi."), ({"low": "90"}, "compression 42 psi (limits: ")]
+)
+def test_what_was_measured_is_told_beside_its_limits(limits, said):
+    assert f"Measured so far: {said}" in asked(findings=[{**FINDING, **limits}]).paragraphs[-1]

@@ -55,7 +55,8 @@ def test_an_address_longer_than_a_line_is_never_torn():
 def test_amounts_of_priced_lines_end_where_the_lines_of_the_letter_do():
     rows = (("70-1 Coil", "1", "5.25 USD"), ("Replace block " * 9, "1.6 h", "147.25 USD"))
     said = as_text(LETTER._replace(rows=rows)).splitlines()
-    assert [len(line) for line in said if line.endswith(".25 USD")] == [76, 76]
+    coil, block = (line for line in said if line.endswith(".25 USD"))
+    assert (len(coil), coil.startswith("  70-1 Coil, 1  "), len(block)) == (76, True, 76)
 
 
 @pytest.mark.parametrize(
