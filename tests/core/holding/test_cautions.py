@@ -2,7 +2,17 @@ import pytest
 from builders import a_claim
 
 from claimpack.core.facts.lines import HeldPart
-from claimpack.core.holding.cautions import BROKEN, DEFER, DRAINED, FUEL, LITHIUM, WET_BATTERY, cautions_for, hazard_of
+from claimpack.core.holding.cautions import (
+    BROKEN,
+    DEFER,
+    DRAINED,
+    FUEL,
+    LITHIUM,
+    WET_BATTERY,
+    cautions_for,
+    hazard_of,
+    names_air,
+)
 
 NO_ENGINE = [{"role": "unit", "value": "U-1"}]
 
@@ -31,6 +41,7 @@ def test_a_hazard_that_is_stated_stands(stated):
         ("part from the left side", "cut-off saw", None, "fuel"),
         ("battery pack", "battery hedge trimmer", NO_ENGINE, "lithium battery"),
         ("battery", "blower", NO_ENGINE, "lithium battery"),
+        ("pack", "battery blower", NO_ENGINE, "lithium battery"),
         ("battery", "ride-on mower", None, "wet battery"),
         ("motor", "battery blower", NO_ENGINE, "none"),
         ("pump head", "electric pump", NO_ENGINE, "none"),
@@ -59,3 +70,10 @@ def test_a_part_that_was_drained_is_not_to_be_drained_again(drained, first):
 
 def test_draining_says_nothing_of_another_hazard():
     assert cautions_for("lithium battery", drained=True) == cautions_for("lithium battery")
+
+
+@pytest.mark.parametrize(
+    ("carrier", "by_air"), [("Swift Air", True), ("Vol aérien", True), ("Correo Avión", True), ("Fairway", False)]
+)
+def test_a_carrier_by_air_is_known_by_its_name_with_or_without_accents(carrier, by_air):
+    assert names_air(carrier) is by_air

@@ -52,5 +52,15 @@ def test_a_part_in_doubt_is_better_kept_than_let_go():
 
 
 def test_a_part_put_on_the_shelf_later_is_not_in_the_shop_yet():
-    found = held_by_age([shelved(), shelved("26-0002/1", since=days_ago(-1))], TODAY)
+    found = held_by_age([shelved(since=TODAY), shelved("26-0002/1", since=days_ago(-1))], TODAY)
     assert found.parts == 1
+
+
+def test_a_held_part_that_terms_may_let_go_which_cannot_be_read_may_be_free():
+    unread = [
+        shelved("1/1", terms_unread="us-tx"),
+        shelved("2/1", terms_unread="us-tx", state="called back"),
+        shelved("3/1", terms_unread="us-tx", rule=RAN_OUT),
+        shelved("4/1"),
+    ]
+    assert [part.code for part in held_by_age(unread, TODAY).may_be_free] == ["1/1"]

@@ -1,6 +1,7 @@
 import pytest
 from builders import a_claim
 
+from claimpack.core.holding.cautions import CARRIER
 from claimpack.core.holding.hold import ClaimsHold
 from claimpack.core.holding.tags import tags
 
@@ -40,3 +41,9 @@ def test_the_units_serial_comes_first(serials, serial):
 
 def test_a_tag_tells_the_dangers_of_its_part():
     assert "Fire hazard" in the_tags(held=TWO)[0].cautions[0]
+
+
+@pytest.mark.parametrize(("hazard", "more"), [("fuel", (CARRIER,)), ("none", ())])
+def test_who_packs_a_dangerous_part_is_told_to_ask_the_carrier(hazard, more):
+    (tag,) = the_tags(held=[{"part": "short block", "hazard": hazard}])
+    assert tag.cautions_on_the_way == (*tag.cautions, *more)

@@ -51,6 +51,10 @@ def test_a_call_back_records_when_the_part_must_be_sent():
     assert calling_back(1, STEP, date(2026, 3, 9)).facts["send_by"] == "2026-03-09"
 
 
+def test_a_part_may_be_due_on_the_day_it_is_called_back():
+    assert calling_back(1, STEP, DAY).facts["send_by"] == "2026-03-01"
+
+
 def test_a_part_cannot_be_due_before_it_is_called_back():
     with pytest.raises(BadInput, match="is before"):
         calling_back(1, STEP, date(2026, 2, 28))

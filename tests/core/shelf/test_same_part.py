@@ -56,6 +56,13 @@ def test_two_parts_cannot_have_one_serial_number():
     assert "has the serial number S1" in refused(part, part, another=True)
 
 
+def test_of_two_parts_like_it_the_one_with_its_serial_number_is_named():
+    claim = a_claim(held=[PISTON, {**PISTON, "serial": "S1"}])
+    standing = Standing(parts=tuple(HeldStanding(index=nth) for nth in (1, 2)))
+    with pytest.raises(BadInput, match=r"26-0001/2 piston .* has the serial number S1"):
+        must_be_another(claim, standing, HeldPart(**PISTON, serial="S1"), another=False)
+
+
 @pytest.mark.parametrize(("state", "is_refused"), [("sent", False), ("scrapped", False), ("released", True)])
 def test_a_part_that_left_the_shop_does_not_count(state, is_refused):
     assert bool(refused(PISTON, PISTON, state)) is is_refused

@@ -33,6 +33,15 @@ def test_a_shelf_that_holds_what_the_book_says_is_equal():
     assert counted("26-0001/1", "26-0002/1").equal
 
 
+@pytest.mark.parametrize(
+    "said",
+    [["26-0001/1"], ["26-0001/1", "26-0002/1", "26-0003/1"], ["26-0001/1", "26-0002/1", "26-0004/1"]],
+    ids=["one is missing", "one lies on the wrong shelf", "one is too much"],
+)
+def test_a_shelf_with_one_thing_amiss_is_not_equal(said):
+    assert not counted(*said).equal
+
+
 def test_what_is_not_counted_is_missing():
     assert counted("26-0001/1").missing == (COIL,)
 
