@@ -71,11 +71,13 @@ def out(presented: str, returned: str) -> str:
         ([JUNE, JUNE], "P15D", "2025-06-10 – 2025-06-24"),
         ([JUNE, out("2025-09-02", "2025-09-02")], "P16D", "2025-06-10 – 2025-06-24, 2025-09-02"),
         ([out("2025-02-20", "2025-03-01")], "P1D", "2025-03-01"),
+        ([JUNE, out("2026-03-16", "2026-03-16")], "P16D", "2025-06-10 – 2025-06-24, 2026-03-16"),
+        ([JUNE, out("2026-03-17", "2026-03-17")], "P15D", "2025-06-10 – 2025-06-24"),
     ],
-    ids=["one", "the same twice", "one of a day", "begun before cover"],
+    ids=["one", "the same twice", "one of a day", "begun before cover", "on the last day", "after it"],
 )
 def test_the_days_in_repair_are_told_with_the_stays_that_they_are_counted_in(earlier, days, stays):
-    assert told_stays(*earlier) == [("repair-time.adds", days, stays)]
+    assert told_stays(*earlier, presented="2026-04-20") == [("repair-time.adds", days, stays)]
 
 
 @pytest.mark.parametrize("stay", [("2025-02-20", "2025-02-28"), ("2026-03-02", "2026-03-09")])
@@ -221,6 +223,14 @@ failure = {{component = "engine"}}
 """
     found = assessed(BOOKLET + '[replaced]\nperiod = "P200D"\n', claim)
     assert found.windows[-1].reasons[-1].says.key == key
+
+
+def test_of_a_replaced_part_s_days_in_repair_those_that_are_certain_are_told():
+    repair = '{component = "engine", repaired = 2025-09-02, presented = 2025-09-01}'
+    claim = f"earlier = [{repair}]\ndates = {{purchased = 2025-03-01, presented = 2025-09-20}}"
+    found = assessed(BOOKLET + '[replaced]\nperiod = "P200D"\n', f'{claim}\nfailure = {{component = "engine"}}')
+    stays = [reason.says.facts.get("stays") for reason in found.windows[-1].reasons]
+    assert [each for each in stays if each] == ["2025-09-02"]
 
 
 @pytest.mark.parametrize(

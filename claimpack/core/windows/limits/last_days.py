@@ -49,11 +49,6 @@ class LastDays(NamedTuple):
         return edges if self.in_repair.lacking else edges[:1]
 
     @property
-    def is_open(self) -> bool:
-        """Whether a fact that is not given may move the last day."""
-        return self.lacking is not None
-
-    @property
     def lacking(self) -> Lacking | None:
         """The fact that is not given and may move the last day; None where there is none."""
         return self.in_repair.lacking or (Lacking(self.asks, self.asks) if self.asks else None)

@@ -112,6 +112,16 @@ def test_a_last_day_that_rests_on_a_second_sale_nobody_dated_is_told_where_cover
     assert judged(presented, "")[1] == ends
 
 
+@pytest.mark.parametrize(
+    ("window", "plan", "ends"),
+    [("", "", "2026-03-14"), ("day-before", "", "2026-03-13"), ("", "day-before", "2026-03-13")],
+    ids=["nothing is said", "the window says so", "the plan says so"],
+)
+def test_a_window_or_its_plan_may_end_on_the_day_before(window, plan, ends):
+    own, whole = (f'last_day = "{said}"\n' if said else "" for said in (window, plan))
+    assert judged("2025-03-01", "", f"{whole}{REST}{own}", first="first_owner = true")[1] == ends
+
+
 def test_the_fee_is_told():
     found = assessed(BOOKLET, f"owner = {{}}\ndates = {{purchased = 2024-03-14, presented = 2024-12-01{TOLD}}}")
     fee = next(reason for reason in found.reasons if reason.says.key == "owner.fee")

@@ -101,9 +101,24 @@ def test_no_reading_opens_a_window_before_its_start():
     assert judge(a_claim(dates__registered="2026-02-06"), plan).verdict == "not covered"
 
 
-def test_no_reading_opens_a_window_that_may_not_have_started():
+@pytest.mark.parametrize(("start", "inside"), [("delivered", True), ("invoiced", None)])
+def test_a_reading_opens_a_window_whose_start_is_not_known_only_where_it_has_started(start, inside):
     days = {"dates__purchased": None, "dates__delivered": None, "unit__built": "2025-03-14"}
-    assert window(a_claim(**days), hours=900, whichever="last", start=["invoiced"]).inside is None
+    judged = window(a_claim(**days), period="P10M", hours=900, whichever="last", start=[start])
+    assert judged.inside is inside
+
+
+@pytest.mark.parametrize(
+    ("meters", "count"),
+    [
+        ([{"kind": "cycles", "value": "1"}], 1),
+        ([{"kind": "cycles", "fitted": False}], 0),
+        ([], 1),
+    ],
+    ids=["read", "not fitted", "not told of"],
+)
+def test_a_limit_counts_unless_the_unit_has_no_such_meter(meters, count):
+    assert len(window(read(*meters), **CYCLES).limits) == count
 
 
 def test_a_registration_that_is_a_condition_stays_one():

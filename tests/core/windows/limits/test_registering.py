@@ -65,8 +65,9 @@ def test_a_registration_on_the_day_of_sale_adds_cover():
     assert age(a_claim(dates__registered="2025-03-14"), **ADDS) == (True, [])
 
 
-def test_registration_runs_from_the_sale_where_cover_starts_with_it():
-    claim = a_claim(dates__registered="2025-04-14")
+@pytest.mark.parametrize("other", ["dates__purchased", "dates__delivered"])
+def test_registration_runs_from_the_sale_where_cover_starts_with_it(other):
+    claim = a_claim(dates__registered="2025-04-14", **{other: None})
     window = {"start": ["registered"], "registered_within": "P30D"}
     assert age(claim, **window) == (False, [])
 
