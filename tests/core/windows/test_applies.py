@@ -1,7 +1,7 @@
 import pytest
 from builders import a_claim, a_plan, a_window
 
-from claimpack.core.windows.applies import speaks_about
+from claimpack.core.windows.applies import covered_elsewhere, speaks_about
 from claimpack.core.windows.reasons import settled
 
 
@@ -152,6 +152,26 @@ OTHER = {"components": ["battery"], "maker": "Ampelion", "because": "its own mak
 def test_a_window_for_everything_leaves_out_what_another_maker_covers(word, key):
     plan = a_plan(window=[a_window(covers=["*"])], elsewhere=[OTHER])
     assert said(a_claim(failure__component=word), plan).get("elsewhere") == key
+
+
+def test_the_other_maker_is_named_with_why():
+    plan = a_plan(window=[a_window(covers=["*"])], elsewhere=[OTHER])
+    reasons = speaks_about(a_claim(failure__component="battery"), plan, plan.window[0])
+    (facts,) = [reason.says.facts for reason in reasons if reason.rule == "elsewhere"]
+    assert (facts["maker"], facts["because"]) == ("Ampelion", "its own maker")
+
+
+def test_without_a_component_nobody_else_is_said_to_cover_it():
+    assert covered_elsewhere(a_claim(failure__component=None), a_plan(elsewhere=[OTHER])) is None
+
+
+@pytest.mark.parametrize(
+    ("covers", "elsewhere"), [(["*"], []), (["short block"], [OTHER])], ids=["no other maker", "named components"]
+)
+@pytest.mark.parametrize("component", ["battery", None])
+def test_where_another_maker_takes_nothing_from_a_window_none_is_spoken_of(covers, elsewhere, component):
+    plan = a_plan(window=[a_window(covers=covers)], elsewhere=elsewhere)
+    assert "elsewhere" not in said(a_claim(failure__component=component), plan)
 
 
 @pytest.mark.parametrize("covers", [["battery"], ["*", "battery"]])

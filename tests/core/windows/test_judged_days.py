@@ -3,7 +3,7 @@ from datetime import date
 import pytest
 from builders import a_claim, a_plan
 
-from claimpack.core.windows.judged_days import event_day
+from claimpack.core.windows.judged_days import before_the_sale, event_day
 
 
 @pytest.mark.parametrize(
@@ -16,3 +16,8 @@ def test_the_plan_says_which_day_a_claim_is_judged_on(role, on):
 
 def test_a_day_to_judge_on_that_is_not_given_is_asked_for():
     assert event_day(a_claim(dates__repaired=None), a_plan(judged_on="repaired")).reason.asks == "dates.repaired"
+
+
+@pytest.mark.parametrize(("registered", "is_before"), [("2025-03-13", True), ("2025-03-14", False), (None, False)])
+def test_a_registration_on_the_day_of_the_sale_is_not_before_it(registered, is_before):
+    assert before_the_sale(a_claim(dates__registered=registered).dates) is is_before
