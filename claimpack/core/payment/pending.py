@@ -40,10 +40,10 @@ class Pending(NamedTuple):
     days_overdue: int
     terms: str
     cites: str
-    part_awaited: bool = False
-    owed_again: bool = False
-    chased_on: date | None = None
-    ask_again: date | None = None
+    part_awaited: bool
+    owed_again: bool
+    chased_on: date | None
+    ask_again: date | None
 
     @property
     def is_late(self) -> bool:

@@ -5,7 +5,7 @@ import pytest
 from filed import FiledClaim
 
 from claimpack.core.payment.payment_dates import days_overdue, payment_dates, turn
-from claimpack.core.plans.terms import Terms
+from claimpack.core.plans.terms import NOT_KNOWN, Terms, not_read
 
 TERMS = Terms(
     id="x",
@@ -24,7 +24,14 @@ def dates(terms=TERMS, **facts):
 
 
 def test_without_terms_there_are_no_dates():
-    assert dates(None).answer_due is None
+    found = dates(None)
+    assert (found.answer_due, found.answer_estimated, found.terms_known) == (None, False, True)
+
+
+@pytest.mark.parametrize(("terms", "named"), [(NOT_KNOWN, ""), (not_read("us-zz"), "us-zz")])
+def test_terms_that_nobody_here_can_read_are_not_known_and_named_where_they_have_a_name(terms, named):
+    found = dates(terms)
+    assert (found.terms_known, found.terms_unread, found.answer_due) == (False, named, None)
 
 
 def test_a_draft_has_no_dates():
@@ -84,8 +91,28 @@ def test_an_acceptance_in_writing_starts_the_time_to_pay():
     assert dates(state="accepted", accepted_on=date(2026, 1, 10)).pay_due == date(2026, 2, 9)
 
 
-def test_a_refusal_of_substance_is_not_sent_in_again():
-    assert dates(state="refused", answered=date(2026, 2, 10)).resubmit_by is None
+@pytest.mark.parametrize(("for_form", "until"), [(True, date(2026, 2, 9)), (False, None)])
+def test_only_a_refusal_for_form_is_sent_in_again_within_a_time(for_form, until):
+    refused = {"state": "refused", "answered": date(2026, 1, 10), "heard": date(2026, 1, 10)}
+    assert dates(**refused, refused_for_form=for_form).resubmit_by == until
+
+
+@pytest.mark.parametrize(
+    ("taken_on", "owed"),
+    [(None, False), (date(2026, 5, 1), True), (date(2026, 5, 2), False), (date(2026, 5, 3), False)],
+)
+def test_money_taken_back_is_owed_again_from_the_day_after(taken_on, owed):
+    assert dates(state="accepted", owed_again=taken_on).is_owed_again(date(2026, 5, 2)) is owed
+
+
+@pytest.mark.parametrize(
+    ("state", "day", "reached"),
+    [("accepted", 1, None), ("accepted", 2, date(2027, 3, 1)), ("paid", 2, None)],
+    ids=["the last day", "the day after", "paid again since"],
+)
+def test_a_charge_back_after_the_last_day_of_an_audit_is_told_while_it_is_open(state, day, reached):
+    taken = {"charged_from": date(2026, 3, 1), "charged_back_on": date(2027, 3, day)}
+    assert dates(state=state, **taken).audit_reached_to == reached
 
 
 def test_terms_may_count_the_answer_from_filing():
