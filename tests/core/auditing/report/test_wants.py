@@ -8,7 +8,7 @@ from builders import a_plan
 
 from claimpack.core.auditing.house import House, Person, PriceList
 from claimpack.core.auditing.report.audit import AUDIT_RULES, audit, chosen_rules
-from claimpack.core.auditing.report.wants import WANTS
+from claimpack.core.auditing.report.wants import WANTS, goes_by
 from claimpack.core.auditing.wording import LACKS
 from claimpack.core.events.part_state import HeldStanding
 from claimpack.core.holding.release_rules import NOT_INSPECTED
@@ -114,6 +114,33 @@ def test_nothing_is_wanting_of_a_claim_that_was_withdrawn_but_what_the_shop_tell
 
 def test_of_a_shop_that_is_not_known_nothing_else_is_told_as_wanting():
     assert [lacks for lacks, *_ in wanting(an_audited()._replace(house=House(is_known=False)))] == ["shop"]
+
+
+def test_what_a_shop_may_leave_untold_is_told_apart_from_what_is_out_of_reach():
+    told = {may_be: {want.key for want in WANTS if want.is_setting is may_be} for may_be in (True, False)}
+    assert told == {
+        True: {"terms", "labour_rates", "opening_hours", "parts_list", "phone", "email", "address", "staff"},
+        False: {"shop", "plan", "terms_unread", "parts_list_unread", "vault"},
+    }
+
+
+@pytest.mark.parametrize(
+    ("rule", "keys"),
+    [
+        ("same-picture", ()),
+        ("part-over-list", ("parts_list",)),
+        ("scrapped-early", ("terms",)),
+        ("owner-is-staff", ("staff",)),
+    ],
+)
+def test_a_rule_says_what_it_goes_by_each_once(rule, keys):
+    assert goes_by(rule) == keys
+
+
+def test_of_a_shop_that_is_not_known_a_rule_is_either_not_asked_or_asked_in_part():
+    ((_, not_asked, in_part),) = wanting(an_audited()._replace(house=House(is_known=False)))
+    assert ("owner-at-the-shop" in not_asked, "evidence-missing" in in_part) == (True, True)
+    assert not {*not_asked} & {*in_part}
 
 
 def test_everything_that_may_be_wanting_has_its_sentence():

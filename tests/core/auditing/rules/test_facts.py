@@ -47,6 +47,11 @@ def test_a_cause_that_is_no_defect_of_the_makers_is_found(cause, count):
     assert len(found_by("cause-against-defect", an_audited(failure__cause=cause))) == count
 
 
+def test_a_cause_is_told_beside_the_defect_that_is_claimed():
+    (found,) = found_by("cause-against-defect", an_audited(failure__cause="Worn out.", failure__defect="material"))
+    assert (found.says[0].facts["said"], found.says[0].facts["defect"]) == ("'Worn out'", "material")
+
+
 def test_a_long_cause_is_told_up_to_a_word():
     cause = "Worn out. " + "Bearing " * 20
     (found,) = found_by("cause-against-defect", an_audited(failure__cause=cause))

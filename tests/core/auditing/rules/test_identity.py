@@ -35,8 +35,8 @@ def test_one_approval_is_the_ground_of_one_claim(standing, count):
 
 @pytest.mark.parametrize(
     ("hours", "count"),
-    [("99.9", 1), ("100", 0), ("340", 0), ("364.1", 1)],
-    ids=["less", "same", "ten days", "too many"],
+    [("99.9", 1), ("100", 0), ("364", 0), ("364.1", 1)],
+    ids=["less", "same", "eleven whole days", "too many"],
 )
 def test_a_meter_runs_forwards_and_no_faster_than_the_clock(hours, count):
     dates = {"purchased": "2025-03-14", "presented": "2026-02-15"}
