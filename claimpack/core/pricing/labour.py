@@ -238,7 +238,7 @@ def up_to_the_limit(line: PricedLine, hours: Decimal, plan: Plan) -> list[Priced
     Source: common practice, no source.
     """
     limit = _limit(plan)
-    if limit is None or hours == line.quantity:
+    if limit is None:
         return [line]
     why = say("price.over-diagnosis", hours=plain(limit))
     own, *rest = line.split(rounded(hours * line.unit_price, plan.currency), "shop", why)

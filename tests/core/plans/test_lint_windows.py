@@ -125,6 +125,7 @@ LONGER = {"id": "longer", "period": "P2Y"}
         ({}, {**LONGER, "despite_exclusions": True}),
         ({"cites": "p. 4", "name": "short"}, LONGER),
         ({"period": "P365D"}, {"id": "longer", "period": "P12M"}),
+        ({"period": "P3Y"}, {"id": "longer", "period": "P1096D"}),
     ],
 )
 def test_a_shorter_window_for_no_more_than_a_longer_one_never_decides(inner, outer):

@@ -55,7 +55,7 @@ def test_a_word_of_a_list_stands_for_a_component_in_another_spelling(word):
     assert is_written_otherwise("spark plug", ["belt", word], excluding(word)) == word
 
 
-@pytest.mark.parametrize("word", ["spark plus", "spark plug", "spark plug 2", "belt"])
+@pytest.mark.parametrize("word", ["spark plus", "spark plug", "spark plate", "spark plug 2", "belt"])
 def test_another_word_and_the_component_itself_stand_for_no_other_spelling(word):
     assert is_written_otherwise("spark plug", [word], excluding(word)) is None
 

@@ -132,6 +132,10 @@ def test_an_operation_and_a_kit_stand_in_a_plan_once(changes, twice):
         a_plan(**changes)
 
 
+def test_a_kit_holds_parts_that_are_no_kits():
+    assert len(a_plan(kit=[{"number": "K-70", "includes": ["G-1"]}, {"number": "K-71", "includes": ["G-1"]}]).kit) == 2
+
+
 def test_a_component_may_have_an_other_word_twice():
     assert a_plan(words={"connecting rod": ["con rod", "rod, con"]}).words == {
         "connecting rod": ("con rod", "rod, con")

@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 from booklets import notes, told, totals, under
+from builders import a_plan
+
+from claimpack.core.pricing.lines import PricedLine
+from claimpack.core.pricing.whole_claim import StepFacts, up_to_the_cap_of_the_unit
 
 CAP = '[pays]\nclaim_cap = "600.00"\n'
 DEDUCTIBLE = '[pays]\ndeductible = {amount = "25.00", payer = "owner"}\n'
@@ -134,3 +140,20 @@ def test_a_line_of_the_owner_s_uses_up_nothing_of_the_cap():
     owners = '{name = "blade", unit_cost = "600.00", payer = "owner"}'
     found = under(CAP, f'parts = [ {owners}, {{name = "ring", unit_cost = "600.00"}} ]')
     assert totals(found, "claimed", "owner", "shop") == ("600.00", "600.00", "0.00")
+
+
+def of_a_unit(per, before):
+    """The lines of 50.00 under a cap of 100.00 for the unit, of which so much was paid before."""
+    plan = a_plan(pays={"unit_cap": {"amount": "100.00", "per": per}})
+    line = PricedLine("part", "ring", Decimal("50.00"), "maker")
+    return up_to_the_cap_of_the_unit([line], StepFacts(plan, Decimal(before)))
+
+
+@pytest.mark.parametrize(("before", "paid"), [("0", 50), ("50.00", 50), ("60.00", 40), ("100.00", 0), ("101.00", 0)])
+def test_a_unit_is_paid_what_was_left_of_its_cap_before(before, paid):
+    assert sum(line.amount for line in of_a_unit("life", before) if line.payer == "maker") == paid
+
+
+@pytest.mark.parametrize(("per", "key"), [("life", "price.over-unit-life"), ("year", "price.over-unit-year")])
+def test_what_is_above_the_cap_of_a_unit_is_told_by_the_time_that_the_cap_is_for(per, key):
+    assert of_a_unit(per, "60.00")[1].notes[0].key == key
