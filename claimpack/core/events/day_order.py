@@ -61,16 +61,16 @@ def _latest(payments: Sequence[Payment]) -> Followed | None:
         return None
     # of one day the last recorded is named: `max` keeps the first it meets, hence the reversal
     latest = max(reversed(payments), key=lambda payment: payment.on)
-    return Followed(latest.on, "it was paid" if latest.amount > 0 else "money was taken back")
+    return Followed(latest.on, "it was paid" if latest.came_in else "money was taken back")
 
 
 def _to_take_back(standing: Standing, new_event: NewEvent) -> Followed | None:
     """The last payment, where not enough had come in by then to take so much back."""
     # money of later days does not count, though it is recorded: on that day it had not come in
     there = sum((payment.amount for payment in standing.payments if payment.on <= new_event.on), ZERO)
-    if there and there >= exact(new_event.facts.get("amount") or "0"):
+    if there >= exact(new_event.facts["amount"]):
         return None
-    return _latest([payment for payment in standing.payments if payment.amount > 0])
+    return _latest([payment for payment in standing.payments if payment.came_in])
 
 
 def _part(standing: Standing, new_event: NewEvent) -> HeldStanding:

@@ -58,6 +58,11 @@ class Payment(Record):
     memo: str = ""
     statement: str = ""
 
+    @property
+    def came_in(self) -> bool:
+        """Whether it came in; else it was taken back."""
+        return self.amount > 0
+
 
 class Standing(Record):
     """Where a claim stands; dates are the business days of its events, None where there was none.
@@ -107,7 +112,7 @@ class Standing(Record):
     @property
     def paid_on(self) -> date | None:
         """The day of the last payment."""
-        return max((payment.on for payment in self.payments if payment.amount > 0), default=None)
+        return max((payment.on for payment in self.payments if payment.came_in), default=None)
 
     @property
     def parts_gone(self) -> tuple[int, ...]:
@@ -135,20 +140,18 @@ class Standing(Record):
     @property
     def charged_back_on(self) -> date | None:
         """The day the maker took money back last."""
-        return next((payment.on for payment in reversed(self.payments) if payment.amount < 0), None)
+        return next((payment.on for payment in reversed(self.payments) if not payment.came_in), None)
 
     @property
     def charged_from(self) -> date | None:
         """The day of the last payment that had come in by then, which an audit counts from."""
-        return next(
-            (from_day for payment, from_day in reversed(self.with_their_payments()) if payment.amount < 0), None
-        )
+        return next((day for payment, day in reversed(self.with_their_payments()) if not payment.came_in), None)
 
     def with_their_payments(self) -> list[tuple[Payment, date | None]]:
         """Every payment and charge-back, each with the day of the last payment that had come in by then."""
         found, last = list[tuple[Payment, date | None]](), None
         for payment in self.payments:
-            if payment.amount > 0:
+            if payment.came_in:
                 last = max(payment.on, last or payment.on)
             found.append((payment, last))
         return found
@@ -184,8 +187,8 @@ class Standing(Record):
             return None
         left, since = self.owed - (self.written_off - self.rest_written_off), None
         for payment in self.payments:
-            was_settled, left = left <= 0, left - payment.amount
-            since = None if left <= 0 else payment.on if was_settled else since
+            since = payment.on if left <= 0 else since
+            left -= payment.amount
         return since
 
     def part(self, index: int) -> HeldStanding:

@@ -23,7 +23,7 @@ _HOLDS: Mapping[Condition, Callable[[Standing, EventFacts], bool]] = {
     "a rest was let go": lambda claim, _: bool(claim.rest_written_off),
     # undone, a charge-back takes the write-off of it along
     "a charge-back was written off": lambda claim, _: (
-        claim.state == "written off" and bool(claim.payments) and claim.payments[-1].amount < 0
+        claim.state == "written off" and bool(claim.payments) and not claim.payments[-1].came_in
     ),
     # it was accepted by paying all of it; the written answer comes after
     "it was accepted without an answer": lambda claim, _: claim.state == "accepted" and not claim.answers,

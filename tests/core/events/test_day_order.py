@@ -93,6 +93,15 @@ def test_money_is_taken_back_from_what_had_come_in_by_then():
     assert refuse_before_what_it_follows(stand(TWICE), happened("charged back", march(15), amount="60.00")) is None
 
 
+def test_money_is_taken_back_on_the_day_it_came_in():
+    assert refuse_before_what_it_follows(stand(TWICE), happened("charged back", march(10), amount="60.00")) is None
+
+
+def test_before_any_money_came_in_none_is_taken_back():
+    with pytest.raises(BadInput, match="is before 2026-03-20, the day it was paid"):
+        refuse_before_what_it_follows(stand(TWICE), happened("charged back", march(9), amount="0.01"))
+
+
 def test_more_than_had_come_in_by_then_is_not_taken_back():
     with pytest.raises(BadInput, match="is before 2026-03-20, the day it was paid"):
         refuse_before_what_it_follows(stand(TWICE), happened("charged back", march(15), amount="60.01"))

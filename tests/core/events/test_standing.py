@@ -5,9 +5,12 @@ import pytest
 from folded_claims import IN_PART, PAID_IN_PART
 from new_events import (
     ACCEPTED,
+    DAY,
     FILED,
     LATER,
     OPENED,
+    PART_WAY_TO,
+    REFUSED,
     UNDONE,
     WAY_TO,
     accepted_in_part,
@@ -83,9 +86,16 @@ def test_money_taken_back_and_paid_again_is_not_owed():
     assert stand([*WAY_TO["paid"], CHARGED, happened("paid", amount="20.00")]).owed_again is None
 
 
-def test_money_taken_back_of_a_claim_never_paid_in_full_was_owed_all_along():
-    short = happened("paid", amount="50.00")
-    assert stand([*WAY_TO["filed"], short, CHARGED]).owed_again is None
+@pytest.mark.parametrize(
+    "before",
+    [
+        [*WAY_TO["filed"], paid("50.00")],
+        [*IN_PART, happened("written off", amount="50.00", rest="50.00"), paid("90.00")],
+    ],
+    ids=["without an answer", "accepted in part, its rest let go"],
+)
+def test_money_taken_back_of_a_claim_never_paid_in_full_was_owed_all_along(before):
+    assert stand([*before, CHARGED]).owed_again is None
 
 
 QUESTION_LATER = happened("answered", LATER, answer="refused")
@@ -110,6 +120,65 @@ def test_an_answer_that_was_undone_was_not_heard():
 )
 def test_a_refusal_gives_no_grounds_where_neither_a_reason_nor_form_is_named_and_somebody_wrote_it(facts, is_bare):
     assert stand([OPENED, FILED, happened("answered", answer="refused", **facts)]).gave_no_grounds is is_bare
+
+
+@pytest.mark.parametrize("state", [state for state in WAY_TO if state != "refused"])
+def test_a_claim_that_is_not_refused_lacks_no_grounds(state):
+    assert not stand(WAY_TO[state]).gave_no_grounds
+
+
+SILENCE = happened("answered", answer="refused", silence="yes")
+
+
+@pytest.mark.parametrize(
+    ("events", "decided"),
+    [
+        ([happened("answered", answer="questioned")], None),
+        ([SILENCE], None),
+        ([REFUSED], DAY),
+        ([happened("answered", answer="questioned"), accepted_in_part("100.00", LATER)], LATER),
+        ([paid("149.99", LATER)], None),
+        ([paid("150.00", LATER)], LATER),
+        ([REFUSED, happened("answered", LATER, answer="accepted")], DAY),
+    ],
+    ids=["asked", "silent", "refused", "accepted later", "paid in part", "paid", "refused first"],
+)
+def test_the_maker_decided_on_the_day_it_first_said_what_it_pays(events, decided):
+    assert stand([OPENED, FILED, *events]).decided == decided
+
+
+def test_of_a_silent_maker_nothing_was_heard():
+    assert stand([OPENED, FILED, SILENCE]).heard is None
+
+
+@pytest.mark.parametrize(
+    ("state", "gone"), [("held", ()), ("called back", ()), ("sent", (1,)), ("released", (1,)), ("scrapped", (1,))]
+)
+def test_a_part_is_gone_once_it_is_sent_or_let_go(state, gone):
+    assert stand([OPENED, *PART_WAY_TO[state]]).parts_gone == gone
+
+
+def test_what_is_accepted_short_of_the_claim_without_being_called_a_part_leaves_no_refused_rest():
+    assert stand([OPENED, FILED, happened("answered", answer="accepted", amount="100.00")]).refused_rest == 0
+
+
+def test_of_a_claim_written_off_nothing_is_a_refused_rest():
+    assert stand([*IN_PART, written_off("100.00")]).refused_rest == 0
+
+
+def test_the_last_day_money_was_taken_back_and_the_last_it_came_in_are_told_apart():
+    standing = stand([*WAY_TO["paid"], happened("charged back", LATER, amount="20.00")])
+    assert (standing.paid_on, standing.charged_back_on, standing.charged_from) == (DAY, LATER, DAY)
+
+
+def test_of_a_claim_of_which_nothing_was_taken_back_there_is_no_such_day():
+    standing = stand(WAY_TO["paid"])
+    assert (standing.charged_back_on, standing.charged_from) == (None, None)
+
+
+def test_what_was_paid_too_much_is_taken_back_before_anything_is_owed_again():
+    taken = [happened("charged back", date(2026, 3, day), amount="20.00") for day in (10, 11)]
+    assert stand([OPENED, FILED, ACCEPTED, paid("170.00"), *taken]).owed_again == date(2026, 3, 11)
 
 
 CHASED = happened("chased", LATER, again="2026-04-01")

@@ -139,13 +139,21 @@ def test_a_part_called_back_may_be_wanted_by_another_day():
         ("sent", "released"),
         ("released", "sent"),
         ("scrapped", "moved"),
+        ("held", "sending undone"),
+        ("sent", "call-back undone"),
     ],
 )
 def test_where_a_held_part_may_not_go(state, what):
     standing = stand(PART_WAY_TO[state])
     with pytest.raises(WrongState) as caught:
         may_follow(standing, part(what))
-    assert caught.value.what.startswith(f"the held part is {state}, so it cannot be {what}")
+    assert caught.value.what.startswith(f"the held part is {state}, so it cannot ")
+
+
+@pytest.mark.parametrize("state", ["sent", "released", "scrapped"])
+def test_no_other_day_is_named_for_a_part_that_is_gone(state):
+    with pytest.raises(WrongState):
+        may_follow(stand(PART_WAY_TO[state]), part("called back", send_by="2026-04-30"))
 
 
 @pytest.mark.parametrize("state", ["filed", "questioned"])
@@ -202,6 +210,13 @@ def test_a_claim_not_withdrawn_for_the_money_says_how_much_came():
     with pytest.raises(WrongState, match=r"cannot be withdrawn now") as caught:
         may_follow(stand([*WAY_TO["accepted"], paid("0.01")]), WITHDRAWN)
     assert caught.value.why.startswith("0.01 USD was paid for it.")
+
+
+@pytest.mark.parametrize("state", ["withdrawn", "written off"])
+def test_a_claim_not_withdrawn_for_its_state_says_nothing_of_money(state):
+    with pytest.raises(WrongState) as caught:
+        may_follow(stand(WAY_TO[state]), WITHDRAWN)
+    assert caught.value.why.startswith("What can happen")
 
 
 @pytest.mark.parametrize(
