@@ -54,6 +54,11 @@ def test_what_another_pays_of_a_line_says_why_and_that_handling_is_in_it():
     assert [note.key for note in over.notes] == ["price.over-claim", "price.handling-in"]
 
 
+def test_what_stays_of_a_line_counts_its_pieces():
+    stays = LINE.split(Decimal("90.00"), "shop", WHY)[0]
+    assert (stays.is_rest, stays.quantity, stays.unit_price) == (False, 2, Decimal("50.00"))
+
+
 def test_the_handling_in_what_another_pays_is_what_does_not_stay():
     over = LINE.split(Decimal("105.00"), "shop", WHY)[1]
     assert over.notes[-1].facts["amount"] == "15.00"

@@ -17,7 +17,7 @@ def before(per="year", starts=date(2025, 3, 14), earlier=(EARLIER,)):
 
 
 def test_a_plan_without_a_cap_asks_nothing():
-    assert paid_before(a_claim(earlier=[EARLIER]), a_plan(), None) is NOTHING_BEFORE
+    assert paid_before(a_claim(earlier=[EARLIER]), a_plan(), None) == NOTHING_BEFORE == (0, (), False)
 
 
 @pytest.mark.parametrize(
