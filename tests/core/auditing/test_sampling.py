@@ -112,6 +112,10 @@ def test_a_sample_of_one_claim_or_of_twenty_thousand_has_a_bound(sample):
     assert upper_bound(20_001, sample, sample, SURE).most == 20_001
 
 
+def test_a_bound_is_worked_out_for_a_million_claims():
+    assert upper_bound(1_000_000, 1, 1, SURE).most == 1_000_000
+
+
 def test_all_of_more_claims_than_a_bound_is_worked_out_for_are_counted():
     assert upper_bound(20_001, 20_001, 3, SURE).most == 3
 
@@ -154,7 +158,7 @@ def test_no_percentage_outside_0_and_100(percent):
     ("numbers", "said"),
     [
         ((0, 1, 0), "no claim to draw from"),
-        ((2_000_000, 1, 0), "2,000,000 claims are more"),
+        ((1_000_001, 1, 0), "1,000,001 claims are more"),
         ((10, 0, 0), "--sample: 0 cannot"),
         ((10, 11, 0), "--sample: 11 cannot"),
         ((10, 5, 6), "--errors: 6 cannot"),
