@@ -1,8 +1,12 @@
 from datetime import timedelta
 
 import pytest
-from builders import TODAY, a_plan
+from builders import TODAY, a_claim, a_plan
 from lacked import lacking
+
+from claimpack.core.judging.conditions.approvals import approval
+from claimpack.core.judging.conditions.missing_items import ClaimFacts
+from claimpack.core.pricing.pricing import price
 
 FREIGHT = {"extras": [{"what": "freight", "amount": "400.00"}]}
 
@@ -63,3 +67,18 @@ def test_an_approval_that_ran_out_before_the_repair_must_be_asked_for_again():
 def test_approval_is_asked_for_a_component_by_another_word(component, asked):
     plan = a_plan(requires__approval_components=["short block"])
     assert ("approval" in lacking(plan, failure__component=component)) is asked
+
+
+@pytest.mark.parametrize(
+    ("said", "key"),
+    [
+        ({}, "why.approval-refused"),
+        ({"on": "2026-02-20"}, "why.approval-refused-on"),
+        ({"on": "2026-02-20", "because": "Worn out."}, "why.approval-refused-because"),
+    ],
+    ids=["no more", "the day", "the day and why"],
+)
+def test_a_refusal_is_told_with_its_day_and_why_where_they_are_given(said, key):
+    claim, plan = a_claim(approval={"state": "refused", **said}), a_plan()
+    (found,) = approval(ClaimFacts(claim, plan, price(claim, plan).amounts, TODAY, {}))
+    assert found.why.key == key

@@ -110,3 +110,22 @@ def test_a_serial_other_than_the_proof_prints_blocks_filing_and_says_so_of_the_p
 
 def test_what_is_read_of_other_keys_is_not_compared():
     assert not list(read_beside(with_plate("X", key="unit.model")))
+
+
+@pytest.mark.parametrize(
+    ("typed", "read", "key"),
+    [
+        ("", {}, "read.alone"),
+        ("HC70-118-20417", {}, "read.same"),
+        ("HC70-118-20477", {"confirmed": "HC70-118-20477"}, "read.confirmed"),
+        ("HC70-118-20477", {}, "why.read-differs"),
+    ],
+    ids=["nothing is typed", "the same", "a person saw what is typed", "otherwise"],
+)
+def test_beside_the_picture_it_is_told_how_the_two_agree(typed, read, key):
+    assert [each.told.key for each in read_beside(with_plate(typed, **read))] == [key]
+
+
+def test_what_is_read_off_the_proof_names_its_file():
+    (found,) = read_beside(a_claim(proof__read=[{"key": "dates.purchased", "text": "2025-03-14", "by": "text"}]))
+    assert found.file == "papers/receipt.pdf"

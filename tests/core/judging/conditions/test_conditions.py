@@ -44,6 +44,15 @@ def test_of_a_part_sold_the_day_it_was_replaced_is_asked_for():
     assert "part-replaced" in lacking(case="part", part_sold=sold, dates__repaired=None)
 
 
+@pytest.mark.parametrize(
+    ("sold", "asked"),
+    [({"name": "coil"}, False), ({"number": "70-22"}, False), ({}, True)],
+    ids=["name", "number", "none"],
+)
+def test_a_part_sold_is_told_by_its_name_or_its_number(sold, asked):
+    assert ("part-sold" in lacking(case="part", part_sold={"sold": "2026-01-10", **sold})) is asked
+
+
 RING = {"parts": [{"name": "piston ring", "unit_cost": "8.00"}]}
 
 

@@ -3,6 +3,7 @@ from builders import TODAY, a_claim, a_plan
 from lacked import lacking
 
 from claimpack.core.judging.assessment import assess
+from claimpack.core.judging.conditions.evidence_asked import shots_asked
 
 PROOF = {"requires": {"proof": True}}
 
@@ -61,3 +62,45 @@ def test_a_plan_that_says_how_to_judge_without_proof_does_not_ask_for_it():
     plan = a_plan(requires__proof=True, start_without_proof={"from": "built"})
     claim = a_claim(proof={"kind": "none"}, unit__built="2025-03-01")
     assert "missing.proof" not in {item.what.key for item in assess(claim, [plan], TODAY).missing}
+
+
+CAMPAIGN = {
+    "id": "C-1",
+    "name": "Guide",
+    "plan": "halden-test",
+    "serials": ["HC70-1 .. HC70-9"],
+    "operation": {"code": "C-1", "hours": "0.4"},
+    "shots": ["new guide"],
+    "opens": "2026-02-01",
+    "closes": "2026-02-28",
+}
+SHOTS = a_plan(requires={"shots": ["serial plate", "the part", "partly seen"]}, campaign=[CAMPAIGN])
+
+
+@pytest.mark.parametrize(
+    ("case", "shots"),
+    [
+        ({}, ("serial plate", "the part", "partly seen")),
+        ({"case": "part", "part_sold": {"sold": "2026-01-10"}}, ("the part",)),
+        ({"case": "campaign", "campaign": "c-1"}, ("new guide",)),
+    ],
+    ids=["a repair", "a part sold", "a campaign"],
+)
+def test_each_kind_of_case_is_asked_for_its_own_shots(case, shots):
+    assert shots_asked(a_claim(**case), SHOTS) == shots
+
+
+RECORD = a_plan(requires__papers=[{"kind": "maintenance record", "components": ["engine"]}])
+
+
+@pytest.mark.parametrize(
+    ("component", "papers", "lacks"),
+    [
+        ("engine", [], {"paper": True}),
+        ("engine", [{"file": "papers/s.pdf", "kind": "Maintenance Record"}], {}),
+        ("short block", [], {}),
+    ],
+    ids=["lacking", "there", "another component"],
+)
+def test_a_paper_for_certain_components_is_asked_for_where_one_of_them_failed(component, papers, lacks):
+    assert lacking(RECORD, failure__component=component, papers=papers) == lacks

@@ -6,6 +6,7 @@ from builders import TODAY, a_claim, a_plan
 from claimpack.core.judging.assessment import Circumstances, assess
 from claimpack.core.judging.conditions.missing_items import (
     MissingItem,
+    absent_and_wrong,
     files_lacking,
     not_kept,
     told_in_short,
@@ -89,3 +90,16 @@ def test_a_proof_is_added_as_the_kind_it_is_said_to_be(kind, said):
 def test_a_claim_that_names_what_is_not_kept_is_not_complete(plans):
     told = assess(a_claim(), plans, TODAY, Circumstances(not_kept=("papers/receipt.pdf",)))
     assert [str(item.what) for item in told.missing if item.blocks_filing] == ["the file papers/receipt.pdf"]
+
+
+@pytest.mark.parametrize(
+    ("key", "blocks", "is_approval"),
+    [("missing.approval", True, True), ("missing.approval", False, False), ("missing.proof", True, False)],
+)
+def test_what_blocks_filing_for_want_of_the_makers_word_is_its_approval(key, blocks, is_approval):
+    assert MissingItem(say(key), ASKED, blocks_filing=blocks).is_approval is is_approval
+
+
+def test_what_blocks_filing_is_told_apart_by_whether_it_is_there():
+    plate, wrong, seen = a_shot("plate"), ahead("failed"), a_shot("unit")._replace(blocks_filing=False)
+    assert absent_and_wrong([plate, wrong, seen]) == ([plate], [wrong])

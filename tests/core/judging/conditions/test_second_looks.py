@@ -119,3 +119,18 @@ def test_pictures_of_the_same_cause_are_told_in_one_line():
     found = assess(a_claim(), [a_plan()], TODAY, Circumstances(taken=taken)).missing
     assert [item.what.facts["file"] for item in found] == ["a.jpg, b.jpg", "c.jpg"]
     assert str(found[0].why) == "By the camera's clock: 2025-03-11, 2025-03-13, before 2025-03-14."
+
+
+@pytest.mark.parametrize(
+    ("first", "held", "lacks"),
+    [(True, ["coil"], {"part-first": False}), (True, [], {}), (False, ["coil"], {})],
+    ids=["a part is held", "none is held", "the plan pays before"],
+)
+def test_a_part_that_goes_back_before_the_maker_pays_is_worth_a_look(first, held, lacks):
+    plan = a_plan(requires={"part_returned_first": first})
+    assert lacking(plan, held=[{"part": part, "drained": True} for part in held]) == lacks
+
+
+def test_a_list_price_that_is_not_known_does_not_keep_a_claim_from_being_filed():
+    plan = a_plan(pays__handling_on_supplied="0.1", requires={"held_part": False})
+    assert lacking(plan, parts=[{"name": "Coil", "source": "maker"}]) == {"list-price": False}
