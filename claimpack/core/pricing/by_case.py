@@ -12,7 +12,7 @@ from claimpack.core.plans.campaign import Campaign
 from claimpack.core.plans.plan import Plan
 from claimpack.core.pricing.labour import is_diagnosis
 from claimpack.core.pricing.rates import class_of
-from claimpack.core.values.words import folded
+from claimpack.core.values.words import folded, run_on
 
 
 def under_campaign(claim: Claim, plan: Plan, campaign: Campaign) -> tuple[Claim, Plan]:
@@ -26,10 +26,10 @@ def under_campaign(claim: Claim, plan: Plan, campaign: Campaign) -> tuple[Claim,
     operation = Operation.model_validate({"code": own.code, "name": own.name, "hours": own.hours, "class": own.class_})
     others = tuple(one for one in plan.operation if folded(one.code) != folded(own.code))
     pays = plan.pays.model_copy(update={"deductible": None, "claim_least": None, "claim_cap": None, "unit_cap": None})
-    paid = {folded(number) for number in campaign.parts}
+    paid = {run_on(number) for number in campaign.parts}
     left = {
         "labour": tuple(_left(line, folded(line.operation) == folded(own.code), "shop") for line in claim.labour),
-        "parts": tuple(_left(line, folded(line.number) in paid, "shop") for line in claim.parts),
+        "parts": tuple(_left(line, run_on(line.number) in paid, "shop") for line in claim.parts),
         "extras": tuple(_left(line, paid=False, to="shop") for line in claim.extras),
     }
     return claim.model_copy(update=left), plan.model_copy(update={"operation": (*others, operation), "pays": pays})

@@ -54,7 +54,9 @@ def test_of_the_work_a_campaign_pays_its_own_operation_alone(operation, payer):
     assert payers(in_campaign(labour=[{"operation": operation}])[0].labour) == [payer]
 
 
-@pytest.mark.parametrize(("number", "payer"), [("70-2206-01", "maker"), ("70-2206-02", "shop"), ("", "shop")])
+@pytest.mark.parametrize(
+    ("number", "payer"), [("70-2206-01", "maker"), ("70 220601", "maker"), ("70-2206-02", "shop"), ("", "shop")]
+)
 def test_of_the_parts_a_campaign_pays_those_it_names_alone(number, payer):
     part = {"name": "guide", "number": number, "unit_cost": "10.00"}
     assert payers(in_campaign(parts=[part])[0].parts) == [payer]

@@ -120,7 +120,7 @@ def part_line_twice(audited: AuditedClaim, _measures: Measures) -> Iterator[Irre
     seen: set[str] = set()
     told: set[str] = set()
     for part in asked:
-        number = folded(part.number)
+        number = run_on(part.number)
         if number in seen and number not in told:
             told.add(number)
             said = say("part-line-twice", part=part.number, claim=audited.number)

@@ -158,6 +158,10 @@ def test_one_part_on_two_lines_of_a_claim_is_worth_a_look():
     assert [(each.weight, each.evidence["part"]) for each in found] == [("look", "P-1 Coil")]
 
 
+def test_a_part_number_on_two_lines_is_one_with_or_without_its_hyphen():
+    assert len(found_by("part-line-twice", an_audited(parts=[COIL, COIL | {"number": "P1"}]))) == 1
+
+
 @pytest.mark.parametrize(
     "other",
     [COIL | {"number": "P-2"}, COIL | {"payer": "owner"}, {"name": "Coil"}],
