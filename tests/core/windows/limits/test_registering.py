@@ -95,3 +95,16 @@ def test_where_cover_starts_with_the_registration_the_day_that_is_in_doubt_is_as
 def test_a_registration_in_time_is_told_with_what_it_adds_if_it_adds_anything(window, key):
     told = judge(a_claim(dates__registered="2025-04-13"), a_plan(window=[a_window(**window)])).windows[0].reasons
     assert [reason.says.key for reason in told if reason.rule == "registration"] == [key]
+
+
+@pytest.mark.parametrize(
+    ("registered", "found"),
+    [("2025-08-19", (True, [])), (None, (None, ["dates.registered"]))],
+    ids=["given", "not given"],
+)
+def test_without_proof_of_the_sale_the_time_to_register_runs_from_the_start_of_cover(registered, found):
+    # built on 2025-01-20, so covered from 2025-07-20
+    dates = {"dates__purchased": None, "dates__delivered": None, "dates__registered": registered}
+    claim = a_claim(proof={"kind": "none"}, unit__built="2025-01-20", **dates)
+    plan = a_plan(start_without_proof={"from": "built", "after": "P6M"}, window=[a_window(**ADDS)])
+    assert age(claim, plan) == found
