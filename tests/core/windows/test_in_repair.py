@@ -190,7 +190,15 @@ def test_a_part_put_in_leaves_it_open_while_its_days_are():
     assert judged("2026-03-23", earlier, plan=plan)[::2] == ("undecided", ("earlier.returned",))
 
 
-def test_shares_by_age_are_moved_as_well():
+@pytest.mark.parametrize(
+    ("stay", "days"),
+    [
+        (JUNE, ("2025-09-16", "2025-09-17")),
+        (JUNE.replace(", returned = 2025-06-24", ""), ("2025-09-12", "2025-09-13")),
+    ],
+    ids=["every day given", "as far as days are certain"],
+)
+def test_shares_by_age_are_moved_as_well(stay, days):
     plan = BOOKLET + 'shares = [{until = "P6M", maker = "1"}, {until = "P1Y", maker = "0.5"}]\n'
     claim = """
 earlier = [{%s}]
@@ -198,7 +206,7 @@ dates = {purchased = 2025-03-01, presented = %s}
 failure = {component = "engine"}
 parts = [{name = "ring", unit_cost = "10.00"}]
 """
-    paid = [str(assessed(plan, claim % (JUNE, day)).amounts.parts) for day in ("2025-09-16", "2025-09-17")]
+    paid = [str(assessed(plan, claim % (stay, day)).amounts.parts) for day in days]
     assert paid == ["10.00", "5.00"]
 
 
@@ -229,8 +237,8 @@ def test_of_a_replaced_part_s_days_in_repair_those_that_are_certain_are_told():
     repair = '{component = "engine", repaired = 2025-09-02, presented = 2025-09-01}'
     claim = f"earlier = [{repair}]\ndates = {{purchased = 2025-03-01, presented = 2025-09-20}}"
     found = assessed(BOOKLET + '[replaced]\nperiod = "P200D"\n', f'{claim}\nfailure = {{component = "engine"}}')
-    stays = [reason.says.facts.get("stays") for reason in found.windows[-1].reasons]
-    assert [each for each in stays if each] == ["2025-09-02"]
+    told = [reason.says.facts for reason in found.windows[-1].reasons if "stays" in reason.says.facts]
+    assert [(facts["days_period"], facts["stays"]) for facts in told] == [("P1D", "2025-09-02")]
 
 
 @pytest.mark.parametrize(

@@ -89,9 +89,7 @@ class LastDays(NamedTuple):
         within = self._repaired_within(starts, length, event, longest=longest) if adds else None
         return length.plus(adds) if within and adds else length
 
-    def _repaired_within(
-        self, starts: date, length: Period, event: date | None, *, longest: bool = False
-    ) -> date | None:
+    def _repaired_within(self, starts: date, length: Period, event: date | None, *, longest: bool) -> date | None:
         """The first earlier repair while a window of some length was open; None where there is none.
 
         Source: common practice, no source; for repairs that law rewards, the section that the window cites.
@@ -133,7 +131,7 @@ class LastDays(NamedTuple):
         ends = self.of(starts, in_time=in_time, event=event, resold=resold)
         length, counted_from = self.length(starts, in_time=in_time, event=event), starts
         told: list[Reason] = []
-        repaired = self._repaired_within(starts, length_of(self.window, in_time=in_time), event)
+        repaired = self._repaired_within(starts, length_of(self.window, in_time=in_time), event, longest=False)
         if repaired:
             told.append(passes("age", "repair.adds", repaired=repaired, adds_period=self.window.repair_adds))
         then = self.window.owners.then if self.window.owners else None

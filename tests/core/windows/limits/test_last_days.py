@@ -101,6 +101,33 @@ def test_what_an_earlier_repair_adds_is_told_where_there_was_one(earlier, told):
     assert keys.count("repair.adds") == told
 
 
+def told_with_a_repair_perhaps_inside(judged_on: str) -> dict[str, str]:
+    """What is said of the age, with its length: a second owner's to 2025-01-20, a year's to 2025-03-14 at least.
+
+    50 days in repair count for units sold in one place alone; a repair on a day that only they would let in adds half a
+    year.
+    """
+    plan = 'repair_time_extends = {by = "calendar", sold_in = ["US-CA"]}\n' + BOOKLET.replace("P2Y", "P1Y")
+    claim = f"""
+owner = {{}}
+dates = {{purchased = 2024-03-14, failed = 2024-07-01, presented = 2025-04-20, returned = 2025-04-20{TOLD}}}
+earlier = [
+    {{component = "starter", presented = 2024-03-10, repaired = 2024-03-10, returned = 2024-05-02}},
+    {{component = "starter", presented = 2025-04-01, repaired = 2025-04-01, returned = 2025-04-01}},
+]
+"""
+    found = assessed(f'judged_on = "{judged_on}"\n{plan}repair_adds = "P6M"\n', claim).windows[0]
+    return {reason.says.key: reason.says.facts.get("length_period", "") for reason in found.reasons}
+
+
+def test_a_repair_while_cover_may_have_been_open_is_not_told_as_adding_to_it():
+    assert {"age.outside", "repair.adds"} & told_with_a_repair_perhaps_inside("presented").keys() == {"age.outside"}
+
+
+def test_a_repair_while_cover_may_have_been_open_makes_it_no_longer_where_that_decides_nothing():
+    assert told_with_a_repair_perhaps_inside("failed")["age.inside"] == "P1Y"
+
+
 def test_nothing_is_asked_for_where_the_window_is_over_for_everybody():
     assert judged("2026-03-15", "")[::2] == ("not covered", ())
 
