@@ -62,7 +62,7 @@ def try_campaigns(plan: Plan) -> Iterator[CampaignTried]:
 
 
 def _imagined(plan: Plan, sold: date, keys: dict[str, Any], serials: Iterable[dict[str, str]] = ()) -> Claim:
-    told = imagined_claim(plan, sold, ImaginedUnit()).model_dump(mode="json", exclude_unset=True, by_alias=True)
+    told = imagined_claim(plan, sold, ImaginedUnit()).model_dump(mode="json")
     unit = {**told["unit"], **({"serials": list(serials)} if serials else {})}
     return record_from(Claim, {**told, **keys, "unit": unit}, "the part or campaign tried")
 

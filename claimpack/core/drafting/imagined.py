@@ -17,7 +17,7 @@ from claimpack.core.plans.plan import Plan
 from claimpack.core.plans.uses import uses_known
 from claimpack.core.values.money import plain
 from claimpack.core.values.periods import Period, last_day
-from claimpack.core.values.words import folded, word_set
+from claimpack.core.values.words import folded
 from claimpack.core.verdict.plan_faults import faults
 from claimpack.core.windows.applies import speaks_about
 
@@ -145,7 +145,7 @@ def _components(plans: Sequence[Plan]) -> tuple[str, ...]:
 
 
 def _is_one(word: str, other: str, plans: Sequence[Plan]) -> bool:
-    return word_set(word) == word_set(other) or all(names_one_of(word, [other], plan) for plan in plans)
+    return all(names_one_of(word, [other], plan) for plan in plans)
 
 
 def groups_of(plans: Sequence[Plan], components: Sequence[str]) -> tuple[tuple[str, ...], ...]:

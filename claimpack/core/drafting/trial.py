@@ -102,7 +102,7 @@ def cells_of(plan: Plan, axes: Axes, unit: ImaginedUnit, first: TrialCells | Non
         # What was repaired before is another part than any that is tried.
         plan = plan.model_copy(update={"replaced": None})
     # a component that no window limits by a meter is paid whatever the meters read, and is not judged again
-    is_read = first is not None and unit.readings != axes.units[0].readings
+    is_read = unit.readings != axes.units[0].readings
     found: TrialCells = {}
     for component, *_ in axes.components:
         # a fault of the plan about a component leaves it undecided at every age
@@ -140,7 +140,7 @@ def paid(plan: Plan, claim: Claim, found: Judgement | None = None) -> Paid:
         found: the verdict, where it is known.
     """
     found = found or judge_case(claim, plan)
-    if found.verdict != "covered" or found.window is None:
+    if found.window is None:
         return Paid(found.verdict)
     shares = _shares(plan, found)
     # the cited window first: where it pays as much as all together, it alone is named

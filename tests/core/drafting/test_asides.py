@@ -35,6 +35,11 @@ def test_a_part_the_shop_fitted_has_a_window_that_one_over_the_counter_has_not()
     }
 
 
+def test_a_part_sold_over_the_counter_is_one_that_the_shop_never_fitted():
+    over_the_counter, _ = try_parts(a_plan(window=[UNIT, SOLD_ALONE, PUT_IN]), SOLD).block.rows
+    assert [paid.verdict for paid in over_the_counter.paid] == ["covered"] * 3 + ["not covered"] * 4
+
+
 def test_the_windows_of_units_lend_their_periods_to_no_part():
     assert {age.period for age in try_parts(a_plan(window=[UNIT, SOLD_ALONE]), SOLD).axes.ages} == {
         None,

@@ -3,6 +3,7 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
+import pytest
 from builders import a_plan
 
 from claimpack.core.drafting.imagined import NOTHING_ASKED, TrialAsked, axes_of
@@ -27,6 +28,26 @@ def days(found):
 def test_ages_are_the_day_of_the_sale_and_three_days_around_the_end_of_each_period():
     ends = [("P12M", -1), ("P12M", 0), ("P12M", 1), ("P24M", -1), ("P24M", 0), ("P24M", 1)]
     assert days(axes()) == [("", 0), *ends]
+
+
+@pytest.mark.parametrize(
+    ("of_plan", "of_window", "last"),
+    [
+        ("anniversary", None, 14),
+        ("day-before", None, 13),
+        ("anniversary", "day-before", 13),
+        ("day-before", "anniversary", 14),
+    ],
+)
+def test_a_last_day_is_counted_as_the_window_says_else_as_the_plan_says(of_plan, of_window, last):
+    own = {"last_day": of_window} if of_window else {}
+    ages = axes_of([a_plan(window=[UNIT | own], last_day=of_plan)], SOLD).ages
+    assert [age.day for age in ages if age.period and not age.days] == [date(2026, 3, last)]
+
+
+def test_of_two_periods_that_end_on_two_days_in_a_row_each_last_day_counts_as_its_own():
+    found = axes_of([a_plan(window=[{**UNIT, "period": "P30D"}, {**ENGINE, "period": "P31D"}])], SOLD)
+    assert days(found) == [("", 0), ("P30D", -1), ("P30D", 0), ("P31D", 0), ("P31D", 1)]
 
 
 def test_a_unit_registered_in_time_is_looked_at_where_it_ends_later():
@@ -70,6 +91,27 @@ def test_units_that_windows_make_a_difference_by_are_tried():
         "sold again at once, and the maker told",
         "sold in US-CA",
     ]
+
+
+def test_a_unit_is_what_is_said_of_it():
+    found = {unit.says: unit for unit in axes(registered_within="P30D", first_owner_only=True).units}
+    assert {says: (unit.registered, unit.first_owner) for says, unit in found.items()} == {
+        "": (True, True),
+        "not registered": (False, True),
+        "sold again at once, and the maker told": (True, False),
+    }
+
+
+def test_the_first_unit_is_of_the_first_model_year_and_one_of_each_other_is_tried():
+    windows = [{**UNIT, "model_years": [2024, 2025]}, {**ENGINE, "model_years": [2026, 2026]}]
+    found = axes_of([a_plan(window=windows)], SOLD).units
+    assert [(unit.says, unit.model_year) for unit in found] == [("", 2024), ("model year 2026", 2026)]
+
+
+@pytest.mark.parametrize(("limits", "tried"), [([], False), ([{"meter": "cycles", "at": "5000"}], True)])
+def test_where_the_last_of_several_limits_counts_a_unit_beyond_all_of_them_is_tried(limits, tried):
+    found = axes(hours=300, limits=limits, whichever="last").units
+    assert any(unit.says.startswith("more than every limit") for unit in found) is tried
 
 
 def test_what_two_plans_make_a_difference_by_is_tried_of_both():

@@ -6,13 +6,20 @@ import datetime as dt
 import json
 import random
 from copy import deepcopy
+from decimal import Decimal
 from functools import cache
 from pathlib import Path
+from typing import Annotated
 
 import pytest
 from jsonschema import Draft202012Validator
 from pydantic import ValidationError
 
+from claimpack.core.drafting.json_schema import json_schema
+from claimpack.core.facts.record import Record
+from claimpack.core.values.marks import Field
+from claimpack.core.values.money import NotNegative, Number, PartOfOne, Positive
+from claimpack.core.values.words import Named
 from claimpack.folder.file_kinds import FILE_KINDS, record_of, schema_of
 from claimpack.folder.toml_files import read_toml
 from claimpack.template_files import shipped
@@ -69,6 +76,64 @@ def test_a_schema_takes_every_file_that_comes_with_the_program(path, kind):
 def test_a_template_names_its_schema_on_its_first_line(path, kind):
     steps = "" if kind == "shop" else "../"
     assert path.read_text().partition("\n")[0] == f"#:schema {steps}schema/{kind_of(path, kind)}.json"
+
+
+class Bin(Record):
+    """A bin on the shelf.
+
+    Args:
+        label: what is written on it, as in `B3`.
+        note: what is to be known of it.
+    """
+
+    label: str = "none"
+    note: str = ""
+    size: tuple[int, int] = (0, 0)
+    any: Number = Decimal(0)
+    not_negative: NotNegative = Decimal(0)
+    positive: Positive = Decimal(1)
+    share: PartOfOne = Decimal(0)
+    up_to_one: Annotated[NotNegative, Field(le=1)] = Decimal(0)
+    words: dict[str, str] = {}
+    named: dict[Named, str] = {}
+
+
+def of_a_bin():
+    return json_schema(Bin, "a bin")
+
+
+def test_a_record_is_described_by_the_first_line_about_it():
+    assert of_a_bin()["description"] == "A bin on the shelf."
+
+
+def test_a_key_tells_what_it_counts_as_while_it_is_absent_where_that_is_something():
+    assert [of_a_bin()["properties"][key].get("default") for key in ("label", "note")] == ["none", None]
+    assert "default" not in of_a_bin()["properties"]["note"]
+
+
+@pytest.mark.parametrize(("size", "is_taken"), [([1], False), ([1, 2], True), ([1, 2, 3], False)])
+def test_a_list_of_so_many_is_taken_with_no_fewer_and_no_more(size, is_taken):
+    assert Draft202012Validator(of_a_bin()).is_valid({"size": size}) is is_taken
+
+
+@pytest.mark.parametrize(
+    ("key", "taken"),
+    [
+        ("any", ["-0.5", "0", "0.5", "1", "1.5"]),
+        ("not_negative", ["0", "0.5", "1", "1.5"]),
+        ("positive", ["0.5", "1", "1.5"]),
+        ("share", ["0", "0.5", "1"]),
+        ("up_to_one", ["0", "0.5", "1"]),
+    ],
+)
+def test_a_number_in_quotes_is_taken_within_the_bounds_of_its_kind(key, taken):
+    reads = Draft202012Validator(of_a_bin())
+    assert [number for number in ("-0.5", "0", "0.5", "1", "1.5") if reads.is_valid({key: number})] == taken
+
+
+@pytest.mark.parametrize(("key", "is_bound"), [("words", False), ("named", True)])
+def test_the_names_in_a_table_are_bound_where_their_kind_is(key, is_bound):
+    assert ("propertyNames" in of_a_bin()["properties"][key]) is is_bound
 
 
 def spots(keys):

@@ -6,7 +6,7 @@ from decimal import Decimal
 from builders import TODAY, a_claim, a_plan, a_window
 
 from claimpack.core.drafting.imagined import axes_of
-from claimpack.core.drafting.plan_changes import changed_claims, changed_keys, changed_pay, outcome_of
+from claimpack.core.drafting.plan_changes import changed_claims, changed_keys, changed_pay, outcome_of, renamed_windows
 from claimpack.core.judging.assessment import assess
 
 SOLD = date(2025, 3, 14)
@@ -86,6 +86,29 @@ def test_a_window_that_is_only_called_otherwise_changes_its_name_alone():
     old, new = a_plan(), a_plan(window=[a_window(id="motor")])
     assert pay(old, new) == []
     assert [tuple(change) for change in changed_keys(old, new)] == [("window[engine].id", "engine", "motor")]
+
+
+def test_a_window_that_is_new_is_none_of_those_that_are_gone():
+    assert renamed_windows(a_plan(), a_plan(window=[a_window(id="clutch", covers=["clutch"])])) == {}
+
+
+def test_a_window_that_now_says_what_another_said_keeps_its_own_name():
+    longer = {"period": "P24M"}
+    old = a_plan(window=[a_window(id="short"), a_window(id="long", **longer)])
+    assert renamed_windows(old, a_plan(window=[a_window(id="short", **longer)])) == {}
+
+
+def test_entries_of_a_list_without_names_go_by_their_place():
+    shares = [{"until": "P6M", "maker": "1"}, {"until": "P12M", "maker": "0.5"}]
+    less = [shares[0], {"until": "P12M", "maker": "0.4"}]
+    changes = changed_keys(a_plan(window=[a_window(shares=shares)]), a_plan(window=[a_window(shares=less)]))
+    assert [tuple(change) for change in changes] == [("window[engine].shares[2].maker", "0.5", "0.4")]
+
+
+def test_a_word_beside_tables_in_a_list_goes_by_its_place():
+    some = ["compression", {"what": "capacity", "unit": "%", "at_most": "70"}]
+    changes = changed_keys(a_plan(requires={"findings": some}), a_plan(requires={"findings": ["leak-down", some[1]]}))
+    assert [tuple(change) for change in changes] == [("requires.findings[1]", "compression", "leak-down")]
 
 
 def test_yes_and_no_are_told_as_files_write_them():

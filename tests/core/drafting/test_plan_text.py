@@ -5,7 +5,9 @@ import tomllib
 from datetime import date
 from decimal import Decimal
 
-from claimpack.core.drafting.plan_text import plan_text
+import pytest
+
+from claimpack.core.drafting.plan_text import HEAD, plan_text
 from claimpack.core.facts.keys import record_from
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import Period
@@ -45,6 +47,30 @@ def test_a_quote_in_an_answer_does_not_end_its_text():
 def test_a_whole_file_has_every_key_and_says_nothing_but_what_is_given():
     text = plan_text({"id": "own"}, whole=True)
     assert (read(text), "# unit_cap = " in text or "# claim_cap = " in text) == ({"id": "own"}, True)
+
+
+def test_a_file_that_is_not_whole_has_no_key_but_those_that_are_given():
+    said = [line for line in plan_text({"id": "own"}).removeprefix(HEAD).splitlines() if " = " in line or "[" in line]
+    assert said == ['id = "own"']
+
+
+def test_in_a_whole_file_what_a_window_does_not_say_stands_in_the_first_alone():
+    lines = plan_text(KEYS, whole=True).splitlines()
+    unsaid = [at for at, line in enumerate(lines) if line.startswith("# first_owner_only = ")]
+    first, second = (at for at, line in enumerate(lines) if line == "[[window]]")
+    assert (len(unsaid), first < unsaid[0] < second) == (1, True)
+
+
+@pytest.mark.parametrize(
+    ("keys", "heading"),
+    [
+        ({"start_without_proof": {"from": "built", "after": Period(months=6)}}, "[start_without_proof]"),
+        ({"pays": {"labour_rate": Decimal("92.00")}}, "[pays]"),
+    ],
+    ids=["two keys", "many"],
+)
+def test_a_table_of_two_keys_stands_on_one_line(keys, heading):
+    assert (heading in plan_text(keys)) == (heading == "[pays]")
 
 
 def test_a_line_of_a_whole_file_can_be_used_when_its_mark_is_taken_away():

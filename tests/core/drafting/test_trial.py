@@ -3,6 +3,7 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
+import pytest
 from builders import a_plan
 
 from claimpack.core.drafting.imagined import NOTHING_ASKED, TrialAsked, axes_of
@@ -58,6 +59,33 @@ def test_a_reading_beyond_the_limit_pays_nothing_and_the_limit_itself_changes_no
 def test_a_unit_cannot_have_run_longer_than_it_has_been_sold():
     beyond = tried({**UNIT, "hours": 300}).blocks[2]
     assert beyond.rows[0].paid[0] is None
+
+
+@pytest.mark.parametrize(("hours", "can_be"), [(24, True), (25, False)])
+def test_a_unit_has_run_a_whole_day_at_most_on_the_day_it_is_sold(hours, can_be):
+    plan = a_plan(window=[{**UNIT, "hours": hours}])
+    axes = axes_of([plan], SOLD)
+    at_limit = next(unit for unit in axes.units if unit.says == f"{hours} hours")
+    assert {paid[0] is not None for paid in cells_of(plan, axes, at_limit).values()} == {can_be}
+
+
+def test_a_reading_that_changes_nothing_more_than_the_one_below_is_left_out():
+    blocks = tried(
+        {**UNIT, "hours": 300}, {"id": "engine", "covers": ["engine"], "period": "P24M", "hours": 500}
+    ).blocks
+    assert [block.unit.says for block in blocks[1:]] == ["300 hours", "more than 300 hours", "more than 500 hours"]
+
+
+def test_a_unit_is_paid_alike_whether_or_not_it_is_held_against_the_first():
+    plan = a_plan(window=[UNIT, {"id": "engine", "covers": ["engine"], "period": "P24M", "hours": 500}])
+    axes = axes_of([plan], SOLD)
+    first, *others = axes.units
+    base = cells_of(plan, axes, first)
+    for unit in others:
+        alone, held = cells_of(plan, axes, unit), cells_of(plan, axes, unit, base)
+        pairs = [pair for place in base for pair in zip(alone[place], held[place], strict=True)]
+        # what no meter limits is told of days as well on which the unit cannot have run so long
+        assert all(one in (None, other) for one, other in pairs)
 
 
 def test_shares_are_those_of_the_day():

@@ -93,10 +93,9 @@ def _parts(answers: Answers) -> Iterator[dict[str, Any]]:
         components, period, limits, uses, _ = (answers.get(key) for key in part_keys(place))
         if not (components and period):
             continue
-        name = "-".join([slug(components[0]), *map(slug, uses or ())])
+        first = "-".join([slug(components[0]), *map(slug, uses or ())])
         # two groups of parts may begin with the same part
-        while name in taken:
-            name = f"{name}-{place}"
+        name = next(name for times in range(place) if (name := f"{first}{f'-{place}' * times}") not in taken)
         taken.add(name)
         yield _window(answers, name, components, (period, limits), uses or [])
 

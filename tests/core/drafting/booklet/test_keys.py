@@ -4,7 +4,16 @@ from decimal import Decimal
 
 import pytest
 
-from claimpack.core.drafting.booklet.keys import NOT_ASKED, plan_keys, slug, timed_and_left_out, windows_of
+from claimpack.core.drafting.booklet.cover_answers import Limits
+from claimpack.core.drafting.booklet.keys import (
+    MOST_PARTS,
+    NOT_ASKED,
+    part_keys,
+    plan_keys,
+    slug,
+    timed_and_left_out,
+    windows_of,
+)
 from claimpack.core.drafting.key_list import key_list
 from claimpack.core.plans.plan import Plan
 from claimpack.core.values.periods import Period
@@ -40,6 +49,37 @@ def test_two_groups_that_begin_with_the_same_part_have_different_ids():
     assert ids(one) == ["engine", "engine-2"]
 
 
+def test_a_group_named_as_another_would_be_by_its_place_has_another_id():
+    groups = {part_keys(place)[0]: [part] for place, part in enumerate(("engine", "engine 3", "engine"), start=1)}
+    assert ids({**groups, **{part_keys(place).period: YEAR for place in (1, 2, 3)}}) == [
+        "engine",
+        "engine-3",
+        "engine-3-3",
+    ]
+
+
+@pytest.mark.parametrize("lacking", ["parts1", "parts1.period"])
+def test_parts_without_a_time_and_a_time_without_parts_have_no_window(lacking):
+    assert windows_of({"parts1": ["engine"], "parts1.period": YEAR, lacking: None}) == []
+
+
+def test_the_last_group_of_parts_counts_as_the_others_do():
+    last = part_keys(MOST_PARTS)
+    told = {**ANY_USE, last.parts: ["battery"], last.period: TWO_YEARS, last.alone: True, "excluded": ["battery"]}
+    assert [window.get("except", window["id"]) for window in windows_of(told)] == [["battery"], "battery"]
+    assert timed_and_left_out(told) == ["battery"]
+
+
+def test_hours_have_a_key_of_their_own_beside_the_limits_of_other_meters():
+    limits = Limits((("hours", Decimal(300)), ("cycles", Decimal(5000))), "last")
+    (window,) = windows_of({"parts1": ["engine"], "parts1.period": YEAR, "parts1.hours": limits})
+    assert (window["hours"], window["limits"], window["whichever"]) == (
+        Decimal(300),
+        [{"meter": "cycles", "at": Decimal(5000)}],
+        "last",
+    )
+
+
 @pytest.mark.parametrize(("named", "registered"), [(["unit"], [True]), (["engine"], [False]), ([], [True])])
 def test_registration_lengthens_the_windows_it_is_said_of_or_all(named, registered):
     told = {**ANY_USE, "registered_within": Period(days=30), "registered_adds": YEAR, "registered_for": named}
@@ -61,6 +101,34 @@ def test_a_maker_is_written_in_one_word():
 
 def test_what_is_left_of_a_window_is_all_that_a_replaced_part_has():
     assert plan_keys({"replaced": "rest"}, "own")["replaced"] == {"keeps_remaining": True}
+
+
+def test_a_replaced_part_has_its_own_period_or_what_is_left_if_that_is_longer():
+    assert plan_keys({"replaced": YEAR}, "own")["replaced"] == {"period": YEAR, "keeps_remaining": True}
+
+
+@pytest.mark.parametrize(("of", "counted_from"), [(None, "filed"), ("repaired", "repaired")])
+def test_a_failed_part_is_kept_from_the_filing_unless_the_booklet_says_otherwise(of, counted_from):
+    assert plan_keys({"hold": YEAR, "hold_of": of}, "own")["hold"] == {"for": YEAR, "of": counted_from}
+
+
+@pytest.mark.parametrize("lacking", ["elsewhere", "elsewhere_maker"])
+def test_parts_of_another_maker_are_told_where_both_are_known(lacking):
+    told = {"elsewhere": ["engine"], "elsewhere_maker": "Orrin"}
+    assert [one["maker"] for one in plan_keys(told, "own")["elsewhere"]] == ["Orrin"]
+    assert "elsewhere" not in plan_keys({**told, lacking: None}, "own")
+
+
+@pytest.mark.parametrize("hours", [Decimal(0), Decimal("0.5")])
+def test_a_diagnosis_is_paid_by_its_operation_for_so_many_hours(hours):
+    told = {"diagnosis_operation": "DG-1", "diagnosis": hours}
+    assert plan_keys(told, "own")["pays"]["diagnosis"] == {"operation": "DG-1", "hours": hours}
+
+
+@pytest.mark.parametrize("lacking", ["diagnosis_operation", "diagnosis"])
+def test_a_diagnosis_without_its_operation_or_its_hours_is_not_told(lacking):
+    told = {"diagnosis_operation": "DG-1", "diagnosis": Decimal("0.5"), "tax": Decimal("0.05")}
+    assert "diagnosis" not in plan_keys({**told, lacking: None}, "own")["pays"]
 
 
 def test_an_owner_pays_the_deductible():

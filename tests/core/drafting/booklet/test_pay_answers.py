@@ -13,6 +13,8 @@ from claimpack.core.drafting.key_list import as_toml
     [
         ("handling", "20 %", '"0.2"'),
         ("handling", "30 % up to 50.00, 10 % above", '[{up_to = "50.00", rate = "0.3"}, {rate = "0.1"}]'),
+        ("handling", "10 % above, 30 % up to 50.00", '[{rate = "0.1"}, {up_to = "50.00", rate = "0.3"}]'),
+        ("handling", "30 % up to 50.00", '[{up_to = "50.00", rate = "0.3"}]'),
         ("labour_rates", "engine 98; level gold 102", '[{class="engine", rate="98"}, {level="gold", rate="102"}]'),
         ("labour_rates", "from 2026-07-01 95.00", '[{from = "2026-07-01", rate = "95.00"}]'),
         ("labour_rates", "level gold engine 99", '[{level = "gold", class = "engine", rate = "99"}]'),
