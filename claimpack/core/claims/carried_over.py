@@ -60,17 +60,11 @@ def alike(claim: Claim) -> Claim:
 
     Source: common practice, no source.
     """
-    unit = {"model", "kind", "use", "model_year", "sold_in", "invoiced"}
+    whole = ("maker", "plan", "terms", "owner", "proof", "papers", *(["case"] if claim.is_stock else []))
     common: Any = {
-        "maker": True,
-        "plan": True,
-        "terms": True,
-        "owner": True,
-        "proof": True,
-        "papers": True,
-        "unit": unit,
+        **dict.fromkeys(whole, ...),
+        "unit": {"model", "kind", "use", "model_year", "sold_in", "invoiced"},
         "dates": {"purchased", "delivered"},
-        **({"case": True} if claim.is_stock else {}),
     }
     kept = claim.model_dump(include=common, exclude_unset=True)
     nobody: dict[str, Any] = {

@@ -1,7 +1,7 @@
 import pytest
 
 from claimpack.core.claims.claim import Claim
-from claimpack.core.claims.editing.key_paths import every_key, key_path
+from claimpack.core.claims.editing.key_paths import every_key, is_a_day, key_path
 from claimpack.errors import BadInput
 
 
@@ -12,6 +12,41 @@ def test_a_place_in_a_list_is_written_two_ways(written):
 
 def test_every_key_there_is_can_be_named():
     assert [str(key_path(Claim, key)) for key in every_key(Claim)] == list(every_key(Claim))
+
+
+@pytest.mark.parametrize(
+    ("written", "holds"),
+    [
+        ("dates.presented", True),
+        ("dates.failed", True),
+        ("approval.on", True),
+        ("held[1].since", True),
+        ("questions[2].asked", True),
+        ("unit.hours", False),
+        ("unit.serials.engine", False),
+        ("failure[2].component", False),
+        ("labour[1].class", False),
+        ("papers[1]", False),
+    ],
+)
+def test_a_key_that_holds_a_day_is_known(written, holds):
+    assert is_a_day(Claim, key_path(Claim, written)) is holds
+
+
+@pytest.mark.parametrize(
+    ("written", "is_value"),
+    [
+        ("dates.failed", True),
+        ("unit.serials.engine", True),
+        ("papers[1]", True),
+        ("dates", False),
+        ("approval", False),
+        ("papers", False),
+        ("unit.serials[1]", False),
+    ],
+)
+def test_a_key_that_takes_a_value_is_told_from_one_with_keys_of_its_own(written, is_value):
+    assert key_path(Claim, written).is_value is is_value
 
 
 @pytest.mark.parametrize(

@@ -25,6 +25,18 @@ def test_tables_above_a_key_are_made():
     assert after("approval.number", "A-1") == {"approval": {"number": "A-1"}}
 
 
+def test_the_first_item_of_a_list_makes_the_list():
+    assert after("parts[1].name", "A") == {"parts": [{"name": "A"}]}
+
+
+@pytest.mark.parametrize("place", [1, 2])
+def test_a_paper_written_as_its_file_alone_becomes_a_table_to_say_more_of_it(place):
+    papers = ["papers/a.pdf", "papers/b.pdf"]
+    told = [*papers]
+    told[place - 1] = {"file": papers[place - 1], "kind": "work order"}
+    assert after(f"papers[{place}].kind", "work order", papers=papers) == {"papers": told}
+
+
 def test_the_next_item_of_a_list_is_added():
     assert after("parts[2].name", "B", parts=[{"name": "A"}]) == {"parts": [{"name": "A"}, {"name": "B"}]}
 
