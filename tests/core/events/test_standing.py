@@ -20,6 +20,7 @@ from new_events import (
 )
 
 from claimpack.core.events.fold import stand
+from claimpack.core.events.standing import Answer, Standing
 
 
 @pytest.mark.parametrize("state", ["draft", "paid", "written off", "withdrawn"])
@@ -179,6 +180,14 @@ def test_of_a_claim_of_which_nothing_was_taken_back_there_is_no_such_day():
 def test_what_was_paid_too_much_is_taken_back_before_anything_is_owed_again():
     taken = [happened("charged back", date(2026, 3, day), amount="20.00") for day in (10, 11)]
     assert stand([OPENED, FILED, ACCEPTED, paid("170.00"), *taken]).owed_again == date(2026, 3, 11)
+
+
+def test_a_refusal_of_which_no_more_is_said_gave_no_grounds():
+    assert Standing(state="refused", answers=(Answer(on=DAY, answer="refused"),)).gave_no_grounds
+
+
+def test_a_claim_is_refused_for_its_form_only_where_that_is_said():
+    assert not Standing(state="refused").refused_for_form
 
 
 CHASED = happened("chased", LATER, again="2026-04-01")
