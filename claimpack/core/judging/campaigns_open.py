@@ -19,7 +19,7 @@ def campaigns_open(claim: Claim, plans: Sequence[Plan], day: date) -> tuple[Camp
     found = [
         campaign
         for plan in plans
-        if plan.campaign and is_maker_of(plan, claim.maker)
+        if is_maker_of(plan, claim.maker)
         for campaign in plan.campaign
         if campaign.opens <= day <= campaign.closes and campaign.serial_in(claim.unit)
     ]

@@ -220,3 +220,73 @@ def test_a_dealers_invoice_still_to_come_decides_nothing_and_is_asked_for(ahead,
     claim = a_claim(unit__invoiced=invoiced, dates__repaired=TODAY.isoformat())
     found = assess(claim, [plan], TODAY)
     assert (found.verdict, found.asks, found.claim) == (verdict, ("unit.invoiced",) * ahead, claim)
+
+
+FAVOUR = {**BLADE, "case": "goodwill"}
+
+
+@pytest.mark.parametrize(("changes", "need_not"), [({}, False), (BLADE, True), (FAVOUR, False)], ids=str)
+def test_what_is_refused_need_not_be_filed_unless_a_favour_is_asked(changes, need_not):
+    assert assessed(**changes).need_not_be_filed is need_not
+
+
+UNREPAIRED = {"dates__repaired": None}
+SOLD = {"case": "part", "part_sold": {"sold": "2026-01-10"}}
+DECLINED = {**UNREPAIRED, "case": "declined"}
+
+
+@pytest.mark.parametrize(
+    ("changes", "pays_if"),
+    [
+        ({"failure__component": None}, "covered"),
+        (FAVOUR, "granted"),
+        ({**DECLINED, "parts": BLADE["parts"]}, "used"),
+        (DECLINED, ""),
+        (UNREPAIRED, "repaired"),
+        ({}, ""),
+        ({**UNREPAIRED, **SOLD}, ""),
+    ],
+    ids=["undecided", "a favour", "declined", "declined, no parts", "not repaired", "repaired", "a part sold"],
+)
+def test_the_owner_pays_once_what_is_open_has_come_true(changes, pays_if):
+    assert assessed(**changes).owner_pays_if == pays_if
+
+
+def test_the_parts_that_the_owner_pays_are_told_by_name():
+    parts = [{"name": "Blade", "payer": "owner", "unit_cost": "5"}, {"name": "Block", "unit_cost": "9"}]
+    free = {"name": "Clip", "payer": "owner", "unit_cost": "0"}
+    labour = [{"operation": "clean", "hours": "1", "payer": "owner"}]
+    assert assessed(parts=[*parts, free], labour=labour).parts_of_the_owner == ("Blade",)
+
+
+def test_what_the_seller_alone_owes_is_told():
+    assert assessed(a_plan(window=[a_window(owed_by="seller")])).seller_alone
+
+
+SERIALS = {"plan": "halden-test", "serials": ["HC70-1 .. HC70-9"], "opens": "2026-02-01", "closes": "2026-02-28"}
+CAMPAIGNS = [
+    {"id": name, "name": name, "operation": {"code": name, "hours": "1"}, **SERIALS} for name in ("c-1", "c-2")
+]
+
+
+@pytest.mark.parametrize(
+    ("changes", "carried"), [({"campaign": "c-2"}, []), ({"campaign": "c-2", "case": "campaign"}, ["c-2"])]
+)
+def test_a_claim_carries_the_campaign_it_is_of_and_no_other(changes, carried):
+    assert [each.id for each in assessed(a_plan(campaign=CAMPAIGNS), **changes).plan.campaign] == carried
+
+
+@pytest.mark.parametrize(
+    ("filed", "days"),
+    [({"filed": date(2026, 3, 28)}, 2), ({"filed": date(2026, 4, 28), "first_filed": date(2026, 3, 27)}, 1)],
+    ids=["once", "again"],
+)
+def test_a_claim_is_as_late_as_it_was_filed_for_the_first_time(filed, days):
+    plan = a_plan(filing={"within": "P30D"})
+    assert assess(a_claim(), [plan], date(2026, 6, 1), Circumstances(**filed)).late.days == days
+
+
+def test_a_share_is_told_of_the_one_failure_of_a_claim():
+    half = a_plan(window=[a_window(shares=[{"until": "P12M", "maker": "0.50"}])])
+    both = assessed(half, failure=[{"component": "short block"}, {"component": "engine"}])
+    assert (assessed(half).share.key, both.share) == ("price.share", None)

@@ -63,3 +63,7 @@ def test_a_claim_sent_for_the_first_time_says_nothing_of_it():
 def test_a_reason_names_the_fact_it_asks_for():
     asked = as_json(assessed(a_plan(window=[a_window(uses=["household"])]), unit__use=None))
     assert {reason["asks"] for reason in asked["reasons"]} == {None, "unit.use"}
+
+
+def test_a_reason_names_the_window_it_is_of_and_one_told_once_for_all_none():
+    assert [reason["window"] for reason in as_json(assessed())["reasons"]] == [None, None, None, "engine", "engine"]

@@ -19,8 +19,10 @@ PLAN = a_plan(campaign=[CAMPAIGN.model_dump()])
 UNIT = a_claim(unit__serials=[{"role": "unit", "value": "HC70-4"}])
 
 
-@pytest.mark.parametrize(("day", "is_open"), [(date(2026, 1, 31), 0), (date(2026, 2, 28), 1), (date(2026, 3, 1), 0)])
-def test_a_campaign_is_open_up_to_its_last_day(day, is_open):
+@pytest.mark.parametrize(
+    ("day", "is_open"), [(date(2026, 1, 31), 0), (date(2026, 2, 1), 1), (date(2026, 2, 28), 1), (date(2026, 3, 1), 0)]
+)
+def test_a_campaign_is_open_from_its_first_to_its_last_day(day, is_open):
     assert len(campaigns_open(UNIT, [PLAN], day)) == is_open
 
 
@@ -31,6 +33,7 @@ def test_a_campaign_is_open_up_to_its_last_day(day, is_open):
         ("draft", "undecided", False),
         ("draft", "covered", True),
         ("refused", "covered", False),
+        ("withdrawn", "covered", False),
     ],
 )
 def test_a_unit_has_come_by_a_claim_that_stands_or_a_draft_that_is_covered(state, verdict, come):
@@ -41,3 +44,15 @@ def test_a_unit_has_come_by_a_claim_that_stands_or_a_draft_that_is_covered(state
 def test_a_campaign_of_another_maker_reaches_no_unit():
     others = PLAN.model_copy(update={"maker": "ashby"})
     assert campaigns_open(UNIT, [others], date(2026, 2, 10)) == ()
+
+
+def test_a_campaign_reaches_no_unit_by_another_serial_number():
+    other = a_claim(unit__serials=[{"role": "unit", "value": "HC70-10"}])
+    assert campaigns_open(other, [PLAN], date(2026, 2, 10)) == ()
+
+
+@pytest.mark.parametrize(
+    "claim", [{"case": "campaign", "campaign": "c-2"}, {"campaign": "c-1"}], ids=["other", "repair"]
+)
+def test_a_unit_has_not_come_by_a_claim_of_something_else(claim):
+    assert not has_come(a_claim(**claim), "filed", "covered", CAMPAIGN)

@@ -2,7 +2,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
-from builders import TODAY, a_claim, a_plan
+from builders import TODAY, a_claim, a_plan, a_window
 
 from claimpack.core.judging.assessment import assess
 from claimpack.core.judging.claim_summary import ClaimSummary, maker_shown, maker_words, summary_of
@@ -65,3 +65,15 @@ APPROVAL = {"requires__approval_components": ["short block"]}
 def test_a_digest_tells_whether_the_makers_approval_is_lacking(changes, wanted):
     claim = a_claim(dates__repaired=None, dates__failed=None, **changes)
     assert summary_of(assess(claim, [a_plan(**APPROVAL)], TODAY)).approval_wanted is wanted
+
+
+@pytest.mark.parametrize("first", [True, False])
+def test_a_digest_tells_whether_the_failed_part_goes_back_first(first):
+    plan = a_plan(requires={"part_returned_first": first})
+    assert summary_of(assess(a_claim(), [plan], TODAY)).part_first is first
+
+
+@pytest.mark.parametrize(("owes", "file_by"), [({}, date(2026, 3, 26)), ({"owed_by": "seller"}, None)])
+def test_what_the_seller_alone_owes_has_no_day_to_file_by(owes, file_by):
+    plan = a_plan(window=[a_window(**owes)], filing={"within": "P30D", "of": "repaired"})
+    assert summary_of(assess(a_claim(), [plan], TODAY)).file_by == file_by

@@ -1,7 +1,7 @@
 from datetime import date
 
 import pytest
-from builders import TODAY, a_claim, a_plan
+from builders import TODAY, a_claim, a_plan, a_window
 
 from claimpack.core.clauses.operations import Filing
 from claimpack.core.holding.hold import ClaimsHold, Starts, hold_of
@@ -61,6 +61,10 @@ def test_a_repair_that_was_made_waits_under_no_approval():
     assert "approval" not in kept(a_plan(), **APPROVED)
 
 
+def test_a_claim_that_is_filed_waits_under_no_approval():
+    assert "approval" not in kept(a_plan(), filed=TODAY, dates__repaired=None, **APPROVED)
+
+
 SATURDAY = {"dates__repaired": "2026-02-26"}
 
 
@@ -93,6 +97,15 @@ def test_the_end_of_cover_never_rolls():
 
 def test_a_claim_that_is_not_covered_has_no_end_of_cover():
     assert "cover-ends" not in kept(a_plan(), failure__component="ignition coil")
+
+
+def test_cover_that_is_certain_only_up_to_the_first_of_several_ends_has_no_end_to_keep():
+    windows = [a_window(id="home", uses=["household"]), a_window(uses=["professional", "rental"], period="P15M")]
+    assert "cover-ends" not in kept(a_plan(window=windows), unit__use=None)
+
+
+def test_cover_that_ends_with_the_last_of_several_limits_has_no_day_to_keep():
+    assert "cover-ends" not in kept(a_plan(window=[a_window(hours=300, whichever="last")]))
 
 
 def test_a_part_is_held_from_the_repair():

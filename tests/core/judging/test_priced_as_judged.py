@@ -1,6 +1,6 @@
 import pytest
 from assessed_claims import assessed
-from builders import a_plan
+from builders import a_plan, a_window
 
 BLADE = {"failure__component": "blade", "parts": [{"name": "Blade", "unit_cost": "14.20"}]}
 
@@ -21,3 +21,56 @@ def test_a_plan_that_pays_the_clock_pays_nothing_without_one_and_waits_for_it(ho
     plan = a_plan(operation=[{"code": "sb", "hours": "1.6"}], pays__claim_time="actual")
     found = assessed(plan, labour=[{"operation": "sb", "hours": hours}])
     assert (str(found.amounts.claimed), found.complete) == (claimed, complete)
+
+
+CAMPAIGN = {
+    "id": "C-1",
+    "name": "Guide",
+    "plan": "halden-test",
+    "serials": ["HC70-1 .. HC70-9"],
+    "operation": {"code": "C-1", "hours": "0.4"},
+    "opens": "2026-02-01",
+    "closes": "2026-02-28",
+}
+
+
+@pytest.mark.parametrize(
+    ("case", "claimed"),
+    [
+        ({"case": "campaign", "campaign": "C-1"}, "36.80"),
+        ({"case": "campaign", "campaign": "C-1", "unit__serials": [{"role": "unit", "value": "HC70-10"}]}, "0.00"),
+        ({"campaign": "C-1"}, "92.00"),
+    ],
+    ids=["a campaign", "another serial number", "a repair"],
+)
+def test_a_campaign_is_paid_by_its_own_schedule_where_it_reaches_the_unit(case, claimed):
+    # 0.4 h x 92.00 by the campaign; 1 h x 92.00 by the clock
+    found = assessed(a_plan(campaign=[CAMPAIGN]), labour=[{"operation": "C-1", "hours": "1"}], **case)
+    assert str(found.amounts.claimed) == claimed
+
+
+@pytest.mark.parametrize(("case", "claimed"), [("declined", "0.00"), ("repair", "14.20")])
+def test_nothing_is_claimed_of_a_repair_that_was_declined(case, claimed):
+    found = assessed(case=case, parts=[{"name": "Block", "unit_cost": "14.20"}])
+    assert str(found.amounts.claimed) == claimed
+
+
+@pytest.mark.parametrize(
+    ("words", "keys"),
+    [
+        (["short block"], []),
+        (["short block", "engine"], ["price.of-failure"]),
+        (["blade", "short block"], ["price.failure-closed"]),
+    ],
+    ids=["one failure", "several", "one that is not covered"],
+)
+def test_a_line_names_its_failure_once_where_there_are_several(words, keys):
+    failures = [{"component": word} for word in words]
+    found = assessed(failure=failures, parts=[{"name": "Block", "unit_cost": "14.20"}])
+    assert [note.key for note in found.price.lines[0].notes] == keys
+
+
+def test_a_favour_is_paid_whole_whatever_share_the_window_would_pay():
+    plan = a_plan(window=[a_window(period="P6M", pays=["labour"])])
+    found = assessed(plan, case="goodwill", parts=[{"name": "Block", "unit_cost": "14.20"}])
+    assert str(found.amounts.claimed) == "14.20"
