@@ -50,6 +50,11 @@ def test_an_open_verdict_asks_for_the_facts_that_would_decide_it():
     assert assessed(plan, owner__first_owner=None, unit__hours=None).asks == ("owner.first_owner", "unit.hours")
 
 
+def test_a_window_that_is_closed_asks_for_nothing():
+    plan = a_plan(window=[a_window(first_owner_only=True), a_window(id="over", period="P6M", uses=["rental"])])
+    assert assessed(plan, owner__first_owner=None, unit__use=None).asks == ("owner.first_owner",)
+
+
 @pytest.mark.parametrize("owner", [True, False])
 def test_a_settled_verdict_asks_for_nothing(owner):
     plan = a_plan(window=[a_window(first_owner_only=True), a_window(id="x", covers=["x"], uses=["rental"])])
@@ -259,10 +264,6 @@ def test_the_parts_that_the_owner_pays_are_told_by_name():
     assert assessed(parts=[*parts, free], labour=labour).parts_of_the_owner == ("Blade",)
 
 
-def test_what_the_seller_alone_owes_is_told():
-    assert assessed(a_plan(window=[a_window(owed_by="seller")])).seller_alone
-
-
 SERIALS = {"plan": "halden-test", "serials": ["HC70-1 .. HC70-9"], "opens": "2026-02-01", "closes": "2026-02-28"}
 CAMPAIGNS = [
     {"id": name, "name": name, "operation": {"code": name, "hours": "1"}, **SERIALS} for name in ("c-1", "c-2")
@@ -286,7 +287,7 @@ def test_a_claim_is_as_late_as_it_was_filed_for_the_first_time(filed, days):
     assert assess(a_claim(), [plan], date(2026, 6, 1), Circumstances(**filed)).late.days == days
 
 
-def test_a_share_is_told_of_the_one_failure_of_a_claim():
+def test_a_share_is_told_of_the_one_failure_of_a_claim_and_of_several_by_each():
     half = a_plan(window=[a_window(shares=[{"until": "P12M", "maker": "0.50"}])])
-    both = assessed(half, failure=[{"component": "short block"}, {"component": "engine"}])
-    assert (assessed(half).share.key, both.share) == ("price.share", None)
+    one, both = assessed(half), assessed(half, failure=[{"component": word} for word in ("short block", "engine")])
+    assert (one.share.key, one.failures, both.share, len(both.failures)) == ("price.share", (), None, 2)

@@ -76,4 +76,5 @@ def test_a_digest_tells_whether_the_failed_part_goes_back_first(first):
 @pytest.mark.parametrize(("owes", "file_by"), [({}, date(2026, 3, 26)), ({"owed_by": "seller"}, None)])
 def test_what_the_seller_alone_owes_has_no_day_to_file_by(owes, file_by):
     plan = a_plan(window=[a_window(**owes)], filing={"within": "P30D", "of": "repaired"})
-    assert summary_of(assess(a_claim(), [plan], TODAY)).file_by == file_by
+    short = summary_of(assess(a_claim(), [plan], TODAY))
+    assert (short.file_by, short.seller_alone) == (file_by, file_by is None)
