@@ -7,6 +7,7 @@ from pydantic import ValidationError
 
 from claimpack.core.judging.assessment import assess
 from claimpack.core.plans.campaign import Campaign
+from claimpack.core.verdict.campaigns import judge_campaign
 
 CAMPAIGN = {
     "id": "C-1",
@@ -55,8 +56,10 @@ def test_a_unit_without_a_serial_number_is_asked_for_it():
     assert (found.verdict, found.asks) == ("undecided", ("unit.serials",))
 
 
-@pytest.mark.parametrize("named", ["", "C-7"])
-def test_a_campaign_nobody_knows_leaves_it_undecided(named):
+@pytest.mark.parametrize(("named", "told"), [("", "campaign"), ("C-7", "C-7")])
+def test_a_campaign_nobody_knows_leaves_it_undecided(named, told):
+    found = judge_campaign(a_claim(case="campaign", campaign=named), PLAN)
+    assert (found.verdict, found.windows[0].id) == ("undecided", told)
     assert judged(campaign=named).asks == ("campaign",)
 
 

@@ -160,6 +160,19 @@ def test_the_headline_names_what_is_covered_and_what_is_not(words, said):
     assert str(under(BOOKLET, failed(*words)).headline) == said
 
 
+@pytest.mark.parametrize(
+    ("words", "key"),
+    [
+        (("short block", "frobnicator"), "answer.failures-covered-open"),
+        (("short block", "handle", "frobnicator"), "answer.failures-all-ways"),
+        (("handle", "handle"), "answer.failures-closed"),
+        (("frobnicator", "frobnicator"), "answer.failures-open"),
+    ],
+)
+def test_the_headline_has_words_for_whatever_the_failures_come_to(words, key):
+    assert under(BOOKLET, failed(*words)).headline.key == key
+
+
 def test_scripts_read_each_failure_and_the_first_covered_one_above():
     told_ = as_json(under(BOOKLET, failed("handle", "short block")))
     assert (told_["window"], [(one["failure"], one["verdict"]) for one in told_["failures"]]) == (

@@ -66,8 +66,39 @@ def test_a_meter_that_is_not_over_opens_nothing_while_it_may_have_failed_before_
     assert judge(claim, a_plan(judged_on="failed", window=[window])).verdict == verdict
 
 
-def test_a_repair_before_cover_began_keeps_no_limit_open():
-    days = {"repaired": "2025-03-01", "presented": "2025-03-01", "returned": "2025-03-01", "told": "2025-03-02"}
+def came_back(repaired, told, **changes):
+    """The judgement on a unit over its hours today, which a repair did not mend while it was not."""
+    days = {"presented": repaired, "repaired": repaired, "returned": repaired, "told": told}
     earlier = {"component": "short block", "hours": "100", "mended": False, **days}
     plan = a_plan(window=[a_window(hours=300)], repair_time_extends={"by": "calendar", "unmended_within": "P30D"})
-    assert judge(a_claim(unit__hours="301", earlier=[earlier]), plan).verdict == "not covered"
+    return judge(a_claim(unit__hours="301", earlier=[earlier], **changes), plan)
+
+
+def test_a_limit_that_was_not_passed_at_a_repair_that_did_not_mend_it_is_open():
+    assert came_back("2026-01-20", "2026-01-25").verdict == "undecided"
+
+
+def test_a_repair_before_cover_began_keeps_no_limit_open():
+    assert came_back("2025-03-01", "2025-03-02").verdict == "not covered"
+
+
+def test_nothing_is_asked_of_a_limit_where_the_window_is_over_by_its_date():
+    late = {"dates__presented": "2026-04-01", "dates__repaired": None, "dates__failed": None}
+    (window,) = came_back("2026-03-20", "2026-03-25", **late).windows
+    assert [reason.outcome for reason in window.reasons if reason.rule == "hours"] == ["fail"]
+
+
+@pytest.mark.parametrize(
+    ("start", "told"),
+    [
+        (None, []),
+        (["delivered", "purchased"], []),
+        (["in_service"], ["start.from"]),
+        (["registered"], ["start.never-registered"]),
+    ],
+    ids=["none", "the plan's", "another", "one that never comes"],
+)
+def test_a_start_of_its_own_is_told_once_where_it_is_not_the_plans(start, told):
+    claim = a_claim(dates__in_service="2025-06-01", dates__never_registered=True)
+    (window,) = judge(claim, a_plan(window=[a_window(start=start)])).windows
+    assert [reason.says.key for reason in window.reasons if reason.says.key.startswith("start.")] == told
