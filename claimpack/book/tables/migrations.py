@@ -171,6 +171,11 @@ def _letters(connection: Connection) -> None:
         _derived_anew(connection)
 
 
+def _charge_backs_by_day(connection: Connection) -> None:
+    """When money was taken back, and when it had been paid, goes by the days, in whatever order that was recorded."""
+    _derived_anew(connection)
+
+
 def _derive(connection: Connection, numbers: Sequence[str]) -> None:
     """Write the rows of some claims but their files and revisions, as they follow from documents and history."""
     from claimpack.book.tables.writing import put, replace
@@ -252,6 +257,7 @@ MIGRATIONS: tuple[Migration, ...] = (
     Migration("claims by the letters of their words", _found_by_letters),
     Migration("events by their day", _events_by_day),
     Migration("refusals without a reason, and letters that went out", _letters),
+    Migration("charge-backs by their day", _charge_backs_by_day),
 )
 """Every step, in order; a step that has been released is never changed."""
 

@@ -139,8 +139,8 @@ class Standing(Record):
 
     @property
     def charged_back_on(self) -> date | None:
-        """The day the maker took money back last."""
-        return next((payment.on for payment in reversed(self.payments) if not payment.came_in), None)
+        """The last day on which the maker took money back."""
+        return max((payment.on for payment in self.payments if not payment.came_in), default=None)
 
     @property
     def charged_from(self) -> date | None:
@@ -148,11 +148,11 @@ class Standing(Record):
         return next((day for payment, day in reversed(self.with_their_payments()) if not payment.came_in), None)
 
     def with_their_payments(self) -> list[tuple[Payment, date | None]]:
-        """Every payment and charge-back, each with the day of the last payment that had come in by then."""
+        """Every payment and charge-back by its day, each with the day of the last payment that had come in by then."""
         found, last = list[tuple[Payment, date | None]](), None
-        for payment in self.payments:
-            if payment.came_in:
-                last = max(payment.on, last or payment.on)
+        # of one day they stay in the order in which they were recorded
+        for payment in sorted(self.payments, key=lambda payment: payment.on):
+            last = payment.on if payment.came_in else last
             found.append((payment, last))
         return found
 

@@ -172,6 +172,32 @@ def test_the_last_day_money_was_taken_back_and_the_last_it_came_in_are_told_apar
     assert (standing.paid_on, standing.charged_back_on, standing.charged_from) == (DAY, LATER, DAY)
 
 
+def march(day):
+    return date(2026, 3, day)
+
+
+@pytest.mark.parametrize(
+    ("entered", "since"),
+    [
+        ([paid("60.00", march(2)), paid("90.00", march(25)), ("charged back", 20)], 2),
+        ([("charged back", 20), paid("90.00", march(20))], 1),
+        ([paid("90.00", march(20)), ("charged back", 20)], 20),
+        ([("charged back", 20), paid("90.00", march(19))], 19),
+    ],
+    ids=["a later payment entered first", "paid again that day", "paid that day", "an earlier payment entered last"],
+)
+def test_a_charge_back_is_counted_from_the_payment_that_had_come_in_by_its_day(entered, since):
+    events = [
+        each if not isinstance(each, tuple) else happened(each[0], march(each[1]), amount="5") for each in entered
+    ]
+    assert stand([OPENED, FILED, ACCEPTED, paid("10.00", march(1)), *events]).charged_from == march(since)
+
+
+def test_of_charge_backs_entered_out_of_order_the_latest_is_the_last():
+    taken = [happened("charged back", march(day), amount="5.00") for day in (20, 10)]
+    assert stand([*WAY_TO["paid"], *taken]).charged_back_on == march(20)
+
+
 def test_of_a_claim_of_which_nothing_was_taken_back_there_is_no_such_day():
     standing = stand(WAY_TO["paid"])
     assert (standing.charged_back_on, standing.charged_from) == (None, None)

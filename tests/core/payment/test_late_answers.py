@@ -62,6 +62,12 @@ def test_money_taken_back_after_an_audit_could_reach_is_held_against_the_maker(m
     assert charged_back_late(stand([*PAID, taken]), AUDITED) == late
 
 
+def test_a_late_charge_back_is_held_against_the_maker_though_a_later_payment_was_entered_before_it():
+    short = [FILED, answer("accepted", IN_TIME), paid("100.00", date(2026, 3, 1)), paid("50.00", date(2027, 4, 1))]
+    taken = happened("charged back", date(2027, 3, 2), "Audit.", amount="40.00")
+    assert charged_back_late(stand([*short, taken]), AUDITED) == 40
+
+
 def test_without_terms_no_charge_back_is_late():
     standing = stand([*PAID, happened("charged back", date(2029, 1, 1), "Audit.", amount="40.00")])
     assert charged_back_late(standing, None) == 0
