@@ -45,8 +45,9 @@ def needed(facts: ClaimFacts) -> Sentence | None:
 
 def _refused(given: Approval) -> Sentence:
     said = given.because.rstrip(".")
-    if given.on and said:
-        return say("why.approval-refused-because", on=given.on, because=said)
+    if said:
+        on = {"on": given.on} if given.on else {}
+        return say("why.approval-refused-because" if on else "why.approval-refused-for", because=said, **on)
     return say("why.approval-refused-on", on=given.on) if given.on else say("why.approval-refused")
 
 

@@ -108,6 +108,7 @@ SAYS: Mapping[str, str] = {
     "why.approval-asked-on": "The maker was asked for its approval on {asked}, and has not answered.",
     "why.approval-refused": "The maker refused it.",
     "why.approval-refused-on": "The maker refused it on {on}.",
+    "why.approval-refused-for": "The maker refused it: {because}.",
     "why.approval-refused-because": "The maker refused it on {on}: {because}.",
     "why.approval-amount": "{claimed} {currency} is claimed; approval {number} reaches to {limit} {currency}.",
     "why.verdict-of": "Still needed: {facts_word}.",

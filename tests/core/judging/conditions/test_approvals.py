@@ -74,9 +74,10 @@ def test_approval_is_asked_for_a_component_by_another_word(component, asked):
     [
         ({}, "why.approval-refused"),
         ({"on": "2026-02-20"}, "why.approval-refused-on"),
+        ({"because": "Worn out."}, "why.approval-refused-for"),
         ({"on": "2026-02-20", "because": "Worn out."}, "why.approval-refused-because"),
     ],
-    ids=["no more", "the day", "the day and why"],
+    ids=["no more", "the day", "why", "the day and why"],
 )
 def test_a_refusal_is_told_with_its_day_and_why_where_they_are_given(said, key):
     claim, plan = a_claim(approval={"state": "refused", **said}), a_plan()
