@@ -18,14 +18,26 @@ def of_a_plan(path):
     return next((key for key in key_list(Plan) if key.path == path), None)
 
 
+class Lid(Record):
+    """A lid.
+
+    Args:
+        tight: whether it is tight.
+    """
+
+    tight: bool = False
+
+
 class Box(Record):
     """A box.
 
     Args:
         holds: what is in it.
+        lid: what closes it.
     """
 
     holds: str
+    lid: Lid | None = None
 
 
 class Shelf(Record):
@@ -87,6 +99,13 @@ def test_a_word_without_others_to_choose_is_no_choice():
 
 def test_an_example_is_another_word_than_the_one_that_stands_for_an_absent_key():
     assert example_of(Shelf.model_fields["side"], "") == '"right"'
+
+
+def test_an_example_of_a_table_is_the_line_that_begins_it_where_it_has_one():
+    assert {key.path: key.example for key in key_list(Shelf) if key.path in ("boxes", "boxes.lid")} == {
+        "boxes": "[[boxes]]",
+        "boxes.lid": "",
+    }
 
 
 def test_a_table_that_may_be_absent_and_may_be_there_several_times_is_told_as_such():
