@@ -40,6 +40,12 @@ def test_every_key_stands_below_what_it_means_once():
     )
 
 
+@pytest.mark.parametrize("line", ['id = "own"', 'maker = "halden"', 'currency = "USD"'])
+def test_a_key_of_the_plan_itself_stands_below_what_it_means(line):
+    lines = plan_text(KEYS).removeprefix(HEAD).splitlines()
+    assert lines[lines.index(line) - 1].startswith("# ")
+
+
 def test_a_quote_in_an_answer_does_not_end_its_text():
     assert read(plan_text({**KEYS, "name": 'The "long" booklet \\ 2026'}))["name"] == 'The "long" booklet \\ 2026'
 
