@@ -95,7 +95,8 @@ def _parts(answers: Answers) -> Iterator[dict[str, Any]]:
             continue
         first = "-".join([slug(components[0]), *map(slug, uses or ())])
         # two groups of parts may begin with the same part
-        name = next(name for times in range(place) if (name := f"{first}{f'-{place}' * times}") not in taken)
+        names = (f"{first}{f'-{place}' * times}" for times in range(place))
+        name = next(name for name in names if name not in taken)
         taken.add(name)
         yield _window(answers, name, components, (period, limits), uses or [])
 
