@@ -1,9 +1,26 @@
 """What a claim keeps of the filings it had: the first, the one the maker asked about, and how it stood meanwhile."""
 
 from datetime import date
+from decimal import Decimal
 
 import pytest
-from new_events import ACCEPTED, DAY, FILED, LATER, OPENED, QUESTIONED, REFUSED, WAY_TO, happened, paid, part
+from folded_claims import PAID_IN_PART
+from new_events import (
+    ACCEPTED,
+    DAY,
+    FILED,
+    LATER,
+    OPENED,
+    PAYMENT_UNDONE,
+    QUESTIONED,
+    REFUSED,
+    UNDONE,
+    WAY_TO,
+    accepted_in_part,
+    happened,
+    paid,
+    part,
+)
 
 from claimpack.core.events.fold import stand
 
@@ -71,3 +88,40 @@ def test_as_much_of_the_accepted_part_as_of_the_refused_rest_given_up_ends_the_c
 def test_a_claim_that_comes_to_nothing_is_written_off_all_the_same():
     free = happened("filed", claimed="0.00", currency="USD")
     assert stand([OPENED, free, happened("written off", amount="0")]).state == "written off"
+
+
+FILED_AGAIN = [*PAID_IN_PART, happened("filed", LATER, claimed="150.00", currency="USD")]
+
+
+def test_a_claim_filed_again_after_payment_counts_what_was_paid():
+    standing = stand(FILED_AGAIN)
+    assert (standing.state, standing.paid, standing.outstanding) == ("filed", Decimal("100.00"), Decimal("50.00"))
+
+
+def test_a_claim_filed_again_waits_for_an_answer_and_not_for_the_old_one():
+    standing = stand(FILED_AGAIN)
+    assert (standing.answers, standing.accepted_on, standing.refused_rest) == ((), None, 0)
+
+
+@pytest.mark.parametrize(("accepted", "state"), [("100.00", "paid"), ("100.01", "accepted")])
+def test_the_answer_to_a_claim_filed_again_settles_what_is_paid_already(accepted, state):
+    assert stand([*FILED_AGAIN, accepted_in_part(accepted)]).state == state
+
+
+def test_an_answer_undone_after_filing_again_waits_for_the_answer():
+    assert stand([*FILED_AGAIN, ACCEPTED, UNDONE]).state == "filed"
+
+
+def test_a_payment_undone_after_filing_again_waits_for_the_answer():
+    standing = stand([*FILED_AGAIN, paid("50.00", LATER), PAYMENT_UNDONE])
+    assert (standing.state, standing.paid, standing.accepted_on) == ("filed", Decimal("100.00"), None)
+
+
+def test_an_earlier_payment_undone_after_filing_again_is_owed_by_the_new_answer():
+    standing = stand([*FILED_AGAIN, ACCEPTED, PAYMENT_UNDONE])
+    assert (standing.state, standing.paid, standing.outstanding) == ("accepted", 0, Decimal("150.00"))
+
+
+def test_a_part_that_came_after_an_earlier_payment_was_undone_is_no_acceptance():
+    standing = stand([*FILED_AGAIN, ACCEPTED, PAYMENT_UNDONE, paid("140.00", LATER), UNDONE])
+    assert (standing.state, standing.outstanding) == ("filed", Decimal("10.00"))

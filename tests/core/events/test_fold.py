@@ -21,8 +21,7 @@ from new_events import (
     written_off,
 )
 
-from claimpack.core.events.fold import Folding, left_by, stand
-from claimpack.core.events.standing import Answer
+from claimpack.core.events.fold import Folding, stand
 
 
 @pytest.mark.parametrize("state", WAY_TO)
@@ -264,43 +263,6 @@ def test_a_payment_undone_leaves_what_came_in_after_the_question():
     assert (standing.state, standing.paid) == ("questioned", Decimal("60.00"))
 
 
-FILED_AGAIN = [*PAID_IN_PART, happened("filed", LATER, claimed="150.00", currency="USD")]
-
-
-def test_a_claim_filed_again_after_payment_counts_what_was_paid():
-    standing = stand(FILED_AGAIN)
-    assert (standing.state, standing.paid, standing.outstanding) == ("filed", Decimal("100.00"), Decimal("50.00"))
-
-
-def test_a_claim_filed_again_waits_for_an_answer_and_not_for_the_old_one():
-    standing = stand(FILED_AGAIN)
-    assert (standing.answers, standing.accepted_on, standing.refused_rest) == ((), None, 0)
-
-
-@pytest.mark.parametrize(("accepted", "state"), [("100.00", "paid"), ("100.01", "accepted")])
-def test_the_answer_to_a_claim_filed_again_settles_what_is_paid_already(accepted, state):
-    assert stand([*FILED_AGAIN, accepted_in_part(accepted)]).state == state
-
-
-def test_an_answer_undone_after_filing_again_waits_for_the_answer():
-    assert stand([*FILED_AGAIN, ACCEPTED, UNDONE]).state == "filed"
-
-
-def test_a_payment_undone_after_filing_again_waits_for_the_answer():
-    standing = stand([*FILED_AGAIN, paid("50.00", LATER), PAYMENT_UNDONE])
-    assert (standing.state, standing.paid, standing.accepted_on) == ("filed", Decimal("100.00"), None)
-
-
-def test_an_earlier_payment_undone_after_filing_again_is_owed_by_the_new_answer():
-    standing = stand([*FILED_AGAIN, ACCEPTED, PAYMENT_UNDONE])
-    assert (standing.state, standing.paid, standing.outstanding) == ("accepted", 0, Decimal("150.00"))
-
-
-def test_a_part_that_came_after_an_earlier_payment_was_undone_is_no_acceptance():
-    standing = stand([*FILED_AGAIN, ACCEPTED, PAYMENT_UNDONE, paid("140.00", LATER), UNDONE])
-    assert (standing.state, standing.outstanding) == ("filed", Decimal("10.00"))
-
-
 LET_GO = happened("written off", amount="50.00", rest="50.00")
 
 
@@ -364,39 +326,3 @@ def test_what_the_maker_said_after_its_money_came_stands_again(last):
 
 def test_a_claim_filed_again_waits_to_hear_of_the_maker_anew():
     assert stand([*WAY_TO["filed"], accepted_in_part("20.00"), paid("20.00"), FILED]).heard is None
-
-
-CLAIMED = Decimal("159.70")
-EARLY, LATE = date(2026, 3, 2), date(2026, 3, 9)
-
-
-def test_without_an_answer_a_claim_is_filed():
-    left = left_by((), CLAIMED)
-    assert (left["state"], left["answered"], left["accepted"]) == ("filed", None, None)
-
-
-@pytest.mark.parametrize(
-    ("answer", "state"),
-    [("accepted", "accepted"), ("part", "accepted"), ("refused", "refused"), ("questioned", "questioned")],
-)
-def test_an_answer_leaves_a_claim_in_its_state(answer, state):
-    assert left_by((Answer(on=EARLY, answer=answer, amount=Decimal(1)),), CLAIMED)["state"] == state
-
-
-def test_the_last_answer_counts():
-    answers = (Answer(on=EARLY, answer="questioned"), Answer(on=LATE, answer="accepted"))
-    left = left_by(answers, CLAIMED)
-    assert (left["state"], left["answered"], left["accepted_on"]) == ("accepted", LATE, LATE)
-
-
-def test_accepted_without_an_amount_is_all_of_it():
-    assert left_by((Answer(on=EARLY, answer="accepted"),), CLAIMED)["accepted"] == CLAIMED
-
-
-def test_a_refusal_accepts_nothing():
-    assert left_by((Answer(on=EARLY, answer="refused"),), CLAIMED)["accepted"] is None
-
-
-@pytest.mark.parametrize(("answer", "form", "told"), [("refused", True, True), ("refused", False, False)])
-def test_a_refusal_tells_whether_form_alone_was_wrong(answer, form, told):
-    assert left_by((Answer(on=EARLY, answer=answer, form=form),), CLAIMED)["refused_for_form"] is told
