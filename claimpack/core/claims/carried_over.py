@@ -6,6 +6,7 @@ from datetime import date
 from typing import Any
 
 from claimpack.core.claims.claim import Claim
+from claimpack.core.facts.keys import record_from
 
 
 def carried_over(claim: Claim) -> Claim:
@@ -41,7 +42,11 @@ def told_of(claim: Claim) -> list[str]:
 def another_visit(claim: Claim, today: date) -> Claim:
     """A claim about the same unit with the same maker: it comes in anew, and nothing of the repair is carried over.
 
-    What its meters read is left out as well, unless that was read on the same day.
+    What its meters read is left out as well, unless that was read on the same day; so is the owner who has sold it on
+    since, and that it was in stock, once it is sold.
+
+    Raises:
+        BadInput: it was sold after that day.
 
     Source: common practice, no source.
     """
@@ -49,14 +54,23 @@ def another_visit(claim: Claim, today: date) -> Claim:
     dates = claim.dates.model_dump(exclude=of_that_visit, exclude_unset=True) | {"presented": today}
     left = set[str]() if claim.dates.presented == today else {"hours", "meters"}
     unit = claim.unit.model_dump(exclude=left, exclude_unset=True)
-    kept = carried_over(claim).model_dump(exclude_unset=True)
-    return Claim.model_validate({**kept, "unit": unit, "dates": dates})
+    kept = carried_over(claim).model_dump(exclude=_over_by(claim, today), exclude_unset=True)
+    return record_from(Claim, {**kept, "unit": unit, "dates": dates}, f"claim {claim.number}")
+
+
+def _over_by(claim: Claim, today: date) -> set[str]:
+    """What was true of a unit when it came in, and is not any more."""
+    dates = claim.dates
+    is_sold = any(day and day < today for day in (dates.purchased, dates.delivered))
+    has_another_owner = dates.resold is not None and dates.presented < dates.resold <= today
+    return {*(["case"] if is_sold else []), *(["owner"] if has_another_owner else [])}
 
 
 def alike(claim: Claim) -> Claim:
     """A claim about another unit on the same receipt: owner, papers, plan, model and day of sale of the first.
 
-    What is one unit's alone is left out: serial numbers, readings, registration, the day it failed and came in.
+    What is one unit's alone is left out: serial numbers, readings, registration, the day it failed and came in, and
+    when one of several in stock was sold.
 
     Source: common practice, no source.
     """
@@ -64,7 +78,7 @@ def alike(claim: Claim) -> Claim:
     common: Any = {
         **dict.fromkeys(whole, ...),
         "unit": {"model", "kind", "use", "model_year", "sold_in", "invoiced"},
-        "dates": {"purchased", "delivered"},
+        "dates": set() if claim.is_stock else {"purchased", "delivered"},
     }
     kept = claim.model_dump(include=common, exclude_unset=True)
     nobody: dict[str, Any] = {

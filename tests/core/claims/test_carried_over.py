@@ -5,6 +5,7 @@ from builders import a_claim
 
 from claimpack.core.claims.carried_over import alike, another_visit, carried_over, told_of
 from claimpack.core.claims.claim import Claim
+from claimpack.errors import BadInput
 
 CAME_IN = date(2026, 2, 5)
 LATER = date(2026, 3, 1)
@@ -60,6 +61,43 @@ def test_what_the_meters_read_is_carried_over_on_the_day_they_were_read(today, h
     unit = another_visit(first, today).unit
     assert (hours and str(unit.hours), [str(meter.value) for meter in unit.meters]) == (hours, meters)
     assert unit.serials == first.unit.serials
+
+
+def in_stock(sold):
+    return a_claim(case="stock", dates={"presented": "2026-02-05", "purchased": sold}, owner={})
+
+
+@pytest.mark.parametrize(
+    ("today", "stock"),
+    [(date(2026, 2, 20), True), (date(2026, 2, 21), False)],
+    ids=["the day it was sold", "the day after"],
+)
+def test_a_unit_in_stock_is_not_in_stock_on_another_visit_after_it_was_sold(today, stock):
+    second = another_visit(in_stock("2026-02-20"), today)
+    assert (second.is_stock, second.dates.purchased) == (stock, date(2026, 2, 20))
+
+
+@pytest.mark.parametrize(
+    ("resold", "same"),
+    [("2026-02-05", True), ("2026-02-06", False), ("2026-03-01", False), ("2026-03-02", True)],
+    ids=["when it came in first", "the day after", "the day of the next visit", "after that"],
+)
+def test_the_owner_is_the_same_on_another_visit_until_it_is_sold_on(resold, same):
+    first = a_claim(dates__resold=resold, owner={"name": "A. Customer"})
+    assert (another_visit(first, LATER).owner.name == "A. Customer") is same
+
+
+def test_whether_the_owner_was_the_first_is_asked_anew_where_it_was_sold_on():
+    assert another_visit(a_claim(dates__resold="2026-02-27"), LATER).owner.first_owner is None
+
+
+def test_a_unit_does_not_come_in_again_before_it_was_sold():
+    with pytest.raises(BadInput, match=r"claim 26-0001: .*2025-03-13 is before"):
+        another_visit(a_claim(), date(2025, 3, 13))
+
+
+def test_that_one_of_two_units_in_stock_was_sold_says_nothing_of_the_other():
+    assert alike(in_stock("2026-02-20")).dates.purchased is None
 
 
 def test_a_unit_alike_shares_what_is_on_the_receipt():
