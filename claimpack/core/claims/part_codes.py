@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from claimpack.core.facts.lines import HeldPart
 
-_CODE = re.compile(r"([A-Za-z0-9][A-Za-z0-9-]{0,23})(?:/(\d{1,3}))?", re.ASCII)
+_CODE = re.compile(r"([A-Za-z0-9][A-Za-z0-9-]{0,23})(?:/0{0,2}([1-9]\d{0,2}))?", re.ASCII)
 
 NO_STATES: Mapping[int, str] = MappingProxyType({})
 """Every part is held, and nothing more."""
@@ -36,7 +36,7 @@ def part_code(text: str) -> PartCode:
         BadInput: it is no such code.
     """
     match = _CODE.fullmatch(text.strip())
-    if match is None or match[2] == "0":
+    if match is None:
         raise BadInput(
             f"{text.strip()!r} is no code of a held part",
             "A tag carries the claim's number, a slash and the part's place in the claim.",

@@ -6,7 +6,13 @@ from claimpack.errors import BadInput
 
 
 @pytest.mark.parametrize(
-    ("said", "code"), [("26-0041/1", PartCode("26-0041", 1)), (" 26-0041/12\n", PartCode("26-0041", 12))]
+    ("said", "code"),
+    [
+        ("26-0041/1", PartCode("26-0041", 1)),
+        (" 26-0041/12\n", PartCode("26-0041", 12)),
+        ("26-0041/012", PartCode("26-0041", 12)),
+        ("26-0041/100", PartCode("26-0041", 100)),
+    ],
 )
 def test_a_code_is_the_claim_and_the_place_of_the_part(said, code):
     assert part_code(said) == code
@@ -20,7 +26,10 @@ def test_a_code_is_written_as_on_the_tag():
     assert (str(PartCode("26-0041", 2)), str(PartCode("26-0041"))) == ("26-0041/2", "26-0041")
 
 
-@pytest.mark.parametrize("said", ["", "26-0041/0", "26-0041/", "26 0041/1", "26-0041/1/2", "https://x/1", "26-0041/٣"])
+@pytest.mark.parametrize(
+    "said",
+    ["", "26-0041/0", "26-0041/00", "26-0041/1000", "26-0041/", "26 0041/1", "26-0041/1/2", "https://x/1", "26-0041/٣"],
+)
 def test_what_is_no_code_is_refused(said):
     with pytest.raises(BadInput, match="no code of a held part"):
         part_code(said)
