@@ -174,6 +174,6 @@ def _nothing_to_ask(say: Say, chased: Chased, why: str, *, json: bool) -> int:
         say.document({"claim": number, **nothing, "because": why, "terms_unread": unread or None})
         return code
     say.answer(f"{number}: no letter. {why[0].upper()}{why[1:]}.")
-    for way in what_next(number, chased.standing, chased.is_favour):
+    for way in what_next(number, chased.standing, is_favour=chased.is_favour):
         say.note(way)
     return code

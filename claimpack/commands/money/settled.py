@@ -38,7 +38,7 @@ class Taken(NamedTuple):
         from claimpack.core.payment.next_step import what_next
         from claimpack.core.steps.listed import is_favour
 
-        return what_next(self.claim.number, self.standing, is_favour(self.verdict))
+        return what_next(self.claim.number, self.standing, is_favour=is_favour(self.verdict))
 
 
 def take(

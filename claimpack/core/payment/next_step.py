@@ -234,13 +234,13 @@ def _dated(step: str, dates: PaymentDates) -> str:
     return f"{step}; silence then {coming} it" if coming else step
 
 
-def what_next(number: str, standing: Standing, favour: bool = False) -> tuple[str, ...]:
+def what_next(number: str, standing: Standing, *, is_favour: bool) -> tuple[str, ...]:
     """What to do next with a claim, a sentence each; empty where nothing is left.
 
     Args:
         number: the claim's number.
         standing: where it stands.
-        favour: whether goodwill was asked for, so that there is nothing to contest.
+        is_favour: whether goodwill was asked for, so that there is nothing to contest.
 
     Source: common practice, no source.
     """
@@ -250,11 +250,11 @@ def what_next(number: str, standing: Standing, favour: bool = False) -> tuple[st
         again = f"{command_of('filed', number)} --reply TEXT"
         return (f"Answer the maker, correct the claim where it asks, and resubmit it: {again}",)
     if standing.state == "refused":
-        return (_after_refusal(number, standing, favour),)
+        return (_after_refusal(number, standing, is_favour),)
     if standing.state == "filed":
         return (f"When the maker answers: {command_of('answered', number)} --on DATE",)
     waited_for = (_of_the_money(number, standing),) if standing.state == "accepted" else ()
-    return (*waited_for, *_of_the_rest(number, standing, favour))
+    return (*waited_for, *_of_the_rest(number, standing, is_favour))
 
 
 def before_the_work(assessment: Assessment, spoken: Callable[[Sentence], str] = str) -> tuple[str, ...]:

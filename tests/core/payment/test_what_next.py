@@ -34,18 +34,18 @@ PAID = happened("paid", amount="100.00")
     ],
 )
 def test_what_to_do_next_follows_from_where_a_claim_stands(more, said):
-    assert said in what_next("26-1", standing(*more))[0]
+    assert said in what_next("26-1", standing(*more), is_favour=False)[0]
 
 
 def test_a_paid_claim_leaves_nothing_to_do():
-    assert what_next("26-1", standing(happened("paid", amount="159.70"))) == ()
+    assert what_next("26-1", standing(happened("paid", amount="159.70")), is_favour=False) == ()
 
 
 PART = happened("answered", answer="part", amount="100.00")
 
 
 def test_a_claim_accepted_in_part_waits_for_money_and_says_what_was_refused():
-    money, rest = what_next("26-1", standing(PART))
+    money, rest = what_next("26-1", standing(PART), is_favour=False)
     assert "claimpack pay 26-1" in money
     assert rest.startswith("59.70 USD was not accepted.")
 
@@ -59,15 +59,18 @@ def test_a_claim_accepted_in_part_waits_for_money_and_says_what_was_refused():
     ],
 )
 def test_a_claim_paid_in_part_names_every_way_on(command):
-    assert command in what_next("26-1", standing(PART, PAID))[0]
+    assert command in what_next("26-1", standing(PART, PAID), is_favour=False)[0]
 
 
 def test_while_the_part_is_waited_for_the_rest_is_let_go_alone():
-    assert "claimpack write-off 26-1 --rest --because TEXT" in what_next("26-1", standing(PART))[1]
+    assert "claimpack write-off 26-1 --rest --because TEXT" in what_next("26-1", standing(PART), is_favour=False)[1]
 
 
 def test_a_rest_that_was_let_go_leaves_nothing_to_do():
-    assert what_next("26-1", standing(PART, PAID, happened("written off", amount="59.70", rest="59.70"))) == ()
+    assert (
+        what_next("26-1", standing(PART, PAID, happened("written off", amount="59.70", rest="59.70")), is_favour=False)
+        == ()
+    )
 
 
 FILED_AGAIN = happened("filed", claimed="159.70", currency="USD")
@@ -91,4 +94,4 @@ def test_a_claim_that_brought_no_money_is_filed_again_without_a_word():
 @pytest.mark.parametrize(("favour", "contests"), [(False, True), (True, False)])
 @pytest.mark.parametrize("events", [[happened("answered", answer="refused")], [PART, PAID]], ids=["all", "a part"])
 def test_a_refusal_may_be_contested_but_not_that_of_a_favour(events, favour, contests):
-    assert ("--grounds" in what_next("26-1", standing(*events), favour)[0]) == contests
+    assert ("--grounds" in what_next("26-1", standing(*events), is_favour=favour)[0]) == contests

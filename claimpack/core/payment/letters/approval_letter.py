@@ -38,7 +38,7 @@ def request(
         amounts=_amounts(assessment),
         paragraphs=tuple(part for part in _paragraphs(assessment, question) if part),
         ask=f"We ask for {favour} before we begin. Please answer naming our claim number {number}, {answer}.",
-        closing=f"{anything_more(sender)} The repair waits until then.",
+        closing=f"{anything_more(sender, part_held=False)} The repair waits until then.",
         small_print=ESTIMATED,
         address=address,
         rows=tuple(_row(line, assessment.amounts) for line in _of_the_maker(assessment)),

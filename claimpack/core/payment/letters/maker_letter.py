@@ -166,5 +166,5 @@ def _please_answer(answer: Sequence[LateClaim]) -> str:
 def _closing(sender: Sender) -> str:
     return (
         "If payments or answers are on their way already, please take this letter as settled for those claims, with "
-        f"our thanks. {anything_more(sender)}"
+        f"our thanks. {anything_more(sender, part_held=False)}"
     )

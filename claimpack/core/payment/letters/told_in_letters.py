@@ -105,7 +105,7 @@ def accepted_label(standing: Standing) -> str:
     return "Accepted in part on" if standing.refused_rest else "Accepted on"
 
 
-def anything_more(sender: Sender, *, part_held: bool = False) -> str:
+def anything_more(sender: Sender, *, part_held: bool) -> str:
     """Where the shop is reached for more; a part that failed is offered only while the shop has it."""
     reach = " or ".join(part for part in (sender.phone, sender.email) if part)
     held = ", the held part included" if part_held else ""

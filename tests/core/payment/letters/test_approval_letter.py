@@ -80,6 +80,10 @@ def test_a_line_of_the_estimate_says_what_it_is_how_much_of_it_and_what_it_comes
     assert rows(**changes) == (row,)
 
 
+def test_before_the_work_no_part_is_offered_as_held():
+    assert "held part" not in asked().closing
+
+
 def test_what_the_owner_pays_is_not_in_the_estimate():
     assert rows(parts=[{**COIL, "payer": "owner"}]) == ()
 

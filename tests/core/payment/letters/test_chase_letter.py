@@ -249,6 +249,19 @@ def test_a_part_is_offered_only_while_the_shop_has_it(held):
     assert ("held part" in written(chased()._replace(part_held=held), LATE)) == held
 
 
+def test_no_part_is_offered_that_nobody_said_the_shop_has():
+    assert "held part" not in written(chased(), LATE)
+
+
+def test_where_a_refusal_without_grounds_accepts_all_of_the_claim_is_asked_for():
+    bare = TERMS.model_copy(update={"without_grounds": "accepted"})
+    about = chased(
+        bare, state="refused", answers=(Answer(on=FILED["filed"], answer="refused"),), answered=FILED["filed"]
+    )
+    told = letter(about, matter(about, SILENT), SENDER, SILENT)
+    assert ("Asked for", "150.00 USD") in told.amounts
+
+
 def test_a_question_is_told_with_its_own_mark_at_the_end():
     assert "as we noted it: Which hours? As we read" in contesting("questioned", because="Which hours?")
 

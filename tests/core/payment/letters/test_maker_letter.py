@@ -50,6 +50,10 @@ def test_money_taken_back_where_no_terms_are_known_names_no_section():
     assert "section named" not in text(TAKEN_BACK, terms=None)
 
 
+def test_a_letter_about_several_claims_offers_the_part_of_none():
+    assert "held part" not in text(LATE, TAKEN_BACK)
+
+
 def test_every_payment_is_asked_for_by_its_own_day():
     early = FILED.model_copy(update={"on": date(2026, 1, 2), "facts": {**FILED.facts, "received": "2026-01-02"}})
     ask = a_letter([OPENED, early], LATE, today=date(2026, 4, 10)).ask
