@@ -186,7 +186,7 @@ class Standing(Record):
         if self.state != "accepted":
             return None
         left, since = self.owed - (self.written_off - self.rest_written_off), None
-        for payment in self.payments:
+        for payment, _ in self.with_their_payments():
             since = payment.on if left <= 0 else since
             left -= payment.amount
         return since

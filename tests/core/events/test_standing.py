@@ -198,6 +198,11 @@ def test_of_charge_backs_entered_out_of_order_the_latest_is_the_last():
     assert stand([*WAY_TO["paid"], *taken]).charged_back_on == march(20)
 
 
+def test_money_is_owed_again_since_the_first_charge_back_by_its_day_in_whatever_order_they_were_entered():
+    taken = [happened("charged back", march(day), amount="5.00") for day in (20, 10)]
+    assert stand([*WAY_TO["paid"], *taken]).owed_again == march(10)
+
+
 def test_of_a_claim_of_which_nothing_was_taken_back_there_is_no_such_day():
     standing = stand(WAY_TO["paid"])
     assert (standing.charged_back_on, standing.charged_from) == (None, None)
