@@ -51,14 +51,14 @@ _ONE = r"[A-Z0-9-]|\[(?:[A-Z0-9](?:-[A-Z0-9])?)+\]"
 _COUNT = r"\{\d\d?(?:,\d\d?)?\}"
 _ONE_OF_SEVERAL = r"\([A-Z0-9]+(?:\|[A-Z0-9]+)*\)"
 _PLAIN = re.compile(rf"(?:(?:{_ONE})(?:{_COUNT})?|{_ONE_OF_SEVERAL})+", re.ASCII)
-_MANY_CHOICES = re.compile(r"(?:[^(,]*[(,]){3}")
+_MANY_CHOICES = re.compile(r"[(,].*[(,].*[(,]")
 
 
 @lru_cache(maxsize=64)
 def _plain(pattern: str) -> Callable[[str], object] | None:
     """What matches a form in capitals, digits and hyphens with at most two choices in it; None for any other form."""
     # with many choices Python's engine would try each with each
-    if not _PLAIN.fullmatch(pattern) or _MANY_CHOICES.match(pattern):
+    if not _PLAIN.fullmatch(pattern) or _MANY_CHOICES.search(pattern):
         return None
     try:
         return re.compile(pattern).fullmatch

@@ -108,7 +108,7 @@ def _contains(outer: Window, inner: Window, plan: Plan) -> bool:
         and _reaches(outer.sold_in, inner.sold_in)
         and _lasts(outer, inner, plan)
         # where the last end counts, fewer hours may close sooner, and neither contains the other
-        and (outer.hours == inner.hours or (outer.whichever == "first" and max(outer, inner, key=_hours) is outer))
+        and (_hours(outer) >= _hours(inner) if outer.whichever == "first" else outer.hours == inner.hours)
         and (inner.first_owner_only or not outer.first_owner_only)
         and (outer.despite_exclusions or not inner.despite_exclusions)
     )

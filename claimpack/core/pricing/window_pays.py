@@ -134,7 +134,7 @@ def _share(window: Window, plan: Plan, spell: WindowSpell, starts: date, on: dat
     step = next((share for share in window.shares if on <= ends(share.last)), None)
     if step is None:
         return PaidPart(ZERO, ONE, window.rest, say("price.share-over", window=title, event=on))
-    if step.maker is not None:
+    if step.of is None and step.maker is not None:
         if step.maker == ONE:
             return full(step.last)
         facts = {"window": title, "percent": percent(step.maker), "until": until(step.last)}

@@ -208,6 +208,7 @@ def _side_by_side(first: Spot, second: Spot) -> bool:
 
 
 def _around(first: Spot, second: Spot) -> Spot:
-    """What a spot takes up with the one at its right."""
-    top, bottom = min(first.y, second.y), max(first.y + first.height, second.y + second.height)
-    return Spot(first.x, top, second.x + second.width - first.x, bottom - top)
+    left, top = min(first.x, second.x), min(first.y, second.y)
+    right = max(first.x + first.width, second.x + second.width)
+    bottom = max(first.y + first.height, second.y + second.height)
+    return Spot(left, top, right - left, bottom - top)

@@ -99,7 +99,7 @@ def _is_near(finding: Finding, asked: RequiredFinding) -> bool:
     """Whether a finding's name has every word of the one asked for, or the other way round."""
     said, wanted = set(folded(finding.what).split()), set(folded(asked.what).split())
     # one name with some words more or fewer, as "capacity" beside "remaining capacity"
-    return said & wanted in (said, wanted)
+    return said.issubset(wanted) or wanted.issubset(said)
 
 
 def _unit(said: str) -> str:

@@ -127,6 +127,10 @@ def test_the_last_day_of_a_share_is_counted_as_its_window_says_else_as_its_plan_
     assert paid("2024-01-31", plan={"last_day": plan}, last_day=window, **STEPS).maker == Decimal(maker)
 
 
+def test_a_share_by_months_goes_by_the_months_left_though_a_fraction_stands_beside_it():
+    assert paid("2024-02-01", shares={"of": "P36M", "maker": "0.5"}) == paid("2024-02-01", shares={"of": "P36M"})
+
+
 def test_a_share_is_told_no_longer_than_its_window_lasts():
     assert str(paid("2024-02-01", spell={"ends": date(2024, 6, 30)}, **STEPS).why.facts["until"]) == "2024-06-30"
 

@@ -55,6 +55,7 @@ def test_a_day_to_pay_by_is_not_the_day_of_the_sale():
     ("lines", "total"),
     [
         (("PAID Total $1,396.54 2025-03-14",), "1396.54"),
+        (("TOTAL", "371.76"), "371.76"),
         (("TOTAL", "371.76", "Thank you"), "371.76"),
         (("Sub-total 10.00", "Amount due 12.00"), "12.00"),
     ],

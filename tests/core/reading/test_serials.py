@@ -77,6 +77,18 @@ def test_a_number_in_two_boxes_has_the_place_of_both(second, around):
     assert in_two(second)[0].spot == around
 
 
+NARROW, JUST_BEFORE = Spot(0.125, 0.25, 0.00390625, 0.25), Spot(0.12109375, 0.25, 0.125, 0.25)
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "around"),
+    [(FIRST, Spot(0.2421875, 0.25, 0.00390625, 0.25), FIRST), (NARROW, JUST_BEFORE, JUST_BEFORE)],
+    ids=["ends before the first", "begins before the first"],
+)
+def test_a_number_in_two_boxes_over_each_other_has_the_place_of_both(first, second, around):
+    assert in_two(second, first)[0].spot == around
+
+
 @pytest.mark.parametrize(("first", "found"), [("AB", {"unit": "AB12"}), ("A", {})])
 def test_what_lies_in_two_boxes_has_four_marks_at_least(first, found):
     boxes = [TextRead(first, "letters", FIRST), TextRead("12", "letters", Spot(0.25, 0.25, 0.25, 0.25))]

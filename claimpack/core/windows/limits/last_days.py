@@ -45,8 +45,7 @@ class LastDays(NamedTuple):
     def stays_may_be_longest(self) -> tuple[bool, ...]:
         """Whether stays in repair were as long as they may have been: no where nothing is open, else either."""
         # short and long are the two edges; whatever lies between ends between
-        edges = (False, True)
-        return edges if self.in_repair.lacking else edges[:1]
+        return (False, True) if self.in_repair.lacking else (False,)
 
     @property
     def lacking(self) -> Lacking | None:
