@@ -65,12 +65,12 @@ class InRepair(NamedTuple):
         """
         counted = self._counted(starts, ends, self._stays(event, most=most))
         # by the numbers of days: with a stay that may have begun at any time they add up to more than a date can be
-        last = ends.toordinal() + sum((ended - begun).days + 1 for begun, ended in counted)
+        last = ends.toordinal() + sum(ended - begun + 1 for begun, ended in counted)
         tolled = date.fromordinal(min(last, _LAST))
         return not_over(self.unmended, (starts, tolled), event, most=most)
 
-    def _counted(self, starts: date, ends: date, stays: Sequence[Stay]) -> Iterator[Stay]:
-        """The days of each stay that lengthen a window."""
+    def _counted(self, starts: date, ends: date, stays: Sequence[Stay]) -> Iterator[tuple[int, int]]:
+        """The first and the last day of each stay that lengthen a window, by their numbers."""
         counted, last = starts.toordinal() - 1, ends.toordinal()
         for begun, ended in stays:
             # a day of two stays counts once
@@ -80,7 +80,7 @@ class InRepair(NamedTuple):
                 break
             if ended.toordinal() >= first:
                 last, counted = last + ended.toordinal() - first + 1, ended.toordinal()
-                yield date.fromordinal(first), ended
+                yield first, counted
 
     def _stays(self, event: date | None, *, most: bool) -> list[Stay]:
         now = [(self.since, event)] if self.since and event and event > self.since else []
@@ -88,7 +88,8 @@ class InRepair(NamedTuple):
 
     def told(self, starts: date, was: date, event: date | None) -> list[Reason]:
         """What is said of the days that moved a last day; nothing where none did."""
-        stays = [*self._counted(starts, was, self._stays(event, most=False))]
+        counted = self._counted(starts, was, self._stays(event, most=False))
+        stays = [(date.fromordinal(begun), date.fromordinal(ended)) for begun, ended in counted]
         if not stays:
             return []
         ends = self.by_date().lengthened(starts, was, event)

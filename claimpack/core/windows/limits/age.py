@@ -84,7 +84,7 @@ def by_age(claim: Claim, plan: Plan, window: Window, start: JudgedDay, event: Ju
         # A second owner's period may end before the window starts: no day of it is worth telling.
         ends = None
     # over in one case is enough for a question; over in none, and a limit may still speak
-    over = any(case.event > _case_end(days, case, case.starts) for case in cases)
+    over = settled(told) is not None or any(case.event > _case_end(days, case, case.starts) for case in cases)
     return Span(start.on, ends, tuple(told), days.last.in_repair, over, _rests_on(days, cases) if ends else None)
 
 

@@ -149,3 +149,11 @@ def test_a_reading_that_waits_for_the_last_end_is_asked_for_where_the_period_may
     claim = a_claim(**BUILT, **dates, unit__hours=None)
     found = judge(claim, a_plan(window=[a_window(start=["invoiced"], hours=900, whichever="last")])).windows[0]
     assert {reason.asks for reason in found.reasons if reason.asks and reason.rule != "start"} == asks
+
+
+def test_where_registration_came_too_late_a_meter_that_is_not_read_is_told_whether_or_not_the_period_may_be_over():
+    claim = a_claim(dates__registered="2025-04-14", dates__failed=None, unit__hours=None)
+    window = a_window(start=["registered"], registered_within="P30D", hours=900, whichever="last")
+    found = judge(claim, a_plan(judged_on="failed", window=[window])).windows[0]
+    outcomes = {reason.rule: reason.outcome for reason in found.reasons}
+    assert [outcomes.get(rule) for rule in ("registration", "age", "hours")] == ["fail", "unknown", "unknown"]
