@@ -76,7 +76,7 @@ def alike(claim: Claim) -> Claim:
     """
     whole = ("maker", "plan", "terms", "owner", "proof", "papers", *(["case"] if claim.is_stock else []))
     common: Any = {
-        **dict.fromkeys(whole, ...),
+        **dict.fromkeys(whole, True),
         "unit": {"model", "kind", "use", "model_year", "sold_in", "invoiced"},
         "dates": set() if claim.is_stock else {"purchased", "delivered"},
     }
