@@ -37,10 +37,8 @@ def _of_lateness(number: str, standing: Standing, terms: Terms | None) -> tuple[
     if standing.state == "paid" and not standing.refused_rest:
         return ()
     pay = f", and the last day to pay stays {dates.pay_due}" if dates.pay_due else ""
-    said = (
-        f"Silence accepted it on {silent}, before the answer of {standing.answered}{pay}: "
-        f"{terms.section} ({CHECK_TEXT})."
-    )
+    late = f"the answer of {standing.answered}" if standing.answered else f"the payment of {dates.answered_late}"
+    said = f"Silence accepted it on {silent}, before {late}{pay}: {terms.section} ({CHECK_TEXT})."
     if not contested(standing, dates):
         return (said,)
     again = "Filing it again would start its time to answer anew."

@@ -54,6 +54,11 @@ def test_a_late_answer_that_accepts_no_more_than_was_paid_names_the_letter_too()
     assert "letter that contests" in said(paid("100.00", LATE), accepted_in_part("100.00", LATE))[1]
 
 
+def test_money_that_came_after_silence_and_was_taken_back_is_told_by_the_day_it_was_paid():
+    (told,) = said(paid("150.00", LATE), happened("charged back", date(2026, 3, 2), amount="50.00"))
+    assert "before the payment of 2026-02-17:" in told
+
+
 def test_a_late_answer_to_a_claim_paid_in_full_is_not_remarked_on():
     assert said(paid("150.00", LATE), answer("accepted")) == ()
 

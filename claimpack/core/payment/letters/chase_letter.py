@@ -157,7 +157,7 @@ def grounds_of(chased: Chased, dates: PaymentDates, asked: Matter, today: date) 
     said += _what_came(standing, dates)
     if dates.pay_due is None:
         return f"{said}."
-    so = "and" if dates.answered_late else "so"
+    so = "and" if dates.answered_late and standing.answers else "so"
     return f"{said}, {so} {_to_be_paid_by(dates.pay_due, today)}."
 
 
@@ -197,7 +197,8 @@ def _why_taken_back(chased: Chased) -> str:
 
 
 def _what_came(standing: Standing, dates: PaymentDates) -> str:
-    if dates.answered_late:
+    # a maker that paid all of it after silence, without a word, gave no answer that came late
+    if dates.answered_late and standing.answers:
         return why_silence_counts(standing, dates)
     return f"The last day to answer was {day_said(dates.accepted_by_silence_on)}"
 
