@@ -28,7 +28,7 @@ def facts_of(chased: Chased, sender: Sender) -> tuple[tuple[str, str], ...]:
 
 def filed_and_paid(standing: Standing, answered: str = "") -> str:
     """When a claim was filed and received, how it was answered, and what was paid for it, in the order of the days."""
-    paid = [payment for payment in standing.payments if payment.amount > 0]
+    paid = [payment for payment, _ in standing.with_their_payments() if payment.came_in]
     each = ", ".join(f"{money_said(payment.amount, standing)} on {day_said(payment.on)}" for payment in paid)
     said = [f"You paid {each}."] if paid else []
     before = paid and standing.answered and paid[0].on < standing.answered
@@ -113,11 +113,11 @@ def anything_more(sender: Sender, *, part_held: bool) -> str:
 
 
 def each_payment(standing: Standing) -> str:
-    """Every payment and charge-back with its day, as what somebody did."""
+    """Every payment and charge-back with its day, in the order of the days, as what somebody did."""
     said = [
         f"paid {money_said(payment.amount, standing)} on {day_said(payment.on)}"
-        if payment.amount > 0
+        if payment.came_in
         else f"charged {money_said(-payment.amount, standing)} back on {day_said(payment.on)}"
-        for payment in standing.payments
+        for payment, _ in standing.with_their_payments()
     ]
     return f"{', '.join(said[:-1])}, and {said[-1]}" if len(said) > 1 else said[0]
