@@ -51,7 +51,7 @@ THE_SAME = {
     ): "what is as likely as the share is told of all or none",
     ("limits/registering.py", "return (True,)"): "where no registration is asked for, in time or not is the same",
     ("limits/last_days.py", "def _of_second_owner("): "asked without it only where what is open moves no last day",
-    ("events/standing.py", "payment.amount < 0"): "no payment of nothing is taken",
+    ("events/standing.py", "return self.amount > 0"): "no payment of nothing is taken",
     ("charts/bars.py", "for amount in self.amounts if amount > 0"): "nothing is added by nothing",
     ("demo/machines.py", "if repaired >= today"): "the shop is told up to a Sunday, on which nobody repairs",
     (
