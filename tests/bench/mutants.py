@@ -41,7 +41,6 @@ THE_SAME = {
     ): "cover that never starts has no end to be over",
     ("pricing/unit_cap.py", "whole_years = range("): "years that begin after the last repair end none that counts",
     ("settlement/journal.py", "if amount > 0 else"): "what moved nothing is no entry",
-    ("letters/told_in_letters.py", "payment.amount > 0"): "no payment of nothing is taken",
     ("values/clock.py", "for n in (-1, 0, 1)}"): "as many days before as after",
     ("facts/record.py", "return cls._read <= _MANY"): "both readers read alike, one record sooner or later",
     ("facts/by_library.py", "defer_build=True"): "when a model is built, not what it reads",
@@ -50,6 +49,10 @@ THE_SAME = {
         "if chance <= measures.false_share:",
     ): "what is as likely as the share is told of all or none",
     ("limits/registering.py", "return (True,)"): "where no registration is asked for, in time or not is the same",
+    (
+        "limits/last_days.py",
+        "return (False, True) if self.in_repair.lacking else (False,)",
+    ): "where nothing is open the two stays are the same",
     ("limits/last_days.py", "def _of_second_owner("): "asked without it only where what is open moves no last day",
     ("events/standing.py", "return self.amount > 0"): "no payment of nothing is taken",
     ("charts/bars.py", "for amount in self.amounts if amount > 0"): "nothing is added by nothing",
