@@ -17,6 +17,11 @@ from claimpack.core.values.words import Line, Named
 NINE = dt.datetime(2026, 2, 24, 9, 10, tzinfo=dt.UTC)
 
 
+def shortly(value):
+    """A text by how it begins; what is declared has no name that every process would give it."""
+    return ascii(value)[:24] if isinstance(value, str) else None
+
+
 @pytest.mark.parametrize(
     ("declared", "written", "read"),
     [
@@ -44,7 +49,7 @@ NINE = dt.datetime(2026, 2, 24, 9, 10, tzinfo=dt.UTC)
         (tuple[int, Line], [1, "a"], (1, "a")),
         (dict[str, int], {"a": 1}, {"a": 1}),
     ],
-    ids=repr,
+    ids=shortly,
 )
 def test_what_is_written_as_it_is_declared_is_read_plainly(declared, written, read):
     found = reader(declared)(written)
@@ -85,7 +90,7 @@ def test_what_is_written_as_it_is_declared_is_read_plainly(declared, written, re
         (dict[str, int], [("a", 1)]),
         (list[int], [1]),
     ],
-    ids=repr,
+    ids=shortly,
 )
 def test_what_is_not_plainly_what_is_declared_is_left_to_pydantic(declared, written):
     with pytest.raises(ValueError, match=r"."):
