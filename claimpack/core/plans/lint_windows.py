@@ -145,6 +145,19 @@ def _end(window: Window, start: date, plan: Plan) -> date:
     return last_day(start, window.period, window.last_day or plan.last_day, plan.month_end)
 
 
+def shares_of_two_kinds(plan: Plan) -> Iterable[str]:
+    """A share goes by its step or by the months left; where it says both, what it pays may not be what was meant.
+
+    Source: a rule of this tool's, no source.
+    """
+    for window in plan.window:
+        for share in window.shares:
+            step = [key for key in ("until", "maker") if getattr(share, key) is not None]
+            if share.of and step:
+                both = f"of stands beside {' and '.join(step)}"
+                yield f"window {window.id}: its shares go by the months left, and {both}: leave one way of the two out"
+
+
 def _mark(window: Window) -> tuple[object, ...]:
     covers = tuple(sorted(folded(word) for word in window.covers))
     return (covers, repr(window.model_dump(exclude={"id", "name", "cites", "covers"})))
@@ -154,6 +167,7 @@ WINDOW_RULES: tuple[Callable[[Plan], Iterable[str]], ...] = (
     windows_for_nobody,
     shorter_inside_longer,
     shares_that_end_early,
+    shares_of_two_kinds,
     starts_in_vain,
     second_owners_better_off,
     repair_time_twice,

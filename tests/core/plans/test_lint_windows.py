@@ -1,3 +1,5 @@
+import re
+
 import pytest
 from builders import a_plan, a_window
 
@@ -5,6 +7,7 @@ from claimpack.core.plans.lint import lint
 from claimpack.core.plans.lint_windows import (
     repair_time_twice,
     second_owners_better_off,
+    shares_of_two_kinds,
     shares_that_end_early,
     shorter_inside_longer,
     starts_in_vain,
@@ -31,6 +34,22 @@ def test_shares_that_end_before_the_window_are_told():
 def test_shares_that_end_before_what_makes_cover_longer_are_told(more, told):
     found = list(shares_that_end_early(a_plan(window=[a_window(shares=ONE_YEAR_IN_FULL, **more)])))
     assert [doubt.startswith("window engine: its shares end after 12 months") for doubt in found] == [True] * told
+
+
+@pytest.mark.parametrize(
+    ("share", "told"),
+    [
+        ({"of": "P12M"}, []),
+        ({"of": "P12M", "full_until": "P6M"}, []),
+        ({"until": "P12M", "maker": "0"}, []),
+        ({"of": "P12M", "maker": "0"}, ["maker"]),
+        ({"of": "P12M", "until": "P6M"}, ["until"]),
+    ],
+    ids=["months left", "in full at first", "a step", "with a maker's share", "with a last day"],
+)
+def test_shares_by_the_months_left_beside_a_step_are_told(share, told):
+    found = shares_of_two_kinds(a_plan(window=[a_window(shares=[share])]))
+    assert [re.search(r"of stands beside (\w+)", doubt)[1] for doubt in found] == told
 
 
 @pytest.mark.parametrize(("more", "told"), [({"repair_adds": "P12M"}, True), ({"period": "P2Y"}, False)])
