@@ -270,6 +270,11 @@ def test_claims_of_no_shop_are_not_taken_under_an_id_that_is_likely_mistyped(hol
     assert claimpack("shop", "take", "--yes", "--json", folder=hollis).json["claims"] == ["N-1"]
 
 
+def test_whose_the_claims_of_a_joined_book_are_is_told_by_their_shops(shops):
+    joined = claimpack("shop", "init", "kettle", "--id", "kettle", "--book", "claims.sqlite", folder=shops)
+    assert "ashby 2, hollis 2" in joined.out
+
+
 def test_making_a_shop_says_whether_it_joined_a_book_and_what_is_in_it(shops):
     how = ("--id", "kettle", "--json", "--book")
     joined = claimpack("shop", "init", "kettle", *how, "claims.sqlite", folder=shops).json
