@@ -50,6 +50,16 @@ PLAN: dict[str, Any] = {
     "pays": {"labour_rate": "92.00"},
 }
 
+CAMPAIGN: dict[str, Any] = {
+    "id": "C-1",
+    "name": "Guide",
+    "plan": "halden-test",
+    "serials": ["HC70-1 .. HC70-9"],
+    "operation": {"code": "C-1", "hours": "0.4"},
+    "opens": "2026-02-01",
+    "closes": "2026-02-28",
+}
+
 
 def changed(record: dict[str, Any], changes: dict[str, Any]) -> dict[str, Any]:
     """A copy of keys with some changed; `a__b` names key b of table a; None takes the key away."""

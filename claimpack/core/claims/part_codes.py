@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from claimpack.core.facts.lines import HeldPart
 
-_CODE = re.compile(r"([A-Za-z0-9][A-Za-z0-9-]{0,23})(?:/0{0,2}([1-9]\d{0,2}))?", re.ASCII)
+_CODE = re.compile(r"([A-Za-z0-9][A-Za-z0-9-]{0,23})(?:/(?!0+\Z)(\d{1,3}))?", re.ASCII)
 
 NO_STATES: Mapping[int, str] = MappingProxyType({})
 """Every part is held, and nothing more."""

@@ -28,7 +28,18 @@ def test_a_code_is_written_as_on_the_tag():
 
 @pytest.mark.parametrize(
     "said",
-    ["", "26-0041/0", "26-0041/00", "26-0041/1000", "26-0041/", "26 0041/1", "26-0041/1/2", "https://x/1", "26-0041/٣"],
+    [
+        "",
+        "26-0041/0",
+        "26-0041/00",
+        "26-0041/1000",
+        "26-0041/0012",
+        "26-0041/",
+        "26 0041/1",
+        "26-0041/1/2",
+        "https://x/1",
+        "26-0041/٣",
+    ],
 )
 def test_what_is_no_code_is_refused(said):
     with pytest.raises(BadInput, match="no code of a held part"):

@@ -2,7 +2,7 @@ from datetime import date, timedelta
 
 import pytest
 from assessed_claims import assessed
-from builders import TODAY, a_claim, a_plan, a_window
+from builders import CAMPAIGN, TODAY, a_claim, a_plan, a_window
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -264,10 +264,7 @@ def test_the_parts_that_the_owner_pays_are_told_by_name():
     assert assessed(parts=[*parts, free], labour=labour).parts_of_the_owner == ("Blade",)
 
 
-SERIALS = {"plan": "halden-test", "serials": ["HC70-1 .. HC70-9"], "opens": "2026-02-01", "closes": "2026-02-28"}
-CAMPAIGNS = [
-    {"id": name, "name": name, "operation": {"code": name, "hours": "1"}, **SERIALS} for name in ("c-1", "c-2")
-]
+CAMPAIGNS = [{**CAMPAIGN, "id": name} for name in ("c-1", "c-2")]
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,6 @@
 import pytest
 from assessed_claims import assessed
-from builders import a_plan, a_window
+from builders import CAMPAIGN, a_plan, a_window
 
 BLADE = {"failure__component": "blade", "parts": [{"name": "Blade", "unit_cost": "14.20"}]}
 
@@ -21,17 +21,6 @@ def test_a_plan_that_pays_the_clock_pays_nothing_without_one_and_waits_for_it(ho
     plan = a_plan(operation=[{"code": "sb", "hours": "1.6"}], pays__claim_time="actual")
     found = assessed(plan, labour=[{"operation": "sb", "hours": hours}])
     assert (str(found.amounts.claimed), found.complete) == (claimed, complete)
-
-
-CAMPAIGN = {
-    "id": "C-1",
-    "name": "Guide",
-    "plan": "halden-test",
-    "serials": ["HC70-1 .. HC70-9"],
-    "operation": {"code": "C-1", "hours": "0.4"},
-    "opens": "2026-02-01",
-    "closes": "2026-02-28",
-}
 
 
 @pytest.mark.parametrize(

@@ -1,22 +1,12 @@
 import pytest
-from builders import a_claim
+from builders import CAMPAIGN, a_claim
 from pydantic import ValidationError
 
 from claimpack.core.plans.campaign import Campaign, with_id
 
-CAMPAIGN = {
-    "id": "HC-3",
-    "name": "Guide",
-    "plan": "halden-test",
-    "serials": ["HC70-1 .. HC70-9"],
-    "operation": {"code": "guide", "hours": "0.4"},
-    "opens": "2026-02-01",
-    "closes": "2026-02-28",
-}
-
 
 def a_campaign(**changes):
-    return Campaign.model_validate({**CAMPAIGN, **changes})
+    return Campaign.model_validate({**CAMPAIGN, "id": "HC-3", **changes})
 
 
 def test_a_campaign_may_be_open_for_one_day():

@@ -3,20 +3,15 @@
 from __future__ import annotations
 
 import pytest
-from builders import a_claim, a_plan
+from builders import CAMPAIGN, a_claim, a_plan
 
 from claimpack.core.plans.campaign import Campaign
 from claimpack.core.pricing.by_case import under_campaign, when_declined
 
-CAMPAIGN = {
-    "id": "HC-3",
-    "name": "Guide",
-    "plan": "halden-test",
-    "serials": ["HC70-1 .. HC70-9"],
+GUIDE = {
+    **CAMPAIGN,
     "operation": {"code": "guide", "name": "Replace the guide", "hours": "0.4", "class": "trim"},
     "parts": ["70-2206-01"],
-    "opens": "2026-02-01",
-    "closes": "2026-02-28",
 }
 SCHEDULE = [
     {"code": "find", "name": "Find the fault", "hours": "0.5"},
@@ -29,7 +24,7 @@ FREIGHT = {"what": "freight", "amount": "30.00"}
 
 
 def in_campaign(plan=PLAN, **claim):
-    return under_campaign(a_claim(**claim), plan, Campaign.model_validate(CAMPAIGN))
+    return under_campaign(a_claim(**claim), plan, Campaign.model_validate(GUIDE))
 
 
 def payers(entries):

@@ -2,24 +2,15 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
-from builders import TODAY, a_claim, a_plan
+from builders import CAMPAIGN, TODAY, a_claim, a_plan
 from pydantic import ValidationError
 
 from claimpack.core.judging.assessment import assess
 from claimpack.core.plans.campaign import Campaign
 from claimpack.core.verdict.campaigns import judge_campaign
 
-CAMPAIGN = {
-    "id": "C-1",
-    "name": "Guide",
-    "plan": "halden-test",
-    "serials": ["HC70-1 .. HC70-9"],
-    "operation": {"code": "C-1", "hours": "0.4"},
-    "parts": ["70-2206-01"],
-    "opens": "2026-02-01",
-    "closes": "2026-02-28",
-}
-PLAN = a_plan(campaign=[CAMPAIGN], pays={"labour_rate": "100", "deductible": {"amount": "25", "payer": "owner"}})
+GUIDE = {**CAMPAIGN, "parts": ["70-2206-01"]}
+PLAN = a_plan(campaign=[GUIDE], pays={"labour_rate": "100", "deductible": {"amount": "25", "payer": "owner"}})
 LINES = {
     "labour": [{"operation": "C-1"}, {"operation": "polish", "hours": "1"}],
     "parts": [{"name": "Guide", "number": "70-2206-01", "unit_cost": "10"}, {"name": "Blade", "unit_cost": "5"}],

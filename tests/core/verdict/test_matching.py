@@ -1,5 +1,5 @@
 import pytest
-from builders import a_claim, a_plan
+from builders import CAMPAIGN, a_claim, a_plan
 
 from claimpack.core.verdict.matching import match, may_fall_under, near_names
 
@@ -201,17 +201,6 @@ def test_a_unit_in_stock_is_asked_for_its_model_year_where_that_decides():
     assert asked(a_claim(**STOCK), *plans) == "unit.model_year"
 
 
-VALVES = {
-    "id": "C-1",
-    "name": "Valve",
-    "plan": "halden-test",
-    "serials": ["HC70-1 .. HC70-9"],
-    "operation": {"code": "C-1", "hours": "0.4"},
-    "opens": "2026-02-01",
-    "closes": "2026-02-28",
-}
-
-
 @pytest.mark.parametrize(
     ("campaign", "says"),
     [
@@ -223,4 +212,4 @@ VALVES = {
 )
 def test_a_campaign_is_paid_by_the_plan_that_has_it(campaign, says):
     claim = a_claim(case="campaign", campaign=campaign)
-    assert found(claim, a_plan(id="other"), a_plan(id="paying", campaign=[VALVES])) == says
+    assert found(claim, a_plan(id="other"), a_plan(id="paying", campaign=[CAMPAIGN])) == says

@@ -1,5 +1,5 @@
 import pytest
-from builders import TODAY, a_claim, a_plan
+from builders import CAMPAIGN, TODAY, a_claim, a_plan
 from lacked import lacking
 
 from claimpack.core.judging.assessment import assess
@@ -64,17 +64,9 @@ def test_a_plan_that_says_how_to_judge_without_proof_does_not_ask_for_it():
     assert "missing.proof" not in {item.what.key for item in assess(claim, [plan], TODAY).missing}
 
 
-CAMPAIGN = {
-    "id": "C-1",
-    "name": "Guide",
-    "plan": "halden-test",
-    "serials": ["HC70-1 .. HC70-9"],
-    "operation": {"code": "C-1", "hours": "0.4"},
-    "shots": ["new guide"],
-    "opens": "2026-02-01",
-    "closes": "2026-02-28",
-}
-SHOTS = a_plan(requires={"shots": ["serial plate", "the part", "partly seen"]}, campaign=[CAMPAIGN])
+SHOTS = a_plan(
+    requires={"shots": ["serial plate", "the part", "partly seen"]}, campaign=[{**CAMPAIGN, "shots": ["new guide"]}]
+)
 
 
 @pytest.mark.parametrize(
