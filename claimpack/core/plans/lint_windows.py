@@ -154,8 +154,8 @@ def shares_of_two_kinds(plan: Plan) -> Iterable[str]:
         for share in window.shares:
             step = [key for key in ("until", "maker") if getattr(share, key) is not None]
             if share.of and step:
-                both = f"of stands beside {' and '.join(step)}"
-                yield f"window {window.id}: its shares go by the months left, and {both}: leave one way of the two out"
+                both = f"a share says of beside {' and '.join(step)}"
+                yield f"window {window.id}: {both}; write of for the months left, or until and maker for a step"
 
 
 def _mark(window: Window) -> tuple[object, ...]:

@@ -49,7 +49,7 @@ def test_shares_that_end_before_what_makes_cover_longer_are_told(more, told):
 )
 def test_shares_by_the_months_left_beside_a_step_are_told(share, told):
     found = shares_of_two_kinds(a_plan(window=[a_window(shares=[share])]))
-    assert [re.search(r"of stands beside (\w+)", doubt)[1] for doubt in found] == told
+    assert [re.search(r"of beside (\w+)", doubt)[1] for doubt in found] == told
 
 
 @pytest.mark.parametrize(("more", "told"), [({"repair_adds": "P12M"}, True), ({"period": "P2Y"}, False)])
