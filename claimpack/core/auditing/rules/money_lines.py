@@ -180,7 +180,9 @@ def paid_beyond(audited: AuditedClaim, _measures: Measures) -> Iterator[Irregula
     standing = audited.standing
     if standing.claimed and standing.paid > standing.claimed:
         amounts, count = {"claimed": plain(standing.claimed), "paid": plain(standing.paid)}, len(standing.payments)
-        said = say("paid-beyond.payments", count=count, **amounts) if count > 1 else say("paid-beyond", **amounts)
+        # money that was taken back is in no payment
+        several = count > 1 and standing.charged_back_on is None
+        said = say("paid-beyond.payments", count=count, **amounts) if several else say("paid-beyond", **amounts)
         evidence = {"payments": ", ".join(f"{each.on} {plain(each.amount)}" for each in standing.payments[:6])}
         yield audited.irregular(said, evidence, "serious")
 

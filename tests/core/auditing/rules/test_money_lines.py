@@ -149,9 +149,17 @@ def test_more_than_was_claimed_is_found(paid, count):
     assert len(found_by("paid-beyond", an_audited()._replace(standing=standing))) == count
 
 
-@pytest.mark.parametrize(("count", "key"), [(1, "paid-beyond"), (2, "paid-beyond.payments")])
-def test_several_payments_beyond_what_was_claimed_are_told_as_that(count, key):
-    payments = [{"on": "2026-03-01", "amount": "101.00"}] * count
+@pytest.mark.parametrize(
+    ("amounts", "key"),
+    [
+        (["101.00"], "paid-beyond"),
+        (["101.00", "101.00"], "paid-beyond.payments"),
+        (["120.00", "-10.00"], "paid-beyond"),
+    ],
+    ids=["one payment", "two payments", "some was taken back"],
+)
+def test_several_payments_beyond_what_was_claimed_are_told_as_that(amounts, key):
+    payments = [{"on": "2026-03-01", "amount": amount} for amount in amounts]
     standing = type(FILED).model_validate({**FILED.model_dump(), "state": "paid", "payments": payments})
     (found,) = found_by("paid-beyond", an_audited()._replace(standing=standing))
     assert found.says[0].key == key
