@@ -144,6 +144,8 @@ class _Editing:
         return False
 
     def _where(self) -> str:
+        if not self._file.exists():
+            return f"The editor left no text behind; begin again: claimpack edit {self._claim}"
         return f"Your text is kept in {self._file}; go on with: claimpack edit {self._claim} --from {self._file}"
 
     def _clear(self) -> None:

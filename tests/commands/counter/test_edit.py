@@ -126,6 +126,12 @@ def test_an_editor_that_fails_changes_nothing(shop):
     assert (ran.code, "code 3" in ran.err, the_desk(shop).book.get("26-0001").revision) == (2, True, 1)
 
 
+def test_a_text_that_the_editor_removed_is_not_said_to_be_kept(shop):
+    removing = shlex.join([sys.executable, "-c", "import os, sys; os.remove(sys.argv[-1])"])
+    ran = claimpack("edit", "26-0001", folder=shop, environ={"EDITOR": removing, "PATH": os.environ["PATH"]})
+    assert (ran.code, "left no text behind" in ran.err, "--from" in ran.err) == (2, True, False)
+
+
 def test_an_editor_of_windows_is_found_by_its_whole_path(shop, monkeypatch):
     monkeypatch.setattr(edit, "os", SimpleNamespace(name="nt"))
     ran = claimpack("edit", "26-0001", folder=shop, environ={"EDITOR": r"C:\Tools\edit.exe", "PATH": ""})
